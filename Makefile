@@ -1,0 +1,145 @@
+# plugwright: `make help` lists what can be made.
+VARIANT ?= release
+VARIANTS = release san coverage fuzz
+$(if $(filter $(VARIANT),$(VARIANTS)),,$(error VARIANT is one of: $(VARIANTS)))
+
+CFLAGS  ?= -O2 -g
+PREFIX  ?= /usr/local
+BINDIR  ?= $(PREFIX)/bin
+MANDIR  ?= $(PREFIX)/share/man
+DATADIR ?= $(PREFIX)/share/plugwright
+
+B        = out/$(VARIANT)
+BIN      = out/bin/plugwright
+PACKAGES = yaml-0.1 jansson libmd
+WARN     = -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes \
+           -Wmissing-prototypes -Wwrite-strings -Wvla
+OPT_san      = -fsanitize=address,undefined -fno-sanitize-recover=all
+OPT_coverage = --coverage -O0
+OPT_fuzz     = -fsanitize=fuzzer-no-link,address,undefined
+override CPPFLAGS += -Isrc -Igrammar -D_POSIX_C_SOURCE=200809L
+override CFLAGS   += -std=c11 $(WARN) $(WERROR) $(OPT_$(VARIANT)) \
+                     $(shell pkg-config --cflags $(PACKAGES) 2>/dev/null)
+override LDLIBS   += $(or $(shell pkg-config --libs $(PACKAGES) 2>/dev/null),-lyaml -ljansson -lmd) -lm
+
+SRC  = $(sort $(wildcard src/*.c src/*/*.c))
+GEN  = $(B)/gen/print_style.c
+OBJ  = $(SRC:src/%.c=$(B)/src/%.o) $(GEN:.c=.o)
+LIB  = $(filter-out $(B)/src/main.o,$(OBJ))
+TEST = $(patsubst tests/%.c,$(B)/tests/%,$(sort $(wildcard tests/test_*.c)))
+HELP = $(patsubst tests/%.c,$(B)/tests/%.o,$(filter-out $(wildcard tests/test_*.c tests/bench_*.c tests/fuzz_*.c),$(wildcard tests/*.c)))
+
+.DELETE_ON_ERROR:
+.SECONDARY:
+.PHONY: all help setup demo check test units golden scripts san coverage fuzz bench bench-schedule \
+        layers headers grammar grammar-check lint install uninstall dist clean
+all: $(BIN) ## build out/bin/plugwright
+
+help: ## list the targets
+	@grep -hE '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed 's/:[^#]*##/\t/' | expand -t 16
+
+demo: ## set up, build, and print one recipe to out/grebe/order.pdf
+	@.ci/setup build print
+	@$(MAKE) --no-print-directory all
+	out/bin/plugwright order --pdf recipes/grebe.yaml
+
+check: ## set up, build, and pass all tests
+	@.ci/setup build print test
+	@$(MAKE) --no-print-directory WERROR=-Werror test
+
+test: all units scripts layers headers grammar-check
+
+$(BIN): $(B)/plugwright
+	@mkdir -p $(@D)
+	cp $< $@
+
+$(B)/plugwright: $(OBJ)
+	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LDLIBS)
+
+# Styles and the starter recipe are built into the program.
+$(GEN): src/emit/print/embed.sh $(sort $(wildcard src/emit/print/*.html src/emit/print/*.css)) grammar/starter.yaml
+	@mkdir -p $(@D)
+	sh $^ > $@
+
+$(B)/gen/%.o: $(B)/gen/%.c
+	$(CC) $(CPPFLAGS) $(CFLAGS) -c -o $@ $<
+
+$(B)/src/%.o: src/%.c
+	@mkdir -p $(@D)
+	$(CC) $(CPPFLAGS) $(CFLAGS) -MMD -MP -c -o $@ $<
+
+$(B)/tests/%.o: tests/%.c
+	@mkdir -p $(@D)
+	$(CC) $(CPPFLAGS) $(CFLAGS) -MMD -MP -c -o $@ $<
+
+$(B)/tests/test_% $(B)/tests/bench_%: EXTRA = -lcmocka
+$(B)/tests/%: $(B)/tests/%.o $(HELP) $(LIB)
+	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LDLIBS) $(EXTRA)
+
+units: $(TEST) ## run the unit tests
+	@for t in $(TEST); do $$t || exit 1; done
+
+scripts: $(B)/plugwright ## run the tests of the command and its messages
+	@for t in $(sort $(wildcard tests/*.sh)); do PLUGWRIGHT=$(B)/plugwright bash $$t || exit 1; done
+
+golden: $(B)/plugwright ## write the expected messages anew; read the diff before you commit it
+	GOLDEN=write PLUGWRIGHT=$(B)/plugwright bash tests/golden.sh
+
+san: ## all tests under the address and undefined-behaviour sanitizers
+	@$(MAKE) --no-print-directory VARIANT=san WERROR=-Werror CFLAGS="-O1 -g" units scripts
+
+coverage: ## line coverage of the tests, a figure for each file
+	@$(MAKE) --no-print-directory VARIANT=coverage CFLAGS=-g units scripts
+	@cd out/coverage && gcov -n $$(find . -name '*.gcda') 2>/dev/null | \
+	  awk '/^File .src/ {f=$$2} /^Lines/ && f {sub(/Lines executed:/,""); print $$1, f; f=""}' | sort -n
+
+fuzz: ## feed the reader and everything behind it with mutated recipes, a bounded number
+	@$(MAKE) --no-print-directory VARIANT=fuzz CC=clang CFLAGS="-O1 -g" out/fuzz/fuzz_recipe
+	@mkdir -p out/fuzz/corpus
+	out/fuzz/fuzz_recipe -runs=$(or $(RUNS),20000) -max_len=8192 out/fuzz/corpus recipes tests/golden
+
+out/fuzz/fuzz_recipe: out/fuzz/tests/fuzz_recipe.o $(LIB)
+	$(CC) $(CFLAGS) -fsanitize=fuzzer $(LDFLAGS) -o $@ $^ $(LDLIBS)
+
+bench: $(B)/tests/bench_compile ## time reading, solving and compiling
+	$< recipes/*.yaml
+
+bench-schedule: $(B)/tests/bench_schedule ## solve PSPLIB instances: DATA=folder of .sm files
+	$< $(DATA)
+
+grammar: all ## write docs/fields.md and the JSON Schema from the grammar's rows
+	$(BIN) tables fields > docs/fields.md
+	$(BIN) tables schema > grammar/recipe.schema.json
+
+grammar-check: $(B)/plugwright
+	@$< tables fields | diff -u docs/fields.md - && $< tables schema | diff -u grammar/recipe.schema.json -
+
+layers: ## who includes whom
+	@awk -f tests/layers.awk $$(find src -name '*.[ch]')
+
+headers: ## every header compiles alone
+	@for h in $$(find src -name '*.h'); do \
+	  $(CC) $(CPPFLAGS) -std=c11 $(WARN) -Werror -fsyntax-only -x c $$h || exit 1; done; echo headers stand alone
+
+lint: ## formatter and analysers
+	clang-format --dry-run -Werror $$(find src tests -name '*.[ch]')
+	shellcheck .ci/run .ci/setup $(wildcard tests/*.sh src/emit/print/*.sh)
+	cppcheck --quiet --std=c11 --error-exitcode=1 --enable=warning,performance,portability \
+	  --inline-suppr -Isrc -Igrammar src
+	clang-tidy --quiet --warnings-as-errors='*' $(SRC) -- $(CPPFLAGS) -std=c11
+
+install: all ## install under PREFIX
+	install -d $(DESTDIR)$(BINDIR)
+	install -m 755 $(BIN) $(DESTDIR)$(BINDIR)/plugwright
+
+uninstall:
+	rm -f $(DESTDIR)$(BINDIR)/plugwright
+
+dist: ## the committed source as an archive
+	@mkdir -p out
+	git archive --prefix=plugwright/ -o out/plugwright.tar.gz HEAD
+
+clean: ## remove everything that was made
+	rm -rf out
+
+-include $(OBJ:.o=.d) $(wildcard $(B)/tests/*.d)

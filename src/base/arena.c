@@ -1,0 +1,74 @@
+#include "base/arena.h"
+
+#include <stdarg.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Blocks are chained; a request larger than a usual block gets a block of its own. */
+enum { BLOCK_BYTES = 64 * 1024, ALIGNMENT = _Alignof(max_align_t) };
+
+struct arena_block {
+    struct arena_block *next;
+    size_t used, size;
+    max_align_t data[];
+};
+
+static _Noreturn void out_of_memory(void) {
+    fputs("plugwright: error: out of memory\n", stderr);
+    exit(2);
+}
+
+static struct arena_block *block_new(struct arena *arena, size_t size) {
+    if (size < BLOCK_BYTES) size = BLOCK_BYTES;
+    if (size > SIZE_MAX - sizeof(struct arena_block)) out_of_memory();
+    struct arena_block *block = calloc(1, sizeof *block + size);
+    if (!block) out_of_memory();
+    block->size = size;
+    block->next = arena->head;
+    arena->head = block;
+    return block;
+}
+
+void *arena_alloc(struct arena *arena, size_t size) {
+    if (size > SIZE_MAX - ALIGNMENT) out_of_memory();
+    size = (size + ALIGNMENT - 1) / ALIGNMENT * ALIGNMENT;
+    struct arena_block *block = arena->head;
+    if (!block || size > block->size - block->used) block = block_new(arena, size);
+    void *place = (char *)block->data + block->used;
+    block->used += size;
+    return place;
+}
+
+void *arena_array(struct arena *arena, size_t count, size_t size) {
+    if (size && count > SIZE_MAX / size) out_of_memory();
+    return arena_alloc(arena, count * size);
+}
+
+char *arena_copy(struct arena *arena, const char *data, size_t size) {
+    char *copy = arena_alloc(arena, size + 1);
+    if (size) memcpy(copy, data, size);
+    return copy;
+}
+
+char *arena_printf(struct arena *arena, const char *format, ...) {
+    va_list args, again;
+    va_start(args, format);
+    va_copy(again, args);
+    int size = vsnprintf(NULL, 0, format, args);
+    va_end(args);
+    if (size < 0) out_of_memory();
+    char *text = arena_alloc(arena, (size_t)size + 1);
+    vsnprintf(text, (size_t)size + 1, format, again);
+    va_end(again);
+    return text;
+}
+
+void arena_free(struct arena *arena) {
+    while (arena->head) {
+        struct arena_block *block = arena->head;
+        arena->head = block->next;
+        free(block);
+    }
+}

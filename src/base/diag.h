@@ -1,0 +1,80 @@
+/* Diagnostics as data: what is wrong, where, by which rule, and what was probably meant.
+ *
+ * They are collected while a recipe is read and judged, and printed in one go in the order of the
+ * source.  Lines and columns count from 1; columns count code points, not bytes (GNU coding
+ * standards, "Formatting Error Messages").  Messages are lower case without a full stop.
+ *
+ * Recipes and file names may be hostile: messages and hints are cleaned as they come in, names and
+ * source lines as they are printed, so that nothing here can steer a terminal.
+ */
+#ifndef PLUGWRIGHT_DIAG_H
+#define PLUGWRIGHT_DIAG_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdio.h>
+
+#include "base/arena.h"
+#include "base/str.h"
+
+enum { DIAGS_SHOWN = 200 }; /* at most so many are printed; errors go before warnings then */
+
+/* A text that was read, with the name that a person knows it by. */
+struct text_file {
+    const char *name;
+    struct str text;
+    const size_t *line_start; /* byte offset of each line's first byte */
+    int line_count;
+};
+
+/* A run of code points on one line. */
+struct span {
+    const struct text_file *file; /* NULL: the diagnostic has no place */
+    int line, column, length;     /* line 0: the file as a whole */
+};
+
+enum severity { SEVERITY_WARNING, SEVERITY_ERROR };
+
+struct diag {
+    enum severity severity;
+    struct span at;
+    const char *rule;    /* short, kebab-case: what `[rule]` shows */
+    const char *message; /* one line */
+    const char *hint;    /* one line, or NULL */
+    int file_order;      /* place of the file in order of first mention */
+    int order;           /* in which it was found: breaks ties of place */
+};
+
+struct diags {
+    struct arena *arena;
+    struct diag *items;
+    int count, capacity;
+    int errors, warnings;
+    const struct text_file **files; /* in order of first mention */
+    int file_count, file_capacity;
+};
+
+/* Adds one diagnostic; `hint` may be NULL. */
+__attribute__((format(printf, 6, 7))) void diag_add(struct diags *diags, enum severity severity,
+                                                    struct span at, const char *rule,
+                                                    const char *hint, const char *format, ...);
+
+/* The same text on one line that a terminal shows as it stands: control characters, marks of
+ * writing direction and bytes that are not UTF-8 become '?', and it is cut at 300 code points. */
+const char *diag_clean(struct arena *arena, const char *text);
+
+/* A word of the recipe for use inside a message: cleaned, cut at 40 code points, in single quotes.
+ */
+const char *diag_quote(struct arena *arena, struct str text);
+
+/* Sorts by file (in the order of first mention), line and column, keeping the order of finding. */
+void diags_sort(struct diags *diags);
+
+/* Prints, sorted, `file:line:column: error: message [rule]` with the source line, a caret and the
+ * hint under it; long source lines are cut around the caret. */
+void diags_print(struct diags *diags, FILE *out, bool colour);
+
+/* Prints the line that counts them, "2 errors, 1 warning", or nothing if there are none. */
+void diags_summary(const struct diags *diags, FILE *out);
+
+#endif

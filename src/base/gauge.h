@@ -1,0 +1,22 @@
+/* Wire gauges and drill sizes: what the trade numbers and letters, as diameters in m.
+ *
+ * The sizes are rows of grammar/tables/wire.def and grammar/tables/drill.def.
+ */
+#ifndef PLUGWRIGHT_GAUGE_H
+#define PLUGWRIGHT_GAUGE_H
+
+#include <stddef.h>
+
+#include "base/str.h"
+
+/* The gauge systems by name ("awg"), and NULL past the last. */
+const char *gauge_system(size_t index);
+
+/* Diameter of a wire, or 0 if the system or the number is not in the table. */
+double gauge_wire(const char *system, int number);
+
+/* Diameter of a number or letter drill (`letter` is a capital), or 0 if there is none. */
+double gauge_drill_number(int number);
+double gauge_drill_letter(char letter);
+
+#endif

@@ -1,0 +1,136 @@
+/* The tables of grammar/units.def, and the reading of a unit against them. */
+#include "base/unit.h"
+
+#include <string.h>
+
+#include "base/buf.h"
+
+static const struct unit UNITS[] = {
+#define UNIT(dimension, name, scale, offset, source) {DIM_##dimension, name, scale, offset},
+#include "units.def"
+};
+
+struct word_row {
+    const char *written, *name;
+};
+
+static const struct word_row ALIASES[] = {
+#define UNIT_ALIAS(written, name) {written, name},
+#include "units.def"
+};
+
+static const struct word_row MEANT[] = {
+#define UNIT_MEANT(written, name) {written, name},
+#include "units.def"
+};
+
+static const struct {
+    const char *name, *example;
+} DIMENSIONS[DIM_COUNT_] = {
+#define DIMENSION(id, name, example) [DIM_##id] = {name, example},
+#include "units.def"
+};
+
+#define COUNT(rows) (sizeof(rows) / sizeof *(rows))
+
+const char *dimension_name(enum dimension dimension) {
+    return DIMENSIONS[dimension].name;
+}
+
+const char *dimension_example(enum dimension dimension) {
+    return DIMENSIONS[dimension].example;
+}
+
+enum dimension dimension_measured(enum dimension dimension) {
+    return dimension == DIM_WIRE || dimension == DIM_DRILL ? DIM_LENGTH : dimension;
+}
+
+const struct unit *dimension_unit(enum dimension dimension) {
+    for (size_t i = 0; i < COUNT(UNITS); i++)
+        if (UNITS[i].dimension == dimension_measured(dimension)) return &UNITS[i];
+    return NULL;
+}
+
+static const char *pasted(struct scan *scan) {
+    static const char *const SIGNS[][2] = {
+        {"\xC2\xB5", "u"},        {"\xCE\xBC", "u"},        {"\xC2\xB2", "2"},
+        {"\xC2\xB3", "3"},        {"\xC2\xB0", "deg"},      {"\xE2\x80\xB3", "\""},
+        {"\xE2\x84\x83", "degC"}, {"\xE2\x84\x89", "degF"},
+    };
+    if ((unsigned char)scan_peek(scan) < 0x80) return NULL;
+    for (size_t i = 0; i < COUNT(SIGNS); i++)
+        if (scan_take(scan, SIGNS[i][0])) return SIGNS[i][1];
+    return NULL;
+}
+
+static struct unit_word take_word(struct scan *scan) {
+    struct unit_word word = {.written = {scan->at, 0}};
+    size_t size = 0;
+    struct scan before = *scan;
+    while (scan->at < scan->end && !scan_take_blank(&before)) {
+        if (scan_is_digit(*scan->at) && !word.digit) word.digit = scan->at;
+        const char *sign = pasted(scan);
+        size_t length = sign ? strlen(sign) : 1;
+        if (size + length < UNIT_NAME_MAX) memcpy(word.name + size, sign ? sign : scan->at, length);
+        size += length;
+        if (!sign) scan->at++;
+        before = *scan;
+    }
+    if (size >= UNIT_NAME_MAX) size = 0;
+    word.name[size] = '\0';
+    word.written.size = (size_t)(scan->at - word.written.data);
+    return word;
+}
+
+/* As written; else, for names of two letters or more, in any case: but m is milli, M is mega. */
+static const struct unit *find_unit(const char *name) {
+    for (size_t i = 0; i < COUNT(UNITS); i++)
+        if (strcmp(UNITS[i].name, name) == 0) return &UNITS[i];
+    for (size_t i = 0; i < COUNT(ALIASES); i++)
+        if (strcmp(ALIASES[i].written, name) == 0) return find_unit(ALIASES[i].name);
+    if (name[0] == '\0' || name[1] == '\0') return NULL;
+    for (size_t i = 0; i < COUNT(UNITS); i++)
+        if (UNITS[i].name[0] != 'm' && str_is_any_case(str_of(name), UNITS[i].name))
+            return &UNITS[i];
+    return NULL;
+}
+
+/* The unit that stands next.  In `1h30min` a word ends where the next number begins. */
+const struct unit *unit_take(struct scan *scan, struct unit_word *word) {
+    *word = take_word(scan);
+    const struct unit *unit = find_unit(word->name);
+    if (unit || !word->digit) return unit;
+    struct scan first = {word->written.data, word->digit};
+    struct unit_word cut = take_word(&first);
+    unit = find_unit(cut.name);
+    if (unit) {
+        scan->at = word->digit;
+        *word = cut;
+    }
+    return unit;
+}
+
+const char *unit_meant(const struct unit_word *word, enum dimension dimension) {
+    const char *names[COUNT(UNITS)];
+    size_t count = 0;
+    for (size_t i = 0; i < COUNT(UNITS); i++)
+        if (UNITS[i].dimension == dimension_measured(dimension)) names[count++] = UNITS[i].name;
+    for (size_t i = 0; i < COUNT(MEANT); i++) {
+        if (!str_is_any_case(str_of(word->name), MEANT[i].written)) continue;
+        for (size_t j = 0; j < count; j++)
+            if (strcmp(names[j], MEANT[i].name) == 0) return names[j];
+    }
+    return str_nearest(str_of(word->name), names, count);
+}
+
+const char *unit_list(struct arena *arena, enum dimension dimension) {
+    struct buf list = {.arena = arena};
+    buf_printf(&list, "%s is written in", dimension_name(dimension));
+    const char *comma = "";
+    for (size_t i = 0; i < COUNT(UNITS); i++) {
+        if (UNITS[i].dimension != dimension_measured(dimension)) continue;
+        buf_printf(&list, "%s %s", comma, UNITS[i].name);
+        comma = ",";
+    }
+    return list.data;
+}

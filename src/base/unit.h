@@ -1,0 +1,66 @@
+/* Dimensions and their units, and the words that people write for them.
+ *
+ * The rows are grammar/units.def.  A wire diameter and a drill size are written in units of length.
+ */
+#ifndef PLUGWRIGHT_UNIT_H
+#define PLUGWRIGHT_UNIT_H
+
+#include <stdbool.h>
+
+#include "base/arena.h"
+#include "base/number.h"
+#include "base/str.h"
+
+/* What a value measures, and the unit that `double` holds inside the program. */
+enum dimension {
+    DIM_LENGTH,      /* m */
+    DIM_WIRE,        /* m: a length, or a gauge number with its system */
+    DIM_DRILL,       /* m: a length, or `no 30`, `letter F` */
+    DIM_MASS,        /* kg */
+    DIM_VOLUME,      /* m3 */
+    DIM_AREAL_MASS,  /* kg/m2 */
+    DIM_DENSITY,     /* kg/m3 */
+    DIM_TIME,        /* s */
+    DIM_TEMPERATURE, /* degC */
+    DIM_ANGLE,       /* rad */
+    DIM_SHARE,       /* 1 */
+    DIM_SALINITY,    /* g/kg */
+    DIM_FORCE,       /* N */
+    DIM_NUMBER,      /* a plain number: money, counts */
+    DIM_COUNT_
+};
+
+struct unit {
+    enum dimension dimension;
+    const char *name;
+    double scale, offset; /* SI = value * scale + offset */
+};
+
+/* "a length", "a share", ... for messages; and an example such as "12 mm". */
+const char *dimension_name(enum dimension dimension);
+const char *dimension_example(enum dimension dimension);
+
+/* Length for a wire diameter and a drill size, else the same. */
+enum dimension dimension_measured(enum dimension dimension);
+
+/* The unit that a dimension is shown in: its first row.  NULL for a plain number. */
+const struct unit *dimension_unit(enum dimension dimension);
+
+/* A unit as it was written. */
+enum { UNIT_NAME_MAX = 16 };
+struct unit_word {
+    char name[UNIT_NAME_MAX]; /* pasted signs replaced; "" if longer than any unit */
+    struct str written;
+    const char *digit; /* the first plain digit in it, or NULL */
+};
+
+/* Takes the word that stands next and returns the unit that it names, or NULL. */
+const struct unit *unit_take(struct scan *scan, struct unit_word *word);
+
+/* The unit of this dimension that was probably meant by a word, or NULL. */
+const char *unit_meant(const struct unit_word *word, enum dimension dimension);
+
+/* "a mass is written in g, mg, ..." */
+const char *unit_list(struct arena *arena, enum dimension dimension);
+
+#endif

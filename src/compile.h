@@ -1,0 +1,27 @@
+/* The pipeline: read, bind, check, compute, judge.  One function from a path to everything known. */
+#ifndef PLUGWRIGHT_COMPILE_H
+#define PLUGWRIGHT_COMPILE_H
+
+#include "base/arena.h"
+#include "base/diag.h"
+#include "compute/results.h"
+#include "read/variant.h"
+
+struct compilation {
+    const char *path;
+    const char *failure;         /* the file cannot be read (exit status 2), or NULL */
+    struct document document;
+    const struct recipe *recipe; /* NULL where nothing could be bound */
+    struct results results;      /* of use only without errors */
+    struct diags diags;
+};
+
+/* Compiles the recipe at `path` ("-": standard input).  Everything lives in `arena`. */
+struct compilation compile_recipe(struct arena *arena, const char *path);
+
+/* The same for a recipe in memory, which has no base. */
+struct compilation compile_text(struct arena *arena, const char *name, struct str bytes);
+
+bool compilation_failed(const struct compilation *compilation); /* unreadable, or errors */
+
+#endif

@@ -1,0 +1,77 @@
+/* What is asked of the ballast, put together: the loads as written or solved, the same for lighter
+ * and heavier wood, the best that can be made of what lies on hand, and the float-test card. */
+#include "compute/ballast.h"
+
+#include <math.h>
+
+#include "compute/pieces.h"
+#include "compute/remedy.h"
+#include "compute/solve.h"
+#include "model/reference.h"
+
+static double spread_of(const struct frame *frame) {
+    const struct opt *given = &frame->recipe->wood->spread;
+    if (given->given) return given->value;
+    enum fact fact = frame->wood_source == WOOD_BY_TABLE ? FACT_SPREAD_TABLE : FACT_SPREAD_WEIGHED;
+    return reference_fact[fact].value / 100;
+}
+
+static struct spread_case spread_case(struct arena *arena, const struct frame *frame,
+                                      double density, const struct bore_fill *fills, long *count) {
+    struct frame other = frame_with_wood(frame, density);
+    struct weighing w = weighing_of(arena, &other, count);
+    struct spread_case result = {.wood_density = density};
+    struct bore_fill anew[MAX_BORES];
+    for (int i = 0; i < MAX_BORES; i++) anew[i] = fills[i];
+    result.as_built = weighing_outcome(&w, fills, CONDITION_FINISHED);
+    struct solution solution = solve_loads(&w, anew);
+    result.solvable = solution.status != SOLVE_UNREACHABLE;
+    for (int i = 0; i < MAX_BORES; i++) result.load[i] = solution.load[i];
+    return result;
+}
+
+/* A gram more or less in one bore that stays as it was drilled, or is drilled to suit. */
+static struct trial trial_of(const struct weighing *w, const struct bore_fill *fills, int bore,
+                             double change) {
+    struct bore_fill changed[MAX_BORES];
+    struct trial trial = {.bore = bore, .change = change};
+    double load = fills[bore].load + change;
+    if (load < 0) return trial;
+    for (int i = 0; i < MAX_BORES; i++) changed[i] = fills[i];
+    double slug = fmax(fills[bore].slug + bore_slug(w->frame, bore, change), 0);
+    changed[bore] = bore_filled(w->frame, bore, load, slug);
+    trial.possible = changed[bore].fits;
+    if (!trial.possible) return trial;
+    trial.test = weighing_outcome(w, changed, CONDITION_TEST);
+    trial.finished = weighing_outcome(w, changed, CONDITION_FINISHED);
+    return trial;
+}
+
+static void try_grams(const struct weighing *w, struct ballast_result *result) {
+    const double gram = 1e-3;
+    for (int i = 0; i < result->bore_count; i++) {
+        result->trials[result->trial_count++] = trial_of(w, result->fills, i, gram);
+        result->trials[result->trial_count++] = trial_of(w, result->fills, i, -gram);
+    }
+}
+
+struct ballast_result ballast_of(struct arena *arena, const struct frame *frame) {
+    const struct ballast *ballast = frame->recipe->ballast;
+    struct ballast_result result = {.bore_count = ballast ? ballast->bore_count : 0};
+    struct weighing w = weighing_of(arena, frame, &result.evaluations);
+    for (int i = 0; i < result.bore_count; i++) result.fills[i] = bore_as_written(frame, i);
+    result.solution = solve_loads(&w, result.fills);
+    if (result.solution.status == SOLVE_UNREACHABLE)
+        result.solution.remedy = remedy_of(arena, frame);
+    result.spread = spread_of(frame);
+    result.light = spread_case(arena, frame, frame->wood_density * (1 - result.spread),
+                               result.fills, &result.evaluations);
+    result.heavy = spread_case(arena, frame, frame->wood_density * (1 + result.spread),
+                               result.fills, &result.evaluations);
+    result.best_count = pieces_best(arena, &w, result.fills, result.best);
+    try_grams(&w, &result);
+    for (int i = 0; i < result.bore_count; i++)
+        result.wall[i] = clearance_wall(frame, &result.fills[i]);
+    result.clearance_count = clearance_all(arena, frame, result.fills, &result.clearances);
+    return result;
+}

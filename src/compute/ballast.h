@@ -1,0 +1,89 @@
+/* Ballast: loads to an aim, spread of the wood, the float-test card (computation.md, 6).
+ * SI units; attitudes in rad, nose down positive; reserves as shares of 1.
+ */
+#ifndef PLUGWRIGHT_BALLAST_H
+#define PLUGWRIGHT_BALLAST_H
+
+#include "compute/clearance.h"
+#include "compute/mass.h"
+
+enum { BALLAST_BEST_LOADS = 5, BALLAST_PIECES_PER_BORE = 3 };
+
+/* How the plug floats with some loads. */
+struct outcome {
+    double reserve, attitude;
+    bool found; /* there is a rest within +-90 degrees */
+    bool afloat;
+    bool waterline_given;
+    double waterline_nose, waterline_tail; /* above the datum */
+};
+
+enum solve_status {
+    SOLVE_NONE,        /* nothing to solve */
+    SOLVE_FOUND,
+    SOLVE_UNREACHABLE, /* the outcome is the nearest that loads of zero or more can reach */
+};
+
+/* What would bring an unreachable aim within reach; each worked out alone.  0: no help, or none
+ * that a builder could use. */
+struct remedy {
+    double wood_density;  /* kg/m3: wood this light or lighter */
+    double lighter_hooks; /* kg less of hooks and rings in all */
+    int fewer_coats;      /* of topcoat */
+    int bore;             /* the bore to move, and where to; -1: none */
+    double bore_at;       /* m from the nose */
+};
+
+struct solution {
+    enum solve_status status;
+    int solved_count;
+    double load[MAX_BORES]; /* of every bore, solved or not, kg */
+    struct outcome outcome; /* finished */
+    bool attitude_noted;    /* one bore for two aims: the reserve is met, the attitude as it comes */
+    struct remedy remedy;
+};
+
+/* The loads that the plug would need if its wood were lighter or heavier, and how it floats if the
+ * ballast stays as solved. */
+struct spread_case {
+    double wood_density;
+    double load[MAX_BORES];
+    bool solvable;
+    struct outcome as_built;
+};
+
+/* One of the best loads that can be made from the pieces on hand. */
+struct piece_load {
+    int piece[MAX_BORES][BALLAST_PIECES_PER_BORE]; /* index of ballast.pieces; -1: none */
+    double load[MAX_BORES];
+    struct outcome outcome;
+    double miss; /* |reserve missed| / 1 % + |attitude missed| / 2 deg, of what is aimed at */
+};
+
+/* One line of the float-test card: one bore with a gram more or less. */
+struct trial {
+    int bore;
+    double change; /* kg */
+    bool possible; /* false: less than nothing, or more than the bore holds */
+    struct outcome test, finished;
+};
+
+struct ballast_result {
+    struct bore_fill fills[MAX_BORES];
+    int bore_count;
+    struct solution solution;
+    double spread; /* standard deviation of the wood's density, share */
+    struct spread_case light, heavy;
+    struct piece_load best[BALLAST_BEST_LOADS];
+    int best_count;
+    struct trial trials[2 * MAX_BORES];
+    int trial_count;
+    double wall[MAX_BORES]; /* least distance from a bore to the surface above, m */
+    struct clearance *clearances;
+    int clearance_count;
+    long evaluations; /* hydrostatic evaluations that all this took */
+};
+
+struct ballast_result ballast_of(struct arena *arena, const struct frame *frame);
+
+#endif

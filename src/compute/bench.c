@@ -1,0 +1,59 @@
+/* The waterplane seen from the side is a straight line through its heights at nose and tail: its
+ * height amidships is their mean, and tan(attitude) = (nose - tail) / length.
+ */
+#include "compute/bench.h"
+
+#include <math.h>
+#include <string.h>
+
+struct tally bench_tally(const struct mass_list *masses, unsigned stages) {
+    struct tally sum = {0};
+    for (int i = 0; i < masses->count; i++) {
+        const struct mass_row *row = &masses->rows[i];
+        if (stages & 1u << row->stage) tally_add(&sum, row->mass, row->x, row->z);
+    }
+    return sum;
+}
+
+enum {
+    AFTER_SAND = 1u << STAGE_SHAPED,
+    AFTER_SEAL = AFTER_SAND | 1u << STAGE_HUNG | 1u << STAGE_SEALED,
+};
+
+unsigned bench_stages_after(const char *operation_id) {
+    if (!strcmp(operation_id, "sand")) return AFTER_SAND;
+    return !strcmp(operation_id, "seal") ? AFTER_SEAL : 0;
+}
+
+double bench_amidships(const struct condition *condition) {
+    return (condition->waterline_nose + condition->waterline_tail) / 2;
+}
+
+/* tan(lean) is proportional to the offset: computation.md, 5. */
+double bench_tolerance(const struct condition *condition, double lean) {
+    const double trial = 1e-3;
+    return trial * tan(lean) / tan(condition_lean(condition, condition->ballast_mass, trial));
+}
+
+static struct bench_reading mass_reading(const struct opt *read, double predicted) {
+    return (struct bench_reading){read->given, predicted, read->value};
+}
+
+struct bench_comparison bench_compare(const struct recipe *recipe, const struct results *results) {
+    struct bench_comparison c = {0};
+    const struct measured *measured = recipe->measured;
+    const struct condition *test = &results->test, *finished = &results->finished;
+    if (!measured) return c;
+    c.sealed = mass_reading(&measured->sealed, bench_tally(&results->masses, AFTER_SEAL).mass);
+    c.finished = mass_reading(&measured->finished, finished->burden.mass);
+    if (c.finished.given) c.reserve = 1 - c.finished.read / finished->rest.capacity;
+    if (measured->waterline && test->waterline_given) {
+        const struct waterline *read = measured->waterline;
+        double length = results->frame.outline.length;
+        c.nose = (struct bench_reading){true, test->waterline_nose, read->nose};
+        c.tail = (struct bench_reading){true, test->waterline_tail, read->tail};
+        c.attitude = (struct bench_reading){true, test->rest.attitude,
+                                            atan((read->nose - read->tail) / length)};
+    }
+    return c;
+}

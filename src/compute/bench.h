@@ -1,0 +1,39 @@
+/* What the bench can measure: predictions to write a reading beside, and what readings that came
+ * back into the recipe (`measured`) mean.  SI units.
+ */
+#ifndef PLUGWRIGHT_BENCH_H
+#define PLUGWRIGHT_BENCH_H
+
+#include "compute/results.h"
+
+/* One plug with what the stages of `stages` (bits 1u << enum stage) have brought: mass and first
+ * moments. */
+struct tally bench_tally(const struct mass_list *masses, unsigned stages);
+
+/* The stages that an operation is weighed after: "sand" the shaped body, "seal" with wires and
+ * sealer; 0: it is not weighed by itself. */
+unsigned bench_stages_after(const char *operation_id);
+
+/* Height of the waterline half-way between nose and tail; valid where waterline_given. */
+double bench_amidships(const struct condition *condition);
+
+/* How far off the middle the ballast may stand for a lean of `lean`; valid where lean_given and
+ * there is ballast. */
+double bench_tolerance(const struct condition *condition, double lean);
+
+/* Readings of the recipe beside what was computed; a part that was not measured is not given. */
+struct bench_reading {
+    bool given;
+    double predicted, read;
+};
+
+struct bench_comparison {
+    struct bench_reading sealed, finished; /* kg */
+    double reserve;                        /* of the finished plug by its weighed mass */
+    struct bench_reading nose, tail;       /* waterline in the float test, m above the datum */
+    struct bench_reading attitude;         /* rad, from both ends of that waterline */
+};
+
+struct bench_comparison bench_compare(const struct recipe *recipe, const struct results *results);
+
+#endif

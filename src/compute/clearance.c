@@ -1,0 +1,226 @@
+/* A bore is an upright cylinder in the middle plane; slot and wires are boxes and cylinders in the
+ * same plane, so that their distance is that of two rectangles in the side view.  Eye sockets lie
+ * across, and the surface is searched on a grid that is then refined. */
+#include "compute/clearance.h"
+
+#include <math.h>
+
+struct point {
+    double x, z;
+};
+
+/* A rectangle in the side view: centre, unit axis, half length along it, half width across. */
+struct rectangle {
+    struct point centre, axis;
+    double half_length, half_width;
+};
+
+static struct rectangle bore_rectangle(const struct bore_fill *fill) {
+    return (struct rectangle){
+        {fill->at, fill->mouth_z + fill->depth / 2}, {0, 1}, fill->depth / 2, fill->drill / 2};
+}
+
+static struct rectangle pilot_rectangle(const struct pilot *pilot) {
+    double half = pilot->depth / 2;
+    return (struct rectangle){{pilot->mouth_x + pilot->u_x * half, pilot->mouth_z + pilot->u_z * half},
+                              {pilot->u_x, pilot->u_z},
+                              half,
+                              pilot->diameter / 2};
+}
+
+static struct rectangle slot_rectangle(const struct frame *frame) {
+    const struct lip *lip = frame->recipe->lip;
+    struct rectangle slot = {.axis = {-frame->plate.u_x, -frame->plate.u_z},
+                             .half_length = lip->slot / 2,
+                             .half_width = lip->thickness / 2};
+    frame_slot_centre(frame, &slot.centre.x, &slot.centre.z);
+    return slot;
+}
+
+static struct point corner(const struct rectangle *r, int which) {
+    double along = (which & 1 ? 1 : -1) * r->half_length;
+    double across = (which & 2 ? 1 : -1) * r->half_width;
+    return (struct point){r->centre.x + along * r->axis.x - across * r->axis.z,
+                          r->centre.z + along * r->axis.z + across * r->axis.x};
+}
+
+/* Distance of a point from a rectangle; 0 inside. */
+static double point_distance(const struct rectangle *r, struct point p) {
+    double dx = p.x - r->centre.x, dz = p.z - r->centre.z;
+    double along = fabs(dx * r->axis.x + dz * r->axis.z) - r->half_length;
+    double across = fabs(-dx * r->axis.z + dz * r->axis.x) - r->half_width;
+    return hypot(fmax(along, 0), fmax(across, 0));
+}
+
+/* Gap between the shadows of two rectangles on an axis; negative where they overlap. */
+static double shadow_gap(const struct rectangle *a, const struct rectangle *b, struct point axis) {
+    double span = 0, between = fabs((a->centre.x - b->centre.x) * axis.x +
+                                    (a->centre.z - b->centre.z) * axis.z);
+    const struct rectangle *both[] = {a, b};
+    for (int i = 0; i < 2; i++) {
+        const struct rectangle *r = both[i];
+        span += r->half_length * fabs(r->axis.x * axis.x + r->axis.z * axis.z) +
+                r->half_width * fabs(-r->axis.z * axis.x + r->axis.x * axis.z);
+    }
+    return between - span;
+}
+
+/* Separating axes: convex shapes are apart where some side's normal separates them.  Where they
+ * overlap the answer is minus the least shift that parts them. */
+static double rectangle_distance(const struct rectangle *a, const struct rectangle *b) {
+    struct point axes[] = {a->axis, {-a->axis.z, a->axis.x}, b->axis, {-b->axis.z, b->axis.x}};
+    double gap = -INFINITY, nearest = INFINITY;
+    for (int i = 0; i < 4; i++) gap = fmax(gap, shadow_gap(a, b, axes[i]));
+    if (gap <= 0) return gap;
+    for (int i = 0; i < 4; i++) {
+        nearest = fmin(nearest, point_distance(a, corner(b, i)));
+        nearest = fmin(nearest, point_distance(b, corner(a, i)));
+    }
+    return nearest;
+}
+
+/* Half-width of the body at height z of the section at x; 0 outside. */
+static double half_width_at(const struct frame *frame, double x, double z) {
+    struct section s = section_at(&frame->outline, x, 0);
+    double up = fabs(z - s.centre);
+    if (s.half_height <= 0 || up >= s.half_height) return 0;
+    if (s.shape == SECTION_OVAL) {
+        double t = up / s.half_height;
+        return s.half_width * sqrt(1 - t * t);
+    }
+    double corner_up = up - (s.half_height - s.radius);
+    if (corner_up <= 0) return s.half_width;
+    return s.half_width - s.radius + sqrt(fmax(s.radius * s.radius - corner_up * corner_up, 0));
+}
+
+/* A socket reaches in from the side; the bore's side is round, so the nearest pair is searched over
+ * the bore's angle. */
+static double socket_distance(const struct frame *frame, const struct bore_fill *fill) {
+    enum { ANGLES = 90 };
+    const struct eyes *eyes = frame->recipe->eyes;
+    double x = position_in(eyes->at, frame->outline.length);
+    double inner = half_width_at(frame, x, eyes->up) - eyes->depth; /* y of the socket's floor */
+    double top = fill->mouth_z + fill->depth, nearest = INFINITY;
+    double up = fmax(fmax(eyes->up - top, fill->mouth_z - eyes->up), 0);
+    for (int i = 0; i <= ANGLES; i++) {
+        double angle = 3.14159265358979323846 * i / ANGLES, r = fill->drill / 2;
+        double along = fabs(fill->at + r * cos(angle) - x);
+        double side = fmax(hypot(along, up) - eyes->size / 2, 0);
+        nearest = fmin(nearest, hypot(side, fmax(inner - r * sin(angle), 0)));
+    }
+    return nearest;
+}
+
+/* --- the wall -------------------------------------------------------------------------------- */
+
+/* The upper half of a section as a curve: u = 0 on the middle line at the side, u = 1 on top. */
+static void upper_point(const struct section *s, double u, double *y, double *z) {
+    if (s->shape == SECTION_OVAL) {
+        double angle = u * 1.57079632679489661923;
+        *y = s->half_width * cos(angle);
+        *z = s->centre + s->half_height * sin(angle);
+        return;
+    }
+    double straight_up = s->half_height - s->radius, straight_in = s->half_width - s->radius;
+    double arc = s->radius * 1.57079632679489661923, run = u * (straight_up + arc + straight_in);
+    if (run <= straight_up) {
+        *y = s->half_width;
+        *z = s->centre + run;
+    } else if (run <= straight_up + arc && arc > 0) {
+        double angle = (run - straight_up) / s->radius;
+        *y = straight_in + s->radius * cos(angle);
+        *z = s->centre + straight_up + s->radius * sin(angle);
+    } else {
+        *y = fmax(straight_in - (run - straight_up - arc), 0);
+        *z = s->centre + s->half_height;
+    }
+}
+
+/* Distance of a surface point from the bore; points below its mouth count from the mouth. */
+static double surface_distance(const struct frame *frame, const struct bore_fill *fill, double x,
+                               double u) {
+    double y, z, top = fill->mouth_z + fill->depth;
+    struct section s = section_at(&frame->outline, x, 0);
+    upper_point(&s, u, &y, &z);
+    double side = hypot(x - fill->at, y) - fill->drill / 2;
+    double end = fmax(z - top, fill->mouth_z - z);
+    if (side <= 0 && end <= 0) return fmax(side, end); /* the bore has broken through here */
+    return hypot(fmax(side, 0), fmax(end, 0));
+}
+
+/* The flat ends: their upper halves, nearest in the middle plane at some height. */
+static double end_distance(const struct frame *frame, const struct bore_fill *fill, double x) {
+    struct section s = section_at(&frame->outline, x, 0);
+    if (s.half_height <= 0 || s.half_width <= 0) return INFINITY;
+    double top = fill->mouth_z + fill->depth;
+    double up = fmax(fmax(s.centre - top, fill->mouth_z - (s.centre + s.half_height)), 0);
+    double along = fabs(x - fill->at) - fill->drill / 2;
+    return along <= 0 && up <= 0 ? along : hypot(fmax(along, 0), up);
+}
+
+double clearance_wall(const struct frame *frame, const struct bore_fill *fill) {
+    enum { GRID_X = 32, GRID_U = 8, HALVINGS = 24, MOST_MOVES = 400 };
+    double length = frame->outline.length, reach = 2 * frame->bare.height + fill->drill;
+    double from = fmax(fill->at - reach, 0), to = fmin(fill->at + reach, length);
+    double best = INFINITY, best_x = fill->at, best_u = 1;
+    for (int i = 0; i <= GRID_X; i++)
+        for (int k = 0; k <= GRID_U; k++) {
+            double x = from + (to - from) * i / GRID_X, u = (double)k / GRID_U;
+            double d = surface_distance(frame, fill, x, u);
+            if (d < best) best = d, best_x = x, best_u = u;
+        }
+    /* Pattern search from the best node, halving the steps. */
+    double step_x = (to - from) / GRID_X, step_u = 1.0 / GRID_U;
+    for (int round = 0, moves = 0; round < HALVINGS;) {
+        bool moved = false;
+        for (int i = -1; i <= 1; i++)
+            for (int k = -1; k <= 1; k++) {
+                double x = fmin(fmax(best_x + i * step_x, from), to);
+                double u = fmin(fmax(best_u + k * step_u, 0), 1);
+                double d = surface_distance(frame, fill, x, u);
+                if (d < best) best = d, best_x = x, best_u = u, moved = true;
+            }
+        if (moved && ++moves < MOST_MOVES) continue;
+        step_x /= 2, step_u /= 2, round++;
+    }
+    best = fmin(best, end_distance(frame, fill, 0));
+    return fmin(best, end_distance(frame, fill, length));
+}
+
+/* --- all pairs ------------------------------------------------------------------------------- */
+
+int clearance_all(struct arena *arena, const struct frame *frame, const struct bore_fill *fills,
+                  struct clearance **clearances) {
+    const struct recipe *recipe = frame->recipe;
+    int bores = recipe->ballast ? recipe->ballast->bore_count : 0, count = 0;
+    struct clearance *list = NEW(arena, struct clearance, bores * (bores + MAX_HANGERS + 3) + 1);
+    *clearances = list;
+    for (int i = 0; i < bores; i++) {
+        struct rectangle bore = bore_rectangle(&fills[i]);
+        for (int k = i + 1; k < bores; k++) {
+            struct rectangle other = bore_rectangle(&fills[k]);
+            list[count++] = (struct clearance){i, arena_printf(arena, "bore %d", k + 1),
+                                               rectangle_distance(&bore, &other)};
+        }
+        if (recipe->lip) {
+            struct rectangle slot = slot_rectangle(frame);
+            list[count++] =
+                (struct clearance){i, "the lip's slot", rectangle_distance(&bore, &slot)};
+        }
+        if (recipe->eyes)
+            list[count++] =
+                (struct clearance){i, "the eye sockets", socket_distance(frame, &fills[i])};
+        if (frame->tie_pilot.given) {
+            struct rectangle wire = pilot_rectangle(&frame->tie_pilot);
+            list[count++] = (struct clearance){i, "the wire of the line tie",
+                                               rectangle_distance(&bore, &wire)};
+        }
+        for (int k = 0; k < recipe->hardware->hanger_count; k++) {
+            struct rectangle wire = pilot_rectangle(&frame->hanger_pilot[k]);
+            list[count++] =
+                (struct clearance){i, arena_printf(arena, "the wire of hanger %d", k + 1),
+                                   rectangle_distance(&bore, &wire)};
+        }
+    }
+    return count;
+}

@@ -1,0 +1,22 @@
+/* Room around ballast bores: to the surface, to each other, to slot, sockets and wires
+ * (computation.md, 6).  Metres.
+ */
+#ifndef PLUGWRIGHT_CLEARANCE_H
+#define PLUGWRIGHT_CLEARANCE_H
+
+#include "compute/mass.h"
+
+struct clearance {
+    int bore;
+    const char *other; /* "bore 2", "the lip's slot", "the eye sockets", "the wire of hanger 1", … */
+    double distance;   /* 0 or less: they meet */
+};
+
+/* Least distance from a bore's side and end to the surface above the sections' middle line. */
+double clearance_wall(const struct frame *frame, const struct bore_fill *fill);
+
+/* Every pair of a bore and something else; returns their number. */
+int clearance_all(struct arena *arena, const struct frame *frame, const struct bore_fill *fills,
+                  struct clearance **clearances);
+
+#endif

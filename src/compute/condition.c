@@ -1,0 +1,53 @@
+#include "compute/condition.h"
+
+#include <math.h>
+
+/* Within this share of the greatest displacement the plug neither floats nor sinks. */
+static const double suspends_within = 0.005;
+/* Within this share the waterline is where a breath puts it. */
+static const double waterline_from = 0.0005;
+
+const char *float_state_name(enum float_state state) {
+    static const char *const names[] = {"floats", "suspends", "sinks"};
+    return names[state];
+}
+
+bool rest_has_waterline(const struct rest *rest) {
+    return rest->afloat && rest->reserve >= waterline_from;
+}
+
+/* On the waterplane n.r = c with n = (sin t, 0, cos t). */
+double rest_waterline(const struct rest *rest, double x) {
+    return (rest->level - x * sin(rest->attitude)) / cos(rest->attitude);
+}
+
+const struct hull *condition_hull(const struct frame *frame, enum condition_kind kind) {
+    return kind == CONDITION_TEST ? &frame->bare_hull : &frame->finished_hull;
+}
+
+double condition_lean(const struct condition *condition, double mass, double offset) {
+    return atan(mass * offset / (condition->burden.mass * condition->rest.gm));
+}
+
+static enum float_state state_of(double reserve) {
+    if (reserve > suspends_within) return STATE_FLOATS;
+    return reserve < -suspends_within ? STATE_SINKS : STATE_SUSPENDS;
+}
+
+struct condition condition_of(const struct frame *frame, const struct burden *burden,
+                              enum condition_kind kind, double ballast_mass) {
+    const struct hull *hull = condition_hull(frame, kind);
+    struct condition c = {.burden = *burden, .ballast_mass = ballast_mass};
+    c.rest = hydro_rest(hull, burden, frame->water);
+    c.righting = hydro_righting(hull, burden, frame->water, &c.rest);
+    c.state = state_of(c.rest.reserve);
+    c.stable = c.rest.found && c.rest.gm > 0;
+    c.lean_given = c.rest.gm > 0;
+    c.speed = hydro_speed(&c.rest, burden->mass, frame->water, frame->bare.plan_area);
+    c.waterline_given = rest_has_waterline(&c.rest);
+    if (c.waterline_given) {
+        c.waterline_nose = rest_waterline(&c.rest, 0);
+        c.waterline_tail = rest_waterline(&c.rest, frame->outline.length);
+    }
+    return c;
+}

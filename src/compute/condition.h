@@ -1,0 +1,39 @@
+/* The plug in one condition: float test or finished (computation.md, 5).  SI units. */
+#ifndef PLUGWRIGHT_CONDITION_H
+#define PLUGWRIGHT_CONDITION_H
+
+#include "compute/frame.h"
+#include "compute/mass.h"
+
+enum float_state { STATE_FLOATS, STATE_SUSPENDS, STATE_SINKS };
+
+struct condition {
+    struct burden burden;
+    struct rest rest;
+    struct righting righting;
+    enum float_state state;
+    bool waterline_given;                /* false: submerged, or as good as */
+    double waterline_nose, waterline_tail; /* above the datum at x = 0 and x = length, m */
+    bool lean_given;                     /* false: not stable, or no ballast to stand off the middle */
+    double ballast_mass;                 /* of all loads together, kg */
+    double speed;                        /* m/s, rising positive */
+    bool stable;
+};
+
+struct condition condition_of(const struct frame *frame, const struct burden *burden,
+                              enum condition_kind kind, double ballast_mass);
+
+/* The hull that floats in a condition: bare in the float test, with its finish at the end. */
+const struct hull *condition_hull(const struct frame *frame, enum condition_kind kind);
+
+/* Heel (rad) that `mass` standing `offset` metres off the middle makes; valid where GM > 0.
+ * tan(heel) = mass * offset / (mass of the plug * GM). */
+double condition_lean(const struct condition *condition, double mass, double offset);
+
+/* Whether the waterline of a rest means anything, and its height above the datum at x. */
+bool rest_has_waterline(const struct rest *rest);
+double rest_waterline(const struct rest *rest, double x);
+
+const char *float_state_name(enum float_state state);
+
+#endif

@@ -1,0 +1,55 @@
+/* The plug as far as it does not depend on the ballast: outline, wood, lip, pilots, hulls, water
+ * (computation.md, 2 to 5).  SI units; x aft of the nose, z above the datum.
+ */
+#ifndef PLUGWRIGHT_FRAME_H
+#define PLUGWRIGHT_FRAME_H
+
+#include "compute/hydro.h"
+#include "compute/solid.h"
+
+/* A bore for a wire, in the plane y = 0, from its mouth inward. */
+struct pilot {
+    bool given; /* false for a tie on the lip */
+    double mouth_x, mouth_z;
+    double u_x, u_z; /* unit direction inward */
+    double depth, diameter;
+};
+
+/* How the density of the wood came to be known. */
+enum wood_source { WOOD_BY_TABLE, WOOD_BY_DENSITY, WOOD_BY_BLANK };
+
+struct frame {
+    const struct recipe *recipe;
+    struct outline outline;
+    struct solid bare; /* without finish */
+    double wood_density;
+    enum wood_source wood_source;
+    double ballast_density; /* 0 without ballast */
+    bool ballast_soft;      /* driven home as a slug, whatever shape it had */
+    double finish;          /* total dry thickness, m */
+    struct plate plate;     /* the lip outside the body */
+    double slot_volume;
+    struct pilot tie_pilot, hanger_pilot[MAX_HANGERS];
+    struct hull bare_hull, finished_hull;
+    double water; /* kg/m3 */
+};
+
+struct frame frame_of(struct arena *arena, const struct recipe *recipe);
+
+/* The same plug of another wood: for spread and for what a lighter wood would change. */
+struct frame frame_with_wood(const struct frame *frame, double density);
+
+/* Back and belly of the body at x: heights of the surface in the middle plane. */
+double frame_top(const struct frame *frame, double x);
+double frame_bottom(const struct frame *frame, double x);
+
+/* The middle of the slot inside the body. */
+void frame_slot_centre(const struct frame *frame, double *x, double *z);
+
+/* Dry thickness that one row of the finish adds, spread over the whole plug. */
+double layer_thickness(const struct recipe *recipe, const struct layer *layer);
+double layer_cover(const struct layer *layer);
+
+const char *wood_source_name(enum wood_source source);
+
+#endif

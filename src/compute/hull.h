@@ -1,0 +1,43 @@
+/* The hull: body and lip, ready to be cut by a plane again and again. */
+#ifndef PLUGWRIGHT_HULL_H
+#define PLUGWRIGHT_HULL_H
+
+#include "compute/plate.h"
+#include "compute/solid.h"
+
+struct hull_panel; /* hull.c */
+
+struct hull {
+    const struct hull_panel *panels;
+    int count;
+    double volume, moment_x, moment_z; /* of the body alone: m3, m4 */
+    struct plate plate;
+    double length;
+    double half_width, top, bottom; /* greatest extents, the lip left out */
+};
+
+struct hull hull_of(struct arena *arena, const struct outline *outline, double finish,
+                    const struct plate *plate);
+
+/* The space sine x + cosine (p y + q z) < level: sine and cosine of one angle, cosine > 0, and
+ * (p, q) a unit vector.  In the plane, s runs along (cosine, -sine p, -sine q) and m along
+ * (0, q, -p). */
+struct plane {
+    double sine, cosine, p, q, level;
+};
+
+/* What of the hull lies below a plane, and its waterplane: the lip's part in that is the line in
+ * which it stands in the plane, with the area that its thickness gives it. */
+struct hull_part {
+    double volume, moment_x, moment_y, moment_z; /* m3, m4 */
+    double area, area_s, area_m;                 /* m2, and its first moments, m3 */
+    double area_ss, area_mm;                     /* second moments, m4 */
+};
+
+/* How finely the cut part of the hull is integrated: to about 1e-5 and 1e-7 of the part. */
+enum fineness { HULL_COARSE, HULL_FINE };
+
+struct hull_part hull_below(const struct hull *hull, const struct plane *plane,
+                            enum fineness fineness);
+
+#endif

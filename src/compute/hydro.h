@@ -1,0 +1,57 @@
+/* How a body floats: attitude at rest, metacentric height, righting arms (computation.md, 5).
+ *
+ * x aft, y to starboard, z up in the body's frame.  World up at nose-down angle t and heel p is
+ * n = (sin t, sin p cos t, cos p cos t); water fills n.r < c.  SI units; angles in rad.
+ * hydro.c finds the rest, righting.c the righting arms; both stand on flotation.c, which finds the
+ * waterplane, and hull.c, which cuts the body by it.
+ */
+#ifndef PLUGWRIGHT_HYDRO_H
+#define PLUGWRIGHT_HYDRO_H
+
+#include "compute/hull.h"
+
+/* What the hull carries. */
+struct burden {
+    double mass, x, z;     /* kg; centre of gravity, m */
+    double hung_volume;    /* m3, always submerged (hooks, rings) */
+    double hung_x, hung_z; /* centroid of that volume, m */
+};
+
+/* At rest, not heeled. */
+struct rest {
+    bool afloat;     /* mass below the greatest displacement */
+    bool found;      /* a minimum of the potential energy within +-90 degrees */
+    double capacity; /* greatest displacement, kg */
+    double reserve;  /* (capacity - mass) / capacity; -1 if nothing can be displaced */
+    double attitude; /* rad, nose down positive; where none was found, the bound it ran into */
+    double level;    /* c of the waterplane (afloat only), m */
+    double buoyancy_x, buoyancy_z;
+    double gm; /* m; submerged: (B - G).n */
+};
+
+/* The first minimum of the potential energy downhill from attitude 0 (computation.md, 5).
+ * Finds it for every valid hull and burden; takes tens of microseconds. */
+struct rest hydro_rest(const struct hull *hull, const struct burden *burden, double water);
+
+/* Centre of buoyancy and waterplane with `volume` (m3) in all submerged, not heeled, at a given
+ * attitude: what ballast is solved with.  Returns false where the volume cannot be displaced. */
+bool hydro_at(const struct hull *hull, const struct burden *burden, double volume, double attitude,
+              double *buoyancy_x, double *buoyancy_z, double *level);
+
+enum { RIGHTING_STEPS = 19 }; /* 0, 10 … 180 degrees */
+
+struct righting {
+    double arm[RIGHTING_STEPS]; /* m */
+    bool vanishes;
+    double vanishing; /* rad: where the arm first falls to zero */
+    bool self_righting;
+};
+
+struct righting hydro_righting(const struct hull *hull, const struct burden *burden, double water,
+                               const struct rest *rest);
+
+/* Rise (positive) or sink speed fully submerged, m/s: sqrt(2 |F| / (water Cd plan_area)), Cd = 0.76
+ * (round cylinder across the flow, length/diameter near 6: facts in docs/physics.md). */
+double hydro_speed(const struct rest *rest, double mass, double water, double plan_area);
+
+#endif

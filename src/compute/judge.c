@@ -1,0 +1,252 @@
+#include "compute/judge.h"
+
+#include <math.h>
+
+#include "model/reference.h"
+
+struct judge {
+    struct arena *arena;
+    const struct recipe *recipe;
+    const struct results *results;
+    struct diags *diags;
+};
+
+static const double millimetre = 1e-3, degree = 0.017453292519943295;
+
+static double fact(enum fact which) {
+    return reference_fact[which].value;
+}
+
+static const char *show(const struct judge *j, double value, enum dimension dimension, int digits) {
+    return quantity_show(j->arena, value, dimension, NULL, digits);
+}
+
+static struct span place(const struct judge *j, const void *member) {
+    return recipe_place(j->recipe, member);
+}
+
+/* --- the outline ----------------------------------------------------------------------------- */
+
+void judge_outline(struct arena *arena, const struct recipe *recipe, struct diags *diags) {
+    const struct body *body = recipe->body;
+    struct outline outline = outline_of(arena, body);
+    for (int row = 0; row + 1 < body->station_count; row++)
+        if (curve_least_sum(&outline.back, &outline.belly, row) < -1e-9)
+            diag_add(diags, SEVERITY_ERROR, recipe_place(recipe, &body->stations[row].back),
+                     "outline", "add a station between, or move these two",
+                     "back and belly cross between this station and the next");
+}
+
+/* --- bores and wires ------------------------------------------------------------------------- */
+
+static bool in_wood(const struct frame *frame, double x, double z) {
+    const double slack = 1e-6;
+    return x >= -slack && x <= frame->outline.length + slack &&
+           z <= frame_top(frame, x) + slack && z >= frame_bottom(frame, x) - slack;
+}
+
+static void judge_pilot(const struct judge *j, const struct fitting *fitting,
+                        const struct pilot *pilot, const char *name) {
+    enum { SAMPLES = 64 };
+    const struct frame *frame = &j->results->frame;
+    if (!pilot->given) return;
+    if (!in_wood(frame, pilot->mouth_x, pilot->mouth_z)) {
+        diag_add(j->diags, SEVERITY_ERROR, place(j, &fitting->place), "mouth",
+                 "move the datum line, or the tie or hanger to belly or back",
+                 "the outline crosses the datum: %s's bore would begin outside the wood", name);
+        return;
+    }
+    for (int i = 1; i <= SAMPLES; i++) {
+        double run = pilot->depth * i / SAMPLES;
+        if (in_wood(frame, pilot->mouth_x + pilot->u_x * run, pilot->mouth_z + pilot->u_z * run))
+            continue;
+        const void *blamed = fitting->depth.given ? (const void *)&fitting->depth
+                                                  : (const void *)&fitting->place;
+        diag_add(j->diags, SEVERITY_ERROR, place(j, blamed), "pilot", "a shorter depth",
+                 "the bore for %s leaves the wood %s deep", name, show(j, run, DIM_LENGTH, 3));
+        return;
+    }
+}
+
+static void judge_fittings(const struct judge *j) {
+    const struct hardware *hardware = j->recipe->hardware;
+    judge_pilot(j, hardware->line_tie, &j->results->frame.tie_pilot, "the line tie");
+    for (int i = 0; i < hardware->hanger_count; i++)
+        judge_pilot(j, &hardware->hangers[i], &j->results->frame.hanger_pilot[i],
+                    arena_printf(j->arena, "hanger %d", i + 1));
+}
+
+static void judge_slot(const struct judge *j) {
+    const struct lip *lip = j->recipe->lip;
+    const struct plate *plate = &j->results->frame.plate;
+    if (!lip) return;
+    double x = plate->mouth_x - plate->u_x * lip->slot, z = plate->mouth_z - plate->u_z * lip->slot;
+    if (!in_wood(&j->results->frame, x, z))
+        diag_add(j->diags, SEVERITY_WARNING, place(j, &lip->slot), "slot",
+                 "a shorter slot, or another place or angle", "the slot breaks out of the body");
+}
+
+static void judge_eyes(const struct judge *j) {
+    const struct eyes *eyes = j->recipe->eyes;
+    if (!eyes) return;
+    double x = position_in(eyes->at, j->results->frame.outline.length);
+    if (!in_wood(&j->results->frame, x, eyes->up))
+        diag_add(j->diags, SEVERITY_ERROR, place(j, &eyes->up), "eyes",
+                 "between belly and back at that place",
+                 "the eye's centre lies outside the body");
+}
+
+static void judge_room(const struct judge *j, const struct bore *bore, const char *what,
+                       double distance, double error_under, double warn_under, const char *rule) {
+    const char *shown = show(j, distance > 0 ? distance : 0, DIM_LENGTH, 3);
+    bool error = distance < error_under || distance <= 0;
+    if (distance >= warn_under) return;
+    const char *due = arena_printf(j->arena, "%s is due",
+                                   show(j, error && error_under > 0 ? error_under : warn_under,
+                                        DIM_LENGTH, 3));
+    enum severity severity = error ? SEVERITY_ERROR : SEVERITY_WARNING;
+    if (distance <= 0)
+        diag_add(j->diags, severity, place(j, &bore->at), rule, due, "this bore meets %s", what);
+    else
+        diag_add(j->diags, severity, place(j, &bore->at), rule, due,
+                 "only %s between this bore and %s", shown, what);
+}
+
+static void judge_bores(const struct judge *j) {
+    const struct ballast *ballast = j->recipe->ballast;
+    const struct ballast_result *result = &j->results->ballast;
+    if (result->solution.status == SOLVE_UNREACHABLE) return; /* one error says it all */
+    for (int i = 0; i < result->bore_count; i++) {
+        const struct bore *bore = &ballast->bores[i];
+        const struct bore_fill *fill = &result->fills[i];
+        if (!fill->fits)
+            diag_add(j->diags, SEVERITY_ERROR, place(j, &bore->load), "load", NULL,
+                     "the load stands %s high in a bore that is %s deep",
+                     show(j, fill->slug, DIM_LENGTH, 4), show(j, fill->depth, DIM_LENGTH, 4));
+        judge_room(j, bore, "the surface above", result->wall[i],
+                   fact(FACT_WALL_LEAST) * millimetre, fact(FACT_WALL_DOUBTFUL) * millimetre,
+                   "wall");
+    }
+    for (int i = 0; i < result->clearance_count; i++) {
+        const struct clearance *c = &result->clearances[i];
+        judge_room(j, &ballast->bores[c->bore], c->other, c->distance, 0,
+                   fact(FACT_CLEARANCE_DOUBTFUL) * millimetre, "collision");
+    }
+}
+
+/* --- the aim --------------------------------------------------------------------------------- */
+
+/* "reserve 12 % and attitude 5 deg", of what is aimed at. */
+static const char *aim_in_words(const struct judge *j, const struct aim *aim, double reserve,
+                                double attitude) {
+    const char *floats = arena_printf(j->arena, "reserve %s", show(j, reserve, DIM_SHARE, 3));
+    const char *lies = arena_printf(j->arena, "attitude %s", show(j, attitude, DIM_ANGLE, 3));
+    if (!aim->attitude.given) return floats;
+    return aim->reserve.given ? arena_printf(j->arena, "%s and %s", floats, lies) : lies;
+}
+
+static const char *remedies(const struct judge *j, const struct remedy *r) {
+    const char *help = NULL;
+#define HELP(...)                                                                                  \
+    (help = help ? arena_printf(j->arena, "%s; %s", help, arena_printf(j->arena, __VA_ARGS__))     \
+                 : arena_printf(j->arena, __VA_ARGS__))
+    if (r->wood_density > 0)
+        HELP("wood of %s or lighter", show(j, r->wood_density, DIM_DENSITY, 3));
+    if (r->lighter_hooks > 0)
+        HELP("hooks and rings %s lighter in all", show(j, r->lighter_hooks, DIM_MASS, 2));
+    if (r->fewer_coats > 0)
+        HELP("%d %s of topcoat less", r->fewer_coats, r->fewer_coats == 1 ? "coat" : "coats");
+    if (r->bore >= 0) HELP("bore %d at %s", r->bore + 1, show(j, r->bore_at, DIM_LENGTH, 3));
+#undef HELP
+    return help ? arena_printf(j->arena, "within reach, each alone, with: %s", help)
+                : "lighter wood, smaller hooks or another place for the bores may help; "
+                  "no single change of those was enough";
+}
+
+static void judge_aim(const struct judge *j) {
+    const struct ballast *ballast = j->recipe->ballast;
+    const struct solution *s = &j->results->ballast.solution;
+    if (!ballast || !ballast->aim) return;
+    const struct aim *aim = ballast->aim;
+    const char *reached = aim_in_words(j, aim, s->outcome.reserve, s->outcome.attitude);
+    const char *wanted = aim_in_words(j, aim, aim->reserve.value, aim->attitude.value);
+    if (s->status == SOLVE_UNREACHABLE)
+        diag_add(j->diags, SEVERITY_ERROR, place(j, &j->recipe->ballast->aim), "aim",
+                 remedies(j, &s->remedy), "no load of zero or more reaches %s; the nearest is %s",
+                 wanted, reached);
+    else if (s->status == SOLVE_NONE && (aim->reserve.given || aim->attitude.given))
+        diag_add(j->diags, SEVERITY_WARNING, place(j, &j->recipe->ballast->aim), "aim",
+                 "load: solve lets the compiler find the loads",
+                 "nothing is left to solve: aimed at %s, the plug has %s", wanted, reached);
+    else if (s->attitude_noted)
+        diag_add(j->diags, SEVERITY_WARNING, place(j, &j->recipe->ballast->aim), "aim",
+                 "a second bore to solve would meet both",
+                 "one bore meets the reserve alone: aimed at %s, the plug has %s", wanted, reached);
+}
+
+/* --- afloat ---------------------------------------------------------------------------------- */
+
+static void judge_floating(const struct judge *j) {
+    const struct condition *c = &j->results->finished;
+    struct span at = place(j, &j->recipe->body);
+    if (!c->rest.found)
+        diag_add(j->diags, SEVERITY_WARNING, at, "attitude", NULL,
+                 "the finished plug finds no rest between nose up and nose down");
+    else if (fabs(c->rest.attitude) > fact(FACT_STEEP_ATTITUDE) * degree)
+        diag_add(j->diags, SEVERITY_WARNING, at, "attitude", NULL,
+                 "the finished plug rests %s nose %s", show(j, fabs(c->rest.attitude), DIM_ANGLE, 3),
+                 c->rest.attitude > 0 ? "down" : "up");
+    if (c->rest.gm <= 0)
+        diag_add(j->diags, SEVERITY_WARNING, at, "stability",
+                 "more ballast lower down, or a wider back",
+                 "the finished plug does not stay upright: its metacentre lies %s below its centre "
+                 "of gravity",
+                 show(j, -c->rest.gm, DIM_LENGTH, 2));
+}
+
+/* Density of a weighed blank, and wood that is left after all bores. */
+static void judge_wood(const struct judge *j) {
+    const struct results *r = j->results;
+    const double least = 50, most = 1500; /* kg/m3: balsa to the heaviest woods, from memory */
+    double density = r->frame.wood_density;
+    if (r->frame.wood_source == WOOD_BY_BLANK && (density < least || density > most))
+        diag_add(j->diags, SEVERITY_ERROR, place(j, &j->recipe->measured->blank), "measured",
+                 "one shaped body, slot cut, before any bore",
+                 "a blank of that mass would be wood of %s", show(j, density, DIM_DENSITY, 3));
+    if (r->masses.rows[0].mass <= 0)
+        diag_add(j->diags, SEVERITY_ERROR, place(j, &j->recipe->body), "wood", NULL,
+                 "bores, slot and sockets remove more wood than there is");
+}
+
+static void judge_strength(const struct judge *j) {
+    const struct strength *s = &j->results->strength;
+    for (int i = 0; i < s->count; i++)
+        if (s->rows[i].kind == STRENGTH_KNOWN && s->rows[i].factor < fact(FACT_STRENGTH_FACTOR))
+            diag_add(j->diags, SEVERITY_WARNING, place(j, &j->recipe->hardware->line), "strength",
+                     s->rows[i].formula, "%s: %s at %.1f times the line's breaking load",
+                     s->rows[i].fitting, s->rows[i].failure, s->rows[i].factor);
+}
+
+static void judge_run(const struct judge *j) {
+    const struct run *run = &j->results->run;
+    if (run->feasible || j->diags->errors) return;
+    const char *title = run->culprit >= 0 ? j->results->route.operations[run->culprit].title : "work";
+    diag_add(j->diags, SEVERITY_ERROR, place(j, &j->recipe->shop->open), "open",
+             "longer hours, fewer plugs in the run, or a smaller wheel load",
+             "'%s' fits into no opening; the longest is %s", title,
+             show(j, (double)run->longest_period, DIM_TIME, 3));
+}
+
+void judge_results(struct arena *arena, const struct recipe *recipe, const struct results *results,
+                   struct diags *diags) {
+    struct judge j = {arena, recipe, results, diags};
+    judge_wood(&j);
+    judge_fittings(&j);
+    judge_slot(&j);
+    judge_eyes(&j);
+    judge_bores(&j);
+    judge_aim(&j);
+    judge_floating(&j);
+    judge_strength(&j);
+    judge_run(&j);
+}

@@ -1,0 +1,15 @@
+/* Wishes against results: what the computation shows to be wrong or doubtful with a recipe. */
+#ifndef PLUGWRIGHT_JUDGE_H
+#define PLUGWRIGHT_JUDGE_H
+
+#include "base/diag.h"
+#include "compute/results.h"
+
+/* The outline between its stations, which must hold before anything is computed from it. */
+void judge_outline(struct arena *arena, const struct recipe *recipe, struct diags *diags);
+
+/* Everything else. */
+void judge_results(struct arena *arena, const struct recipe *recipe, const struct results *results,
+                   struct diags *diags);
+
+#endif

@@ -1,0 +1,292 @@
+/* Every part of the plug becomes a row with a mass and the place where it acts.  Wood that is
+ * drilled or sawn out is taken off the one row of wood, with its first moments. */
+#include "compute/mass.h"
+
+#include <math.h>
+
+#include "model/reference.h"
+
+static const double pi = 3.14159265358979323846;
+
+const char *stage_name(enum stage stage) {
+    static const char *const names[STAGE_COUNT] = {"shaped", "hung",   "ballasted", "sealed",
+                                                   "filled", "lipped", "painted",   "eyed",
+                                                   "topcoated", "rigged"};
+    return names[stage];
+}
+
+bool stage_counts(enum stage stage, enum condition_kind kind) {
+    if (kind == CONDITION_FINISHED) return true;
+    return stage != STAGE_FILLED && stage != STAGE_PAINTED && stage != STAGE_EYED &&
+           stage != STAGE_TOPCOATED;
+}
+
+void tally_add(struct tally *tally, double mass, double x, double z) {
+    tally->mass += mass;
+    tally->x += mass * x;
+    tally->z += mass * z;
+}
+
+/* --- bores ----------------------------------------------------------------------------------- */
+
+static double disc(double diameter) {
+    return pi / 4 * diameter * diameter;
+}
+
+double piece_mass(const struct frame *frame, const struct piece *piece) {
+    if (piece->mass.given) return piece->mass.value;
+    double d = piece->ball.value;
+    return pi / 6 * d * d * d * frame->ballast_density;
+}
+
+double bore_slug(const struct frame *frame, int bore, double mass) {
+    return mass / (frame->ballast_density * disc(frame->recipe->ballast->bores[bore].drill));
+}
+
+double bore_piece_height(const struct frame *frame, int bore, const struct piece *piece) {
+    if (piece->ball.given && !frame->ballast_soft) return piece->ball.value;
+    return bore_slug(frame, bore, piece_mass(frame, piece));
+}
+
+struct bore_fill bore_filled(const struct frame *frame, int bore, double mass, double height) {
+    const struct ballast *ballast = frame->recipe->ballast;
+    const struct bore *b = &ballast->bores[bore];
+    double at = position_in(b->at, frame->outline.length);
+    double depth = b->depth.given ? b->depth.value : height + ballast->cover;
+    double rest = fmax(depth - height, 0);
+    struct bore_fill fill = {
+        .at = at,
+        .mouth_z = frame_bottom(frame, at),
+        .drill = b->drill,
+        .depth = depth,
+        .load = mass,
+        .slug = height,
+        .filler = ballast->filler * disc(b->drill) * rest,
+        .solved = b->solve,
+        .fits = height <= depth + 1e-9,
+    };
+    fill.slug_z = fill.mouth_z + depth - height / 2;
+    fill.filler_z = fill.mouth_z + rest / 2;
+    return fill;
+}
+
+struct bore_fill bore_as_written(const struct frame *frame, int bore) {
+    const struct bore *b = &frame->recipe->ballast->bores[bore];
+    double mass = 0, height = 0;
+    for (int i = 0; i < b->load_count; i++) {
+        double count = b->load[i].count.given ? b->load[i].count.value : 1;
+        mass += count * piece_mass(frame, &b->load[i]);
+        height += count * bore_piece_height(frame, bore, &b->load[i]);
+    }
+    return bore_filled(frame, bore, mass, height);
+}
+
+static double drilled_mass(const struct frame *frame, const struct bore_fill *fill) {
+    return frame->wood_density * disc(fill->drill) * fill->depth;
+}
+
+void bore_tally(const struct frame *frame, const struct bore_fill *fill, enum condition_kind kind,
+                struct tally *tally) {
+    tally_add(tally, -drilled_mass(frame, fill), fill->at, fill->mouth_z + fill->depth / 2);
+    tally_add(tally, fill->load, fill->at, fill->slug_z);
+    if (stage_counts(STAGE_FILLED, kind)) tally_add(tally, fill->filler, fill->at, fill->filler_z);
+}
+
+/* --- rows ------------------------------------------------------------------------------------ */
+
+struct weigher {
+    struct arena *arena;
+    const struct frame *frame;
+    const struct recipe *recipe;
+    struct mass_list list;
+};
+
+/* Rows at most: wood, tie, hangers, bores twice, sealer, lip twice, layers, eyes, topcoat, rings
+ * and hooks. */
+enum { MAX_ROWS = 8 + 3 * MAX_HANGERS + 2 * MAX_BORES + MAX_LAYERS };
+
+static void add(struct weigher *w, const char *item, enum stage stage, double mass, double x,
+                double z, double outside) {
+    w->list.rows[w->list.count++] = (struct mass_row){item, stage, mass, x, z, outside};
+}
+
+static void bore_pilot(const struct pilot *pilot, double density, struct tally *wood) {
+    if (!pilot->given) return;
+    tally_add(wood, -density * disc(pilot->diameter) * pilot->depth,
+              pilot->mouth_x + pilot->u_x * pilot->depth / 2,
+              pilot->mouth_z + pilot->u_z * pilot->depth / 2);
+}
+
+static void add_wood(struct weigher *w, const struct bore_fill *fills) {
+    const struct frame *f = w->frame;
+    const struct ballast *ballast = w->recipe->ballast;
+    struct tally wood = {0};
+    tally_add(&wood, f->wood_density * f->bare.volume, f->bare.centroid_x, f->bare.centroid_z);
+    if (w->recipe->lip) {
+        double x, z;
+        frame_slot_centre(f, &x, &z);
+        tally_add(&wood, -f->wood_density * f->slot_volume, x, z);
+    }
+    if (w->recipe->eyes) {
+        const struct eyes *eyes = w->recipe->eyes;
+        tally_add(&wood, -f->wood_density * 2 * disc(eyes->size) * eyes->depth,
+                  position_in(eyes->at, f->outline.length), eyes->up);
+    }
+    bore_pilot(&f->tie_pilot, f->wood_density, &wood);
+    for (int i = 0; i < w->recipe->hardware->hanger_count; i++)
+        bore_pilot(&f->hanger_pilot[i], f->wood_density, &wood);
+    for (int i = 0; ballast && i < ballast->bore_count; i++)
+        tally_add(&wood, -drilled_mass(f, &fills[i]), fills[i].at,
+                  fills[i].mouth_z + fills[i].depth / 2);
+    double mass = wood.mass != 0 ? wood.mass : 1; /* no division by a weightless body */
+    add(w, "wood", STAGE_SHAPED, wood.mass, wood.x / mass, wood.z / mass, 0);
+}
+
+static double wire_mass(const struct weigher *w, double length) {
+    const struct wire *wire = w->recipe->hardware->wire;
+    return reference_metal[wire->material].density * disc(wire->diameter) * length;
+}
+
+/* Two strands twisted with a lay of 6 d, each longer than the bore by sqrt(1 + (pi/6)^2). */
+static double strand_factor(void) {
+    return sqrt(1 + (pi / 6) * (pi / 6));
+}
+
+static void add_wire(struct weigher *w, const char *item, const struct fitting *fitting,
+                     const struct pilot *pilot) {
+    double ring = pi * (fitting->eye + w->recipe->hardware->wire->diameter);
+    struct tally wire = {0};
+    tally_add(&wire, wire_mass(w, 2 * strand_factor() * pilot->depth),
+              pilot->mouth_x + pilot->u_x * pilot->depth / 2,
+              pilot->mouth_z + pilot->u_z * pilot->depth / 2);
+    tally_add(&wire, wire_mass(w, ring), pilot->mouth_x, pilot->mouth_z);
+    add(w, item, STAGE_HUNG, wire.mass, wire.x / wire.mass, wire.z / wire.mass, 0);
+}
+
+static const char *numbered(struct weigher *w, const char *name, int number) {
+    return arena_printf(w->arena, "%s %d", name, number + 1);
+}
+
+static void add_wires(struct weigher *w) {
+    const struct hardware *hardware = w->recipe->hardware;
+    if (w->frame->tie_pilot.given)
+        add_wire(w, "line tie wire", hardware->line_tie, &w->frame->tie_pilot);
+    for (int i = 0; i < hardware->hanger_count; i++)
+        add_wire(w, numbered(w, "hanger wire", i), &hardware->hangers[i],
+                 &w->frame->hanger_pilot[i]);
+}
+
+static void add_ballast(struct weigher *w, const struct bore_fill *fills) {
+    const struct ballast *ballast = w->recipe->ballast;
+    for (int i = 0; ballast && i < ballast->bore_count; i++) {
+        add(w, numbered(w, "ballast bore", i), STAGE_BALLASTED, fills[i].load, fills[i].at,
+            fills[i].slug_z, 0);
+        add(w, numbered(w, "filler bore", i), STAGE_FILLED, fills[i].filler, fills[i].at,
+            fills[i].filler_z, 0);
+    }
+}
+
+static void add_lip(struct weigher *w) {
+    const struct lip *lip = w->recipe->lip;
+    const struct plate *plate = &w->frame->plate;
+    double density, area, moment, inside;
+    if (!lip) return;
+    density = reference_sheet[lip->material].density;
+    plate_area(plate, 0, plate->extent, &area, &moment);
+    inside = lip->slot * lip->width; /* the part in the slot, its middle half a slot behind */
+    double s = (moment - inside * lip->slot / 2) / (area + inside);
+    add(w, "lip", STAGE_LIPPED, density * lip->thickness * (area + inside),
+        plate->mouth_x + plate->u_x * s, plate->mouth_z + plate->u_z * s, lip->thickness * area);
+}
+
+/* An eye alone, bent through a hole of the lip: 2 pi (eye + d) of wire. */
+static void add_lip_tie(struct weigher *w) {
+    const struct hardware *hardware = w->recipe->hardware;
+    const struct fitting *tie = hardware->line_tie;
+    const struct plate *plate = &w->frame->plate;
+    if (tie->place != PLACE_LIP || !w->recipe->lip) return;
+    double s = plate->extent - position_in(tie->at, w->recipe->lip->length);
+    add(w, "line tie eye", STAGE_LIPPED, wire_mass(w, 2 * pi * (tie->eye + hardware->wire->diameter)),
+        plate->mouth_x + plate->u_x * s, plate->mouth_z + plate->u_z * s, 0);
+}
+
+static void add_coat(struct weigher *w, const char *item, enum stage stage, double areal_mass) {
+    const struct solid *bare = &w->frame->bare;
+    add(w, item, stage, areal_mass * bare->surface, bare->surface_x, bare->surface_z, 0);
+}
+
+static void add_paint(struct weigher *w) {
+    const struct paint *paint = w->recipe->finish ? w->recipe->finish->paint : NULL;
+    for (int i = 0; paint && i < paint->layer_count; i++)
+        add_coat(w, numbered(w, "colour", i), STAGE_PAINTED,
+                 paint->density * layer_thickness(w->recipe, &paint->layers[i]));
+}
+
+static void add_eyes(struct weigher *w) {
+    const struct eyes *eyes = w->recipe->eyes;
+    if (!eyes) return;
+    double one = eyes->mass.given ? eyes->mass.value
+                                  : disc(eyes->size) * eyes->depth *
+                                        reference_fact[FACT_EYE_DENSITY].value;
+    add(w, "eyes", STAGE_EYED, 2 * one, position_in(eyes->at, w->frame->outline.length), eyes->up,
+        0);
+}
+
+double hook_mass(const struct hook *hook) {
+    return hook->mass.given ? hook->mass.value : reference_hook_of(hook->size)->mass;
+}
+
+static void mouth_of(const struct weigher *w, int hanger, double *x, double *z) {
+    *x = w->frame->hanger_pilot[hanger].mouth_x;
+    *z = w->frame->hanger_pilot[hanger].mouth_z;
+}
+
+static void add_rigging(struct weigher *w) {
+    const struct hardware *hardware = w->recipe->hardware;
+    for (int i = 0; i < hardware->hanger_count; i++) {
+        const struct fitting *hanger = &hardware->hangers[i];
+        double x, z, hook_density = reference_fact[FACT_HOOK_DENSITY].value;
+        mouth_of(w, i, &x, &z);
+        if (hanger->ring)
+            add(w, numbered(w, "ring", i), STAGE_RIGGED, hanger->ring->mass, x, z,
+                hanger->ring->mass / hook_density);
+        if (hanger->hook)
+            add(w, numbered(w, "hook", i), STAGE_RIGGED, hook_mass(hanger->hook), x, z,
+                hook_mass(hanger->hook) / hook_density);
+    }
+}
+
+struct mass_list mass_rows(struct arena *arena, const struct frame *frame,
+                           const struct bore_fill *fills) {
+    struct weigher w = {.arena = arena, .frame = frame, .recipe = frame->recipe};
+    const struct finish *finish = frame->recipe->finish;
+    w.list.rows = NEW(arena, struct mass_row, MAX_ROWS);
+    add_wood(&w, fills);
+    add_wires(&w);
+    add_ballast(&w, fills);
+    if (finish && finish->seal)
+        add_coat(&w, "sealer", STAGE_SEALED, finish->seal->uptake * finish->seal->coats);
+    add_lip(&w);
+    add_lip_tie(&w);
+    add_paint(&w);
+    add_eyes(&w);
+    if (finish && finish->topcoat)
+        add_coat(&w, "topcoat", STAGE_TOPCOATED,
+                 finish->topcoat->density * finish->topcoat->film * finish->topcoat->coats);
+    add_rigging(&w);
+    return w.list;
+}
+
+struct burden mass_burden(const struct mass_list *list, enum condition_kind kind) {
+    struct tally sum = {0}, hung = {0};
+    for (int i = 0; i < list->count; i++) {
+        const struct mass_row *row = &list->rows[i];
+        if (!stage_counts(row->stage, kind)) continue;
+        tally_add(&sum, row->mass, row->x, row->z);
+        if (row->stage == STAGE_RIGGED) tally_add(&hung, row->outside, row->x, row->z);
+    }
+    struct burden burden = {.mass = sum.mass, .hung_volume = hung.mass};
+    if (sum.mass != 0) burden.x = sum.x / sum.mass, burden.z = sum.z / sum.mass;
+    if (hung.mass != 0) burden.hung_x = hung.x / hung.mass, burden.hung_z = hung.z / hung.mass;
+    return burden;
+}

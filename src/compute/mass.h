@@ -1,0 +1,89 @@
+/* What weighs how much, where: rows of mass by stage of the build (computation.md, 3 and 4).
+ * SI units; x aft of the nose, z above the datum.
+ */
+#ifndef PLUGWRIGHT_MASS_H
+#define PLUGWRIGHT_MASS_H
+
+#include "compute/frame.h"
+
+/* Stages in the order of the build. */
+enum stage {
+    STAGE_SHAPED,
+    STAGE_HUNG,
+    STAGE_BALLASTED,
+    STAGE_SEALED,
+    STAGE_FILLED,
+    STAGE_LIPPED,
+    STAGE_PAINTED,
+    STAGE_EYED,
+    STAGE_TOPCOATED,
+    STAGE_RIGGED,
+    STAGE_COUNT
+};
+
+const char *stage_name(enum stage stage);
+
+struct mass_row {
+    const char *item;
+    enum stage stage;
+    double mass, x, z;
+    double outside; /* m3 displaced outside the body */
+};
+
+struct mass_list {
+    struct mass_row *rows;
+    int count;
+};
+
+/* Mass and first moments, so that parts add up. */
+struct tally {
+    double mass, x, z; /* kg, kg m, kg m */
+};
+
+void tally_add(struct tally *tally, double mass, double x, double z);
+
+/* A ballast bore with what is in it. */
+struct bore_fill {
+    double at, mouth_z, drill, depth;
+    double load;     /* kg */
+    double slug;     /* height of the load, m */
+    double slug_z;   /* centre of the load */
+    double filler;   /* kg, over the load */
+    double filler_z;
+    bool solved;
+    bool fits;       /* the load is no higher than the bore is deep */
+};
+
+/* As weighed, or typical for its size. */
+double hook_mass(const struct hook *hook);
+
+double piece_mass(const struct frame *frame, const struct piece *piece);
+
+/* Height that `mass` of metal takes up as a slug in a bore. */
+double bore_slug(const struct frame *frame, int bore, double mass);
+/* Height of one piece in a bore: hard balls stand on each other, everything else is a slug. */
+double bore_piece_height(const struct frame *frame, int bore, const struct piece *piece);
+
+/* A bore with `mass` of metal that stands `height` high; its depth is the recipe's, or fits. */
+struct bore_fill bore_filled(const struct frame *frame, int bore, double mass, double height);
+/* A bore with the pieces that the recipe names; one that is to be solved is empty. */
+struct bore_fill bore_as_written(const struct frame *frame, int bore);
+
+/* The two conditions of computation.md, 5. */
+enum condition_kind { CONDITION_TEST, CONDITION_FINISHED };
+
+/* Whether what a stage brings is on the plug in a condition. */
+bool stage_counts(enum stage stage, enum condition_kind kind);
+
+/* All rows; `fills` has one entry for every bore of the recipe. */
+struct mass_list mass_rows(struct arena *arena, const struct frame *frame,
+                           const struct bore_fill *fills);
+
+/* What a bore adds to a condition: its load and filler, less the wood that was drilled out. */
+void bore_tally(const struct frame *frame, const struct bore_fill *fill, enum condition_kind kind,
+                struct tally *tally);
+
+/* The rows of a condition added up. */
+struct burden mass_burden(const struct mass_list *list, enum condition_kind kind);
+
+#endif

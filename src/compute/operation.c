@@ -1,0 +1,216 @@
+/* Hands-on time of a load = fixed + plugs * each * (number of what the row is per).
+ *
+ * Waits that are a cure hold at a temperature of their own and are scaled to the shop's by the
+ * ten-degree rule (reference_cure_factor); drying is not.  The coats of the sealer are one
+ * operation whose wait is the sum of their drying, since nothing else is done to the plug in
+ * between.
+ */
+#include "compute/operation.h"
+
+#include "compute/wording.h"
+#include "model/reference.h"
+
+/* Marks of route.def. */
+enum per { PER_PLUG, PER_BORE, PER_WIRE, PER_HOOK, PER_SEAL_COAT, PER_LAYER_COAT };
+enum wait { NO_WAIT, DRYING, EPOXY_CURE, SEAL_DRYING, LAYER_DRYING, COAT_CURE };
+enum how { LAID = 1, BY_WHEEL = 2, EACH_LAYER = 4, EACH_TOPCOAT = 8, ON_DEMAND = 16 };
+#define WARNS(caution) (1u << CAUTION_##caution)
+
+static const double MINUTE = 60.0;
+
+struct operation_row {
+    const char *id, *title, *what, *with, *check, *ruins, *risk;
+    unsigned cautions;
+    double fixed, each; /* min */
+    enum per per;
+    enum wait wait;
+    double minutes;
+    enum station_used station;
+    unsigned how, needs;
+};
+
+static const struct operation_row rows[OPERATION_KEYS] = {
+#define OPERATION(key, id, title, what, with, check, ruins, risk, cautions, fixed, each, per, \
+                  wait, minutes, place, how, needs)                                           \
+    [OPERATION_##key] = {id,    title, what, with, check,   ruins, risk, cautions,            \
+                         fixed, each,  per,  wait, minutes, place, how,  needs},
+#include "route.def"
+};
+
+struct extra_row {
+    enum operation_key key;
+    unsigned traits;
+    double each; /* min */
+    enum per per;
+};
+
+static const struct extra_row extras[] = {
+#define EXTRA(key, traits, each, per) {OPERATION_##key, traits, each, per},
+#include "route.def"
+};
+
+struct warn_row {
+    enum operation_key key;
+    unsigned traits, cautions;
+};
+
+static const struct warn_row warns[] = {
+#define WARN(key, traits, cautions) {OPERATION_##key, traits, cautions},
+#include "route.def"
+};
+
+const struct operation_rule operation_rules[] = {
+#define PRECEDE(strength, before, after, reason) \
+    {strength, OPERATION_##before, OPERATION_##after, reason},
+#include "route.def"
+};
+
+const struct operation_rule operation_chains[] = {
+#define CHAIN(key, reason) {RULE, OPERATION_##key, OPERATION_##key, reason},
+#include "route.def"
+};
+
+const char *const operation_ground_reason =
+#define GROUND(reason) reason
+#include "route.def"
+    ;
+
+#define COUNT(array) ((int)(sizeof(array) / sizeof(array)[0]))
+
+const int operation_rule_count = COUNT(operation_rules);
+const int operation_chain_count = COUNT(operation_chains);
+
+const char *operation_stem(enum operation_key key) {
+    return rows[key].id;
+}
+
+int operation_times(const struct recipe *recipe, enum operation_key key) {
+    const struct operation_row *row = &rows[key];
+    if ((wording_traits(recipe) & row->needs) != row->needs || row->how & ON_DEMAND) return 0;
+    if (row->how & EACH_LAYER) return recipe->finish->paint->layer_count;
+    if (row->how & EACH_TOPCOAT) return recipe->finish->topcoat->coats;
+    return 1;
+}
+
+/* Wires in the body: a line tie on the lip is no work of the wires' steps. */
+static int wire_count(const struct hardware *hardware) {
+    return hardware->hanger_count + (hardware->line_tie->place != PLACE_LIP);
+}
+
+static int hook_count(const struct hardware *hardware) {
+    int count = 0;
+    for (int i = 0; i < hardware->hanger_count; i++)
+        count += hardware->hangers[i].hook || hardware->hangers[i].ring;
+    return count;
+}
+
+static int how_many(const struct recipe *recipe, enum per per, int number) {
+    switch (per) {
+    case PER_BORE:
+        return recipe->ballast->bore_count;
+    case PER_WIRE:
+        return wire_count(recipe->hardware);
+    case PER_HOOK:
+        return hook_count(recipe->hardware);
+    case PER_SEAL_COAT:
+        return recipe->finish->seal->coats;
+    case PER_LAYER_COAT:
+        return recipe->finish->paint->layers[number - 1].coats;
+    default:
+        return 1;
+    }
+}
+
+static double topcoat_factor(const struct recipe *recipe) {
+    return reference_cure_factor(recipe->finish->topcoat->at, recipe->shop->temperature);
+}
+
+double operation_cure(const struct recipe *recipe) {
+    return recipe->finish->topcoat->cure * topcoat_factor(recipe);
+}
+
+double operation_window(const struct recipe *recipe) {
+    const struct recoat *recoat = recipe->finish->topcoat->recoat;
+    return recoat ? recoat->before * topcoat_factor(recipe) : 0.0;
+}
+
+static double coat_wait(const struct recipe *recipe, int number) {
+    const struct topcoat *topcoat = recipe->finish->topcoat;
+    if (number == topcoat->coats || !topcoat->recoat) return operation_cure(recipe);
+    return topcoat->recoat->after * topcoat_factor(recipe);
+}
+
+static double wait_of(const struct recipe *recipe, const struct operation_row *row, int number) {
+    double glue = reference_fact[FACT_GLUE_AT].value;
+    switch (row->wait) {
+    case DRYING:
+        return row->minutes * MINUTE;
+    case EPOXY_CURE:
+        return row->minutes * MINUTE * reference_cure_factor(glue, recipe->shop->temperature);
+    case SEAL_DRYING:
+        return recipe->finish->seal->dry * how_many(recipe, row->per, number);
+    case LAYER_DRYING:
+        return recipe->finish->paint->layers[number - 1].dry * how_many(recipe, row->per, number);
+    case COAT_CURE:
+        return coat_wait(recipe, number);
+    default:
+        return 0.0;
+    }
+}
+
+bool operation_cures_epoxy(const struct recipe *recipe, enum operation_key key) {
+    return rows[key].wait == EPOXY_CURE ||
+           (rows[key].wait == COAT_CURE && recipe->finish->topcoat->kind == TOPCOAT_EPOXY);
+}
+
+static double each_of(const struct recipe *recipe, enum operation_key key, unsigned traits,
+                      int number) {
+    double each = rows[key].each * how_many(recipe, rows[key].per, number);
+    for (int i = 0; i < COUNT(extras); i++)
+        if (extras[i].key == key && (traits & extras[i].traits) == extras[i].traits)
+            each += extras[i].each * how_many(recipe, extras[i].per, number);
+    return each * MINUTE;
+}
+
+static unsigned cautions_of(enum operation_key key, unsigned traits) {
+    unsigned cautions = rows[key].cautions;
+    for (int i = 0; i < COUNT(warns); i++)
+        if (warns[i].key == key && (traits & warns[i].traits) == warns[i].traits)
+            cautions |= warns[i].cautions;
+    return cautions;
+}
+
+struct operation operation_of(struct arena *arena, const struct recipe *recipe,
+                              enum operation_key key, int number) {
+    const struct operation_row *row = &rows[key];
+    bool layer = row->how & EACH_LAYER;
+    unsigned traits = wording_traits(recipe);
+    if (layer) traits |= wording_layer_traits(&recipe->finish->paint->layers[number - 1]);
+    if (number > 1) traits |= HAS(LATER_COAT);
+    struct wording wording = {recipe, traits, number};
+    return (struct operation){
+        .id = number ? arena_printf(arena, "%s-%d", row->id, number) : row->id,
+        .title = wording_fill(arena, &wording, row->title),
+        .what = wording_fill(arena, &wording, row->what),
+        .with = wording_fill(arena, &wording, row->with),
+        .check = wording_fill(arena, &wording, row->check),
+        .ruins = wording_fill(arena, &wording, row->ruins),
+        .risk = wording_fill(arena, &wording, row->risk),
+        .cautions = cautions_of(key, traits),
+        .fixed = row->fixed * MINUTE,
+        .each = each_of(recipe, key, traits, number),
+        .wait = wait_of(recipe, row, number),
+        .station = row->station,
+        .coat = row->how & LAID,
+        .by_wheel = row->how & BY_WHEEL,
+        .coat_number = (row->how & (EACH_LAYER | EACH_TOPCOAT)) ? number : 0,
+        .layer = layer ? number - 1 : -1,
+    };
+}
+
+enum station_used operation_place(struct str needs) {
+#define PLACE(place, word) \
+    if (str_is(needs, word)) return place;
+#include "route.def"
+    return AT_NONE;
+}

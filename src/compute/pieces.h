@@ -1,0 +1,13 @@
+/* The best loads that can be made from what lies on hand (computation.md, 6). */
+#ifndef PLUGWRIGHT_PIECES_H
+#define PLUGWRIGHT_PIECES_H
+
+#include "compute/solve.h"
+
+/* Fills `best` with up to BALLAST_BEST_LOADS loads of the bores to be solved, least miss first, of
+ * all combinations of at most BALLAST_PIECES_PER_BORE pieces a bore.  The other bores stay as
+ * `fills` has them.  Returns their number. */
+int pieces_best(struct arena *arena, const struct weighing *weighing,
+                const struct bore_fill *fills, struct piece_load best[BALLAST_BEST_LOADS]);
+
+#endif

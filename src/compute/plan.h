@@ -1,0 +1,41 @@
+/* A route that is being written: its operations first (plan.c), then their order (route.c).
+ * Nobody but these two needs this header.
+ */
+#ifndef PLUGWRIGHT_PLAN_H
+#define PLUGWRIGHT_PLAN_H
+
+#include "compute/operation.h"
+#include "compute/sequence.h"
+
+struct plan_link {
+    struct precedence link;
+    enum strength strength;
+};
+
+/* Operations are numbered in the order of the rows, the recipe's own after them. */
+struct plan {
+    struct arena *arena;
+    const struct recipe *recipe;
+    struct diags *diags;
+    struct operation *operations;
+    enum operation_key *key;  /* of the operations that the compiler wrote */
+    const struct step **step; /* that added an operation, or NULL */
+    bool *own_wait;           /* the recipe says the wait */
+    int count;
+    int first[OPERATION_KEYS], last[OPERATION_KEYS]; /* -1: not needed */
+    struct sequence *sequence;
+    struct plan_link *links;
+    int link_count, link_capacity;
+    int *link_at; /* count * count: 1 + the index of the link from one to the other, or 0 */
+    int hints;    /* how many more near words are looked for */
+};
+
+/* The operations of the recipe, with its own steps added, skipped and changed. */
+struct plan plan_of(struct arena *arena, const struct recipe *recipe, struct diags *diags);
+
+/* Index of an operation, or -1; and the same for an id of the recipe's steps, where -1 comes with a
+ * diagnostic at `member`. */
+int plan_find(const struct plan *plan, struct str id);
+int plan_find_named(struct plan *plan, struct str id, const void *member);
+
+#endif

@@ -1,0 +1,149 @@
+/* Each remedy is tried alone, by solving a changed recipe anew: lighter wood, lighter hooks, fewer
+ * coats, one bore moved.  Only asked for when the aim is out of reach, so thoroughness is cheap. */
+#include "compute/remedy.h"
+
+#include <math.h>
+
+/* A recipe with the parts copied that a remedy changes. */
+struct variant {
+    struct recipe recipe;
+    struct ballast ballast;
+    struct bore bores[MAX_BORES];
+    struct hardware hardware;
+    struct fitting hangers[MAX_HANGERS];
+    struct finish finish;
+    struct topcoat topcoat;
+};
+
+static struct variant *variant_of(struct arena *arena, const struct recipe *recipe) {
+    struct variant *v = NEW(arena, struct variant, 1);
+    v->recipe = *recipe;
+    v->ballast = *recipe->ballast;
+    for (int i = 0; i < v->ballast.bore_count; i++) v->bores[i] = recipe->ballast->bores[i];
+    v->ballast.bores = v->bores;
+    v->recipe.ballast = &v->ballast;
+    v->hardware = *recipe->hardware;
+    for (int i = 0; i < v->hardware.hanger_count; i++) v->hangers[i] = recipe->hardware->hangers[i];
+    v->hardware.hangers = v->hangers;
+    v->recipe.hardware = &v->hardware;
+    if (recipe->finish) {
+        v->finish = *recipe->finish;
+        v->recipe.finish = &v->finish;
+        if (v->finish.topcoat) {
+            v->topcoat = *v->finish.topcoat;
+            v->finish.topcoat = &v->topcoat;
+        }
+    }
+    return v;
+}
+
+static bool reachable(struct arena *arena, const struct frame *frame) {
+    long evaluations = 0;
+    struct weighing w = weighing_of(arena, frame, &evaluations);
+    struct bore_fill fills[MAX_BORES] = {0};
+    for (int i = 0; i < frame->recipe->ballast->bore_count; i++)
+        fills[i] = bore_as_written(frame, i);
+    return solve_loads(&w, fills).status == SOLVE_FOUND;
+}
+
+/* The densest wood that reaches the aim, in whole kg/m3, down to what balsa weighs. */
+static double lighter_wood(struct arena *arena, const struct frame *frame) {
+    const double lightest = 100;
+    struct frame trial = frame_with_wood(frame, lightest);
+    if (!reachable(arena, &trial)) return 0;
+    double low = lightest, high = frame->wood_density;
+    while (high - low > 0.5) {
+        double middle = (low + high) / 2;
+        trial = frame_with_wood(frame, middle);
+        if (reachable(arena, &trial))
+            low = middle;
+        else
+            high = middle;
+    }
+    return floor(low);
+}
+
+static int fewer_coats(struct arena *arena, const struct frame *frame) {
+    struct variant *v = variant_of(arena, frame->recipe);
+    if (!v->finish.topcoat) return 0;
+    for (int less = 1; less < frame->recipe->finish->topcoat->coats; less++) {
+        v->topcoat.coats = frame->recipe->finish->topcoat->coats - less;
+        struct frame trial = frame_of(arena, &v->recipe);
+        if (reachable(arena, &trial)) return less;
+    }
+    return 0;
+}
+
+/* The hangers with all hooks and rings lighter by the same share. */
+static void lighten(struct arena *arena, struct variant *v, const struct hardware *was,
+                    double share) {
+    for (int i = 0; i < was->hanger_count; i++) {
+        struct fitting *hanger = &v->hangers[i];
+        *hanger = was->hangers[i];
+        if (hanger->hook) {
+            hanger->hook = NEW(arena, struct hook, 1);
+            hanger->hook->mass = (struct opt){(1 - share) * hook_mass(was->hangers[i].hook), true};
+        }
+        if (hanger->ring) {
+            hanger->ring = NEW(arena, struct ring, 1);
+            hanger->ring->mass = (1 - share) * was->hangers[i].ring->mass;
+        }
+    }
+}
+
+/* How much less all of them together have to weigh, to a tenth of a gram. */
+static double lighter_hooks(struct arena *arena, const struct frame *frame) {
+    const double most = 0.8, tenth = 1e-4;
+    const struct hardware *was = frame->recipe->hardware;
+    struct variant *v = variant_of(arena, frame->recipe);
+    struct frame trial = *frame;
+    double all = 0, low = 0, high = most;
+    for (int i = 0; i < was->hanger_count; i++) {
+        if (was->hangers[i].hook) all += hook_mass(was->hangers[i].hook);
+        if (was->hangers[i].ring) all += was->hangers[i].ring->mass;
+    }
+    trial.recipe = &v->recipe;
+    lighten(arena, v, was, most);
+    if (all <= 0 || !reachable(arena, &trial)) return 0;
+    while ((high - low) * all > tenth / 10) {
+        double middle = (low + high) / 2;
+        lighten(arena, v, was, middle);
+        if (reachable(arena, &trial))
+            high = middle;
+        else
+            low = middle;
+    }
+    return ceil(high * all / tenth) * tenth;
+}
+
+/* The nearest place, on either side, from which one of the solved bores reaches the aim. */
+static void move_bore(struct arena *arena, const struct frame *frame, struct remedy *remedy) {
+    enum { PLACES = 100 };
+    double length = frame->outline.length, least = INFINITY;
+    struct variant *v = variant_of(arena, frame->recipe);
+    for (int bore = 0; bore < v->ballast.bore_count; bore++) {
+        if (!v->bores[bore].solve) continue;
+        struct position was = v->bores[bore].at;
+        for (int i = 1; i < PLACES; i++) {
+            double at = round(length * i / PLACES * 1e4) / 1e4, far = fabs(at - position_in(was, length));
+            if (far >= least) continue;
+            v->bores[bore].at = (struct position){at, false, true};
+            struct frame trial = *frame;
+            trial.recipe = &v->recipe;
+            if (!reachable(arena, &trial)) continue;
+            least = far;
+            remedy->bore = bore;
+            remedy->bore_at = at;
+        }
+        v->bores[bore].at = was;
+    }
+}
+
+struct remedy remedy_of(struct arena *arena, const struct frame *frame) {
+    struct remedy remedy = {.bore = -1};
+    remedy.wood_density = lighter_wood(arena, frame);
+    remedy.fewer_coats = fewer_coats(arena, frame);
+    remedy.lighter_hooks = lighter_hooks(arena, frame);
+    move_bore(arena, frame, &remedy);
+    return remedy;
+}

@@ -1,0 +1,46 @@
+#include "compute/results.h"
+
+#include "compute/symmetry.h"
+
+static struct critical_times *times_of_one(struct arena *arena, const struct route *route,
+                                           double *length) {
+    struct critical_times *times = NEW(arena, struct critical_times, route->count);
+    struct critical_link *links = NEW(arena, struct critical_link, route->link_count);
+    double *durations = NEW(arena, double, route->count);
+    for (int i = 0; i < route->count; i++) {
+        const struct operation *o = &route->operations[i];
+        durations[i] = o->fixed + o->each + o->wait;
+    }
+    for (int i = 0; i < route->link_count; i++)
+        links[i] = (struct critical_link){route->links[i].before, route->links[i].after};
+    *length = critical_path(arena, durations, route->count, links, route->link_count, times);
+    return times;
+}
+
+static double loads_of(const struct ballast_result *ballast) {
+    double total = 0;
+    for (int i = 0; i < ballast->bore_count; i++) total += ballast->fills[i].load;
+    return total;
+}
+
+struct results results_compute(struct arena *arena, const struct recipe *recipe,
+                               struct diags *diags) {
+    struct results r = {0};
+    r.frame = frame_of(arena, recipe);
+    r.ballast = ballast_of(arena, &r.frame);
+    r.masses = mass_rows(arena, &r.frame, r.ballast.fills);
+    double loads = loads_of(&r.ballast);
+    struct burden test = mass_burden(&r.masses, CONDITION_TEST);
+    struct burden finished = mass_burden(&r.masses, CONDITION_FINISHED);
+    r.test = condition_of(&r.frame, &test, CONDITION_TEST, loads);
+    r.finished = condition_of(&r.frame, &finished, CONDITION_FINISHED, loads);
+    r.fat_side_given = r.finished.rest.gm > 0;
+    if (r.fat_side_given) r.fat_side_lean = symmetry_lean(&r.frame, &r.finished, 1e-3);
+    r.correction = correction_of(arena, &r.frame, &r.ballast, &r.masses, &r.test);
+    r.route = route_of(arena, recipe, diags);
+    r.run = run_of(arena, recipe, &r.route); /* may put scuffing into the route */
+    r.times = times_of_one(arena, &r.route, &r.length_of_one);
+    r.supply = supply_of(arena, &r.frame, &r.ballast, &r.route);
+    r.strength = strength_of(arena, &r.frame);
+    return r;
+}

@@ -1,0 +1,38 @@
+/* Everything that is computed from a recipe, in one value; emitters read nothing else. */
+#ifndef PLUGWRIGHT_RESULTS_H
+#define PLUGWRIGHT_RESULTS_H
+
+#include "compute/ballast.h"
+#include "compute/condition.h"
+#include "compute/correction.h"
+#include "compute/critical.h"
+#include "compute/hydro.h"
+#include "compute/mass.h"
+#include "compute/route.h"
+#include "compute/run.h"
+#include "compute/strength.h"
+#include "compute/supply.h"
+
+struct results {
+    struct frame frame;
+    struct mass_list masses;
+    struct condition test, finished;
+    struct ballast_result ballast;
+    struct route route;
+    struct critical_times *times; /* of the route's operations, one plug, s */
+    double length_of_one;         /* critical path of one plug, s */
+    struct run run;
+    struct supply supply;
+    struct strength strength;
+    bool fat_side_given;          /* false: the finished plug does not stay upright by itself */
+    double fat_side_lean;         /* rad: heel for one side 1 mm fatter than the other */
+    struct correction correction; /* by what was measured */
+    const char *digest; /* blob ids of the files that it was read from, joined by blanks */
+};
+
+/* Runs the computation in order.  The recipe must have bound and checked without errors.  Orders of
+ * work that would spoil it are diagnostics here; wishes against results are judged afterwards. */
+struct results results_compute(struct arena *arena, const struct recipe *recipe,
+                               struct diags *diags);
+
+#endif

@@ -1,0 +1,289 @@
+/* The route becomes a project: one activity for every operation and load, the builder and the places
+ * as resources.  Bench work is split between plugs and never within one; a coat is laid on a whole
+ * load in one go; only the wheel stays taken while a coat waits. */
+#include "compute/run.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+enum { BUILDER, BENCH, SPRAY, WHEEL, PLACES };
+
+static const int64_t week = 7 * 86400, minute = 60;
+
+struct planner {
+    struct arena *arena;
+    const struct recipe *recipe;
+    const struct route *route;
+    struct project project;
+    struct activity *activities;
+    struct activity_link *links;
+    int *operation, *load, *plugs; /* of each activity */
+    int *first;                    /* first activity of each operation */
+    int loads;                     /* wheel loads of the run */
+};
+
+/* --- opening hours --------------------------------------------------------------------------- */
+
+static struct opening_hours hours_of(struct arena *arena, const struct recipe *recipe) {
+    const struct opening *open = &recipe->shop->open;
+    struct opening_hours hours = {.cycle = week};
+    if (open->given) {
+        int64_t *from = NEW(arena, int64_t, WEEKDAYS * MAX_PERIODS);
+        int64_t *to = NEW(arena, int64_t, WEEKDAYS * MAX_PERIODS);
+        for (int day = 0; day < WEEKDAYS; day++)
+            for (int i = 0; i < open->count[day]; i++) {
+                from[hours.count] = day * 86400 + open->day[day][i].from * minute;
+                to[hours.count++] = day * 86400 + open->day[day][i].to * minute;
+            }
+        hours.from = from, hours.to = to;
+    }
+    if (recipe->shop->start.given)
+        hours.origin = moment_second_of_week(recipe->shop->start);
+    else if (hours.count)
+        hours.origin = hours.from[0]; /* a run without a date begins with the first opening */
+    return hours;
+}
+
+/* Openings that touch count as one, also from Sunday to Monday. */
+static int64_t longest_period(const struct opening_hours *hours) {
+    int64_t longest = 0, run = 0;
+    for (int i = 0; i < 2 * hours->count; i++) {
+        int k = i % hours->count, before = (k + hours->count - 1) % hours->count;
+        bool touches = k ? hours->from[k] == hours->to[before]
+                         : hours->from[0] == 0 && hours->to[before] == week;
+        run = (i && touches ? run : 0) + hours->to[k] - hours->from[k];
+        if (run > longest) longest = run;
+    }
+    return longest < week ? longest : week;
+}
+
+/* --- the project ----------------------------------------------------------------------------- */
+
+static int place_of(enum station_used station) {
+    switch (station) {
+    case AT_BENCH: return BENCH;
+    case AT_SPRAY: return SPRAY;
+    case AT_WHEEL: return WHEEL;
+    case AT_NONE: break;
+    }
+    return -1;
+}
+
+static struct activity activity_of(const struct operation *operation, int plugs) {
+    struct activity a = {.in_hours = true, .wait = llround(operation->wait)};
+    int64_t fixed = llround(operation->fixed), each = llround(operation->each);
+    int place = place_of(operation->station);
+    if (operation->coat || each == 0) {
+        a.first = fixed + each * plugs;
+        a.pieces = a.first > 0;
+    } else {
+        a.first = fixed + each;
+        a.each = each;
+        a.pieces = plugs;
+    }
+    a.work[BUILDER] = 1;
+    if (place >= 0) a.work[place] = place == WHEEL ? plugs : 1;
+    if (place == WHEEL) a.rest[WHEEL] = plugs;
+    return a;
+}
+
+static void add_activities(struct planner *p) {
+    int make = p->recipe->make, wheel = p->recipe->shop->wheel, count = 0;
+    for (int i = 0; i < p->route->count; i++) {
+        const struct operation *operation = &p->route->operations[i];
+        int loads = operation->by_wheel ? p->loads : 1;
+        p->first[i] = count;
+        for (int load = 0; load < loads; load++, count++) {
+            int left = make - load * wheel;
+            p->operation[count] = i;
+            p->load[count] = loads > 1 ? load + 1 : 0;
+            p->plugs[count] = loads > 1 && left > wheel ? wheel : left;
+            p->activities[count] = activity_of(operation, p->plugs[count]);
+        }
+    }
+    p->project.count = count;
+}
+
+static int loads_of(const struct planner *p, int operation) {
+    return p->route->operations[operation].by_wheel ? p->loads : 1;
+}
+
+/* Load by load where both go by loads, else all of one before any of the other. */
+static void add_links(struct planner *p) {
+    int count = 0;
+    for (int i = 0; i < p->route->link_count; i++) {
+        const struct precedence *link = &p->route->links[i];
+        int64_t within = link->within > 0 ? llround(link->within) : -1;
+        int before = loads_of(p, link->before), after = loads_of(p, link->after);
+        for (int a = 0; a < before; a++)
+            for (int b = 0; b < after; b++) {
+                if (before > 1 && after > 1 && a != b) continue;
+                p->links[count++] = (struct activity_link){p->first[link->before] + a,
+                                                           p->first[link->after] + b, within};
+            }
+    }
+    p->project.link_count = count;
+}
+
+static struct planner plan(struct arena *arena, const struct recipe *recipe,
+                           const struct route *route) {
+    struct planner p = {.arena = arena, .recipe = recipe, .route = route};
+    int wheel = recipe->shop->wheel;
+    p.loads = (recipe->make + wheel - 1) / wheel;
+    int most = route->count * p.loads;
+    p.activities = NEW(arena, struct activity, most);
+    p.links = NEW(arena, struct activity_link, route->link_count * p.loads);
+    p.operation = NEW(arena, int, most);
+    p.load = NEW(arena, int, most);
+    p.plugs = NEW(arena, int, most);
+    p.first = NEW(arena, int, route->count);
+    add_activities(&p);
+    add_links(&p);
+    p.project.activities = p.activities;
+    p.project.links = p.links;
+    p.project.resources = PLACES;
+    p.project.capacity[BUILDER] = p.project.capacity[BENCH] = p.project.capacity[SPRAY] = 1;
+    p.project.capacity[WHEEL] = wheel;
+    p.project.hours = hours_of(arena, recipe);
+    return p;
+}
+
+/* --- the run --------------------------------------------------------------------------------- */
+
+static int64_t work_of(const struct activity *a) {
+    return a->pieces > 0 ? a->first + a->each * (a->pieces - 1) : 0;
+}
+
+static int64_t latest_of(const struct planner *p, const struct schedule *s, int activity) {
+    for (int i = 0; i < p->project.link_count; i++)
+        if (p->links[i].after == activity && p->links[i].within >= 0)
+            return s->work_end[p->links[i].before] + p->links[i].within;
+    return -1;
+}
+
+static int by_start(const void *a, const void *b) {
+    const struct run_step *x = a, *y = b;
+    if (x->start != y->start) return x->start < y->start ? -1 : 1;
+    if (x->operation != y->operation) return x->operation < y->operation ? -1 : 1;
+    return x->load - y->load;
+}
+
+static int by_beginning(const void *a, const void *b) {
+    const struct session *x = a, *y = b;
+    if (x->from != y->from) return x->from < y->from ? -1 : 1;
+    return x->step - y->step;
+}
+
+/* Sittings of every step; a coat and a step without pieces concern all plugs of the load. */
+static void add_sessions(const struct planner *p, struct run *run) {
+    int most = 0;
+    for (int i = 0; i < p->project.count; i++) most += p->activities[i].pieces;
+    run->sessions = NEW(p->arena, struct session, most);
+    for (int i = 0; i < run->count; i++) {
+        const struct run_step *step = &run->steps[i];
+        struct activity activity =
+            activity_of(&p->route->operations[step->operation], step->plugs);
+        struct session *own = &run->sessions[run->session_count];
+        int count = session_split(&p->project.hours, &activity, step->start, own);
+        for (int k = 0; k < count; k++) {
+            own[k].step = i;
+            if (activity.pieces == 1) own[k].last_plug = step->plugs;
+        }
+        run->session_count += count;
+    }
+    qsort(run->sessions, (size_t)run->session_count, sizeof *run->sessions, by_beginning);
+}
+
+static struct run run_from(const struct planner *p, const struct schedule *s) {
+    struct run run = {.feasible = s->feasible,
+                      .optimal = s->optimal,
+                      .makespan = s->makespan,
+                      .lower_bound = s->lower_bound,
+                      .nodes = s->nodes,
+                      .culprit = s->culprit >= 0 ? p->operation[s->culprit] : -1};
+    run.longest_period = longest_period(&p->project.hours);
+    run.origin = p->project.hours.origin;
+    if (!s->feasible) return run;
+    run.count = p->project.count;
+    run.steps = NEW(p->arena, struct run_step, run.count);
+    for (int i = 0; i < run.count; i++) {
+        run.steps[i] = (struct run_step){.operation = p->operation[i],
+                                         .load = p->load[i],
+                                         .plugs = p->plugs[i],
+                                         .start = s->start[i],
+                                         .work_end = s->work_end[i],
+                                         .end = s->end[i],
+                                         .latest = latest_of(p, s, i),
+                                         .hands_on = work_of(&p->activities[i])};
+        run.hands_on += run.steps[i].hands_on;
+    }
+    qsort(run.steps, (size_t)run.count, sizeof *run.steps, by_start);
+    add_sessions(p, &run);
+    return run;
+}
+
+/* --- recoat windows -------------------------------------------------------------------------- */
+
+/* Whether one load's topcoats can keep their windows in the shop's hours, all else left aside. */
+static bool windows_hold(struct arena *arena, const struct recipe *recipe,
+                         const struct route *route) {
+    struct planner p = plan(arena, recipe, route);
+    int *renumbered = NEW(arena, int, p.project.count), kept = 0, links = 0;
+    for (int i = 0; i < p.project.count; i++) {
+        bool chain = route->operations[p.operation[i]].by_wheel && p.load[i] <= 1;
+        renumbered[i] = chain ? kept : -1;
+        if (chain) p.activities[kept++] = p.activities[i];
+    }
+    for (int i = 0; i < p.project.link_count; i++) {
+        struct activity_link link = p.links[i];
+        link.before = renumbered[link.before], link.after = renumbered[link.after];
+        if (link.before >= 0 && link.after >= 0) p.links[links++] = link;
+    }
+    p.project.count = kept;
+    p.project.link_count = links;
+    return schedule_serial(arena, &p.project).feasible;
+}
+
+static int topcoats(const struct route *route) {
+    int last = 0;
+    for (int i = 0; i < route->count; i++)
+        if (route->operations[i].by_wheel && route->operations[i].coat_number > last)
+            last = route->operations[i].coat_number;
+    return last;
+}
+
+/* Scuffs one coat; false where there is no window to open any more. */
+static bool scuff(struct arena *arena, const struct recipe *recipe, struct route *route, int coat) {
+    struct route scuffed = route_scuff(arena, route, recipe, coat);
+    bool changed = scuffed.count != route->count;
+    if (changed) *route = scuffed;
+    return changed;
+}
+
+/* One scuffing where one is enough, the last coat's first; else one after the other from the last. */
+static void open_windows(struct arena *arena, const struct recipe *recipe, struct route *route) {
+    int last = topcoats(route);
+    for (int coat = last; coat >= 2 && !windows_hold(arena, recipe, route); coat--) {
+        for (int alone = coat; alone >= 2; alone--) {
+            struct route trial = *route;
+            if (!scuff(arena, recipe, &trial, alone) || !windows_hold(arena, recipe, &trial))
+                continue;
+            *route = trial;
+            return;
+        }
+        scuff(arena, recipe, route, coat);
+    }
+}
+
+struct run run_of(struct arena *arena, const struct recipe *recipe, struct route *route) {
+    open_windows(arena, recipe, route);
+    struct run run;
+    int coat = topcoats(route) + 1;
+    do { /* loads that cannot all keep their windows, although one could */
+        struct planner p = plan(arena, recipe, route);
+        struct schedule s = schedule_solve(arena, &p.project, SCHEDULE_NODE_LIMIT);
+        run = run_from(&p, &s);
+    } while (!run.feasible && run.culprit >= 0 && route->operations[run.culprit].by_wheel &&
+             --coat >= 2 && scuff(arena, recipe, route, coat));
+    return run;
+}

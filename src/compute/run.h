@@ -1,0 +1,38 @@
+/* The run: when each operation of each load happens, with one builder, places and opening hours
+ * (computation.md, 8).  Times in seconds from the run's start.
+ */
+#ifndef PLUGWRIGHT_RUN_H
+#define PLUGWRIGHT_RUN_H
+
+#include "compute/clock.h"
+#include "compute/route.h"
+#include "compute/schedule.h"
+#include "compute/session.h"
+
+struct run_step {
+    int operation; /* index into the route */
+    int load;      /* from 1; 0: the whole run at once */
+    int plugs;
+    int64_t start, work_end, end;
+    int64_t latest; /* when it must have begun for its recoat window; -1: no window */
+    int64_t hands_on;
+};
+
+struct run {
+    struct run_step *steps; /* by start, then by the route's order */
+    int count;
+    struct session *sessions; /* by their beginning: what to do when */
+    int session_count;
+    int64_t makespan, hands_on;
+    int64_t lower_bound;
+    bool feasible, optimal;
+    int culprit;            /* infeasible: the operation that fits nowhere, or -1 */
+    int64_t longest_period; /* s; 0: always open */
+    int64_t origin;         /* second of the week (Monday 00:00 = 0) at which the run starts */
+    long nodes;
+};
+
+/* Where a recoat window cannot be met in the shop's hours, scuffing is put into the route. */
+struct run run_of(struct arena *arena, const struct recipe *recipe, struct route *route);
+
+#endif

@@ -1,0 +1,79 @@
+/* Resource-constrained project scheduling with opening hours and latest times.
+ *
+ * An activity is hands-on work in pieces (each piece uninterrupted and inside one opening period,
+ * the pause between two pieces only as long as the shop is closed) and then an unattended wait that
+ * runs day and night.  Places have capacities; the builder is one resource like any other.
+ * Time is a whole number of ticks (seconds for a run, anything for a benchmark).
+ */
+#ifndef PLUGWRIGHT_SCHEDULE_H
+#define PLUGWRIGHT_SCHEDULE_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "base/arena.h"
+
+enum {
+    SCHEDULE_MAX_RESOURCES = 8,
+    SCHEDULE_NODE_LIMIT = 20000, /* for a run: some milliseconds */
+};
+
+struct activity {
+    int64_t first, each;  /* length of the first piece of work, and of every further one */
+    int pieces;           /* number of pieces; 0: no work at all */
+    int64_t wait;         /* after the last piece */
+    bool in_hours;        /* pieces lie inside opening periods */
+    int work[SCHEDULE_MAX_RESOURCES]; /* resources from the first piece's start to the last's end */
+    int rest[SCHEDULE_MAX_RESOURCES]; /* resources during the wait */
+};
+
+/* `after` starts at the end of `before` (wait included) or later; with `within` >= 0 also at most
+ * that long after the end of the work of `before`. */
+struct activity_link {
+    int before, after;
+    int64_t within; /* -1: no latest time */
+};
+
+/* Opening periods that repeat every `cycle` ticks, sorted, not overlapping; count 0: always open.
+ * Tick 0 of the schedule is tick `origin` of the cycle. */
+struct opening_hours {
+    const int64_t *from, *to;
+    int count;
+    int64_t cycle, origin;
+};
+
+struct project {
+    const struct activity *activities;
+    int count;
+    const struct activity_link *links;
+    int link_count;
+    int capacity[SCHEDULE_MAX_RESOURCES];
+    int resources;
+    struct opening_hours hours;
+};
+
+struct schedule {
+    bool feasible;      /* false: some work fits in no period, or a latest time cannot be kept */
+    int64_t *start;     /* of each activity's work */
+    int64_t *work_end;  /* end of its last piece */
+    int64_t *end;       /* end of its wait */
+    int64_t makespan;
+    int64_t lower_bound; /* proven: no schedule is shorter */
+    bool optimal;        /* makespan == lower_bound */
+    long nodes;          /* search nodes used */
+    int culprit;         /* infeasible: an activity that cannot be placed; else -1 */
+};
+
+/* Shortest makespan within `node_limit` search nodes (deterministic: never a clock).
+ * Never longer than serial generation by latest finish time. */
+struct schedule schedule_solve(struct arena *arena, const struct project *project, long node_limit);
+
+/* Serial schedule generation by latest finish time alone: the yardstick. */
+struct schedule schedule_serial(struct arena *arena, const struct project *project);
+
+/* Where work with these pieces can start at `earliest` or later, and where it then ends; false when
+ * a piece is longer than every opening period. */
+bool hours_fit(const struct opening_hours *hours, const struct activity *activity, int64_t earliest,
+               int64_t *start, int64_t *work_end);
+
+#endif

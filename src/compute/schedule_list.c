@@ -1,0 +1,152 @@
+#include "compute/schedule_generate.h"
+
+/* A latest time ties an activity to one that follows it: once the first is placed, nothing else
+ * should take the resources that the second needs in time.  So the list puts what the second needs
+ * besides ahead of the first, and the second and all between the two right behind it.  That is a
+ * wish: links come before it.
+ */
+
+#include <string.h>
+
+/* Marks all that follow `i` (or, backward, all that it follows), itself included. */
+static void mark_reach(const struct plan *plan, int i, bool backward, bool *mark, int *stack) {
+    const int *first = backward ? plan->into_first : plan->from_first;
+    const int *grouped = backward ? plan->into : plan->from;
+    int depth = 0;
+    memset(mark, 0, (size_t)plan->count * sizeof *mark);
+    mark[i] = true;
+    stack[depth++] = i;
+    while (depth > 0) {
+        i = stack[--depth];
+        for (int k = first[i]; k < first[i + 1]; k++) {
+            const struct activity_link *link = &plan->links[grouped[k]];
+            int next = backward ? link->before : link->after;
+            if (mark[next]) continue;
+            mark[next] = true;
+            stack[depth++] = next;
+        }
+    }
+}
+
+/* Pairs of activities, collected and then grouped by their first. */
+struct pairs {
+    struct arena *arena;
+    int (*pair)[2];
+    int count, capacity;
+};
+
+static void add_pair(struct pairs *pairs, int a, int b) {
+    if (pairs->count == pairs->capacity) {
+        int capacity = 2 * pairs->capacity + 64;
+        int(*larger)[2] = arena_array(pairs->arena, (size_t)capacity, sizeof *larger);
+        if (pairs->count > 0)
+            memcpy(larger, pairs->pair, (size_t)pairs->count * sizeof *larger);
+        pairs->pair = larger;
+        pairs->capacity = capacity;
+    }
+    pairs->pair[pairs->count][0] = a;
+    pairs->pair[pairs->count++][1] = b;
+}
+
+static const int *group_pairs(const struct pairs *pairs, int count, const int **first_of) {
+    int *first = NEW(pairs->arena, int, count + 1);
+    int *next = NEW(pairs->arena, int, count);
+    int *grouped = NEW(pairs->arena, int, pairs->count);
+    for (int k = 0; k < pairs->count; k++) first[pairs->pair[k][0] + 1]++;
+    for (int i = 0; i < count; i++) first[i + 1] += first[i];
+    for (int i = 0; i < count; i++) next[i] = first[i];
+    for (int k = 0; k < pairs->count; k++)
+        grouped[next[pairs->pair[k][0]]++] = pairs->pair[k][1];
+    *first_of = first;
+    return grouped;
+}
+
+/* For one latest time: who should stand ahead of its first activity and who close behind it. */
+static void collect_chain(const struct plan *plan, const struct activity_link *window,
+                          const bool *behind, const bool *needed, struct pairs *ahead,
+                          struct pairs *close) {
+    for (int n = 0; n < plan->count; n++) {
+        int i = plan->order[n];
+        if (!behind[i] || !needed[i] || i == window->before) continue;
+        add_pair(close, window->before, i);
+        for (int k = plan->into_first[i]; k < plan->into_first[i + 1]; k++) {
+            int before = plan->links[plan->into[k]].before;
+            if (!behind[before]) add_pair(ahead, before, window->before);
+        }
+    }
+}
+
+static struct chains chains_of(struct arena *arena, const struct plan *plan) {
+    struct pairs ahead = {arena, NULL, 0, 0}, close = {arena, NULL, 0, 0};
+    bool *behind = NEW(arena, bool, plan->count), *needed = NEW(arena, bool, plan->count);
+    int *stack = NEW(arena, int, plan->count);
+    for (int k = 0; k < plan->project->link_count; k++) {
+        if (plan->links[k].within < 0) continue;
+        mark_reach(plan, plan->links[k].before, false, behind, stack);
+        mark_reach(plan, plan->links[k].after, true, needed, stack);
+        collect_chain(plan, &plan->links[k], behind, needed, &ahead, &close);
+    }
+    struct chains chains;
+    int *counts = NEW(arena, int, plan->count);
+    for (int k = 0; k < ahead.count; k++) counts[ahead.pair[k][1]]++;
+    chains.ahead_count = counts;
+    chains.ahead = group_pairs(&ahead, plan->count, &chains.ahead_first);
+    chains.close = group_pairs(&close, plan->count, &chains.close_first);
+    return chains;
+}
+
+struct lister *lister_of(struct arena *arena, const struct plan *plan) {
+    struct lister *lister = NEW(arena, struct lister, 1);
+    lister->plan = plan;
+    lister->chains = chains_of(arena, plan);
+    lister->missing = NEW(arena, int, plan->count);
+    lister->pending = NEW(arena, int, plan->count);
+    lister->urgent = NEW(arena, bool, plan->count);
+    lister->eligible = NEW(arena, int, plan->count);
+    return lister;
+}
+
+static int rank(const struct lister *lister, int i) {
+    if (lister->urgent[i]) return 0;
+    return lister->pending[i] > 0 ? 2 : 1;
+}
+
+static bool goes_first(const struct lister *lister, const int64_t *priority, int a, int b) {
+    int rank_a = rank(lister, a), rank_b = rank(lister, b);
+    if (rank_a != rank_b) return rank_a < rank_b;
+    if (priority[a] != priority[b]) return priority[a] < priority[b];
+    return a < b;
+}
+
+/* Takes note that `i` is listed; returns how many are eligible now. */
+static int release_followers(struct lister *lister, int i, int eligible) {
+    const struct plan *plan = lister->plan;
+    const struct chains *chains = &lister->chains;
+    for (int k = chains->ahead_first[i]; k < chains->ahead_first[i + 1]; k++)
+        lister->pending[chains->ahead[k]]--;
+    for (int k = chains->close_first[i]; k < chains->close_first[i + 1]; k++)
+        lister->urgent[chains->close[k]] = true;
+    for (int k = plan->from_first[i]; k < plan->from_first[i + 1]; k++) {
+        int after = plan->links[plan->from[k]].after;
+        if (--lister->missing[after] == 0) lister->eligible[eligible++] = after;
+    }
+    return eligible;
+}
+
+void list_by(struct lister *lister, const int64_t *priority, int *list) {
+    int count = lister->plan->count, eligible = 0;
+    for (int i = 0; i < count; i++) {
+        lister->missing[i] = lister->plan->into_first[i + 1] - lister->plan->into_first[i];
+        lister->pending[i] = lister->chains.ahead_count[i];
+        lister->urgent[i] = false;
+        if (lister->missing[i] == 0) lister->eligible[eligible++] = i;
+    }
+    for (int n = 0; n < count; n++) {
+        int best = 0;
+        for (int k = 1; k < eligible; k++)
+            if (goes_first(lister, priority, lister->eligible[k], lister->eligible[best])) best = k;
+        list[n] = lister->eligible[best];
+        lister->eligible[best] = lister->eligible[--eligible];
+        eligible = release_followers(lister, list[n], eligible);
+    }
+}

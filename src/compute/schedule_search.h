@@ -1,0 +1,183 @@
+/* Exact search: conflict-driven, over the earliest and latest starts of all activities.
+ *
+ * Every activity has an earliest and a latest start.  Links, latest times, hours and resources
+ * narrow them (schedule_propagate.c); where that is not enough, an activity is tried at its
+ * earliest start.  A dead end is traced back to the few bounds that made it, and that combination
+ * is kept as a clause, so that it is never entered again (schedule_search.c).
+ *
+ * Both bounds are handled alike as "bound b is at least v": bound 2 i is the earliest start of
+ * activity i, bound 2 i + 1 its latest start with the sign turned.  The two are opposite: b ^ 1.
+ */
+#ifndef PLUGWRIGHT_SCHEDULE_SEARCH_H
+#define PLUGWRIGHT_SCHEDULE_SEARCH_H
+
+#include "compute/schedule_inner.h"
+
+/* "The bound is at least this": true, false or open at any moment. */
+struct literal {
+    int bound;
+    int64_t least;
+};
+
+enum why { WHY_TRIED, WHY_LINK, WHY_CLAUSE, WHY_STORED };
+
+/* What a change of a bound follows from. */
+struct reason {
+    enum why why;
+    int about; /* number of the link or clause, or where its literals are stored */
+    int size;  /* how many literals are stored */
+};
+
+/* One change of a bound. */
+struct step {
+    struct slot before; /* what the bound was */
+    int bound, level;
+    int previous; /* the step that changed the same bound last, or -1 */
+    struct reason reason;
+};
+
+/* Where the steps and stored literals of a level begin; the last conflict that it took part in. */
+struct level {
+    int steps, stored, seen;
+};
+
+/* The stretch in which an activity uses a resource: from its start or the end of its work, to the
+ * end of its work or of its wait. */
+struct part {
+    int activity, demand;
+    bool resting; /* begins with the wait */
+    bool waiting; /* ends with the wait */
+};
+
+/* Two parts that can never be in progress at once. */
+struct rivals {
+    struct part a, b;
+};
+
+/* What all parts together use for certain. */
+struct stretch {
+    int64_t from, to;
+    int used;
+};
+
+struct resource {
+    int capacity;
+    struct part *part; /* by demand, the least first */
+    int count;
+    bool changed; /* a bound of a part has, since this was last looked at */
+    struct stretch *stretch;
+    int stretches;
+    int64_t *edge; /* scratch: beginnings and ends of certain use */
+};
+
+/* At least one of the literals is true.  The first two are watched. */
+struct clause {
+    int first, size; /* in `literal` */
+    int next[2];     /* the chain of watches on the same bound: clause number * 2 + 0 or 1; -1 */
+    int spread;      /* how many levels it spanned when it was learned */
+};
+
+struct clauses {
+    struct clause *clause;
+    int count, capacity;
+    struct literal *literal;
+    int literals, literal_capacity;
+    int *watch; /* of each bound: where the chain begins */
+};
+
+/* A conflict while it is traced back: what is needed to be true for it. */
+struct trace {
+    int64_t *least; /* of each bound */
+    int *step;      /* that made it true; -1: the bound is not needed */
+    int *bound;     /* those that are needed */
+    int count;
+};
+
+struct search {
+    struct arena *arena;
+    const struct plan *plan;
+
+    struct slot *bound; /* of all bounds, as the slot that starts there */
+    int *last_step;     /* of each bound, or -1 */
+    struct step *step;
+    int steps, step_capacity, examined; /* the first `examined` have been passed on */
+    struct level *level;                /* of the first step of each level */
+    int depth;                          /* the level now; 0 is what holds without any trial */
+    struct literal *stored;
+    int stored_count, stored_capacity;
+
+    struct resource resource[SCHEDULE_MAX_RESOURCES];
+    struct rivals *rivals;
+    int *rival_first, *rival; /* numbers of those that activity i is in */
+
+    struct clauses clauses;
+    struct literal *conflict; /* literals that cannot all be true, when propagation has failed */
+    int conflict_size;
+    struct literal *scratch, *learned;
+    struct trace trace;
+    double *score, bump; /* of each activity: how much it took part in late conflicts */
+    int conflicts;
+    long nodes, node_limit;
+};
+
+static inline int64_t bound_value(const struct search *s, int bound) {
+    return bound & 1 ? -s->bound[bound].start : s->bound[bound].start;
+}
+
+static inline bool literal_true(const struct search *s, struct literal l) {
+    return bound_value(s, l.bound) >= l.least;
+}
+
+static inline struct literal literal_not(struct literal l) {
+    return (struct literal){l.bound ^ 1, 1 - l.least};
+}
+
+/* Room for twice as many elements of `size` bytes, the first `count` copied from `old`. */
+void *search_grow(struct arena *arena, const void *old, int count, int *capacity, size_t size);
+
+/* Makes a literal true; false when that leaves the activity no start. */
+bool search_raise(struct search *s, struct literal l, struct reason reason);
+
+/* Keeps a literal for a WHY_STORED reason that begins at the stored_count before the first. */
+void search_store(struct search *s, struct literal l);
+
+/* schedule_propagate.c */
+
+/* Collects parts and rivals of all resources. */
+void propagate_prepare(struct search *s);
+
+/* Draws all conclusions from the steps not examined yet; false on a conflict.  Stops early, and
+ * says true, when the nodes are used up. */
+bool propagate(struct search *s);
+
+/* The literal of which link number `link` made `l` true: the weakest that does. */
+struct literal propagate_link_reason(const struct search *s, int link, struct literal l);
+
+/* schedule_clauses.c */
+
+/* Keeps a clause of two literals or more, and watches the first two; returns its number. */
+int clauses_add(struct search *s, const struct literal *literals, int size, int spread);
+
+/* Draws the conclusions from a change of `bound`; false on a conflict. */
+bool clauses_propagate(struct search *s, int bound);
+
+/* At level 0, all propagated: forgets what is true for good and, of the rest, those that spanned
+ * most levels, until no more than `most` are left. */
+void clauses_reduce(struct search *s, int most);
+
+/* schedule_search.c */
+
+struct search *search_of(struct arena *arena, const struct plan *plan);
+
+/* All is to end by `deadline`; false when that is impossible.  Deadlines only ever get earlier. */
+bool search_deadline(struct search *s, int64_t deadline);
+
+/* Does propagation alone show that nothing can end by `deadline`? */
+bool search_refutes(struct search *s, int64_t deadline);
+
+enum search_end { SEARCH_FOUND, SEARCH_NONE, SEARCH_LIMIT };
+
+/* Looks for a schedule within the deadline: `bound[2 i]` are its slots when one is found. */
+enum search_end search_run(struct search *s, long node_limit);
+
+#endif

@@ -1,0 +1,41 @@
+/* Sections of the body and the integrals over them: volume, surface and their centroids.
+ *
+ * A section at x is centred at height `centre`, `half_height` high and `half_width` wide to either
+ * side; `radius` rounds its corners.  A finish of dry thickness t grows every section that has an
+ * area to half_width + t, half_height + t and radius + t; the length does not grow.
+ */
+#ifndef PLUGWRIGHT_SOLID_H
+#define PLUGWRIGHT_SOLID_H
+
+#include "compute/outline.h"
+
+struct section {
+    enum section_shape shape;                       /* oval, or square/rounded with `radius` */
+    double half_height, centre, half_width, radius; /* m */
+};
+
+/* Whether a section has no area and so takes no finish: thinner than 1 pm either way, so that
+ * rounding cannot make a point grow. */
+static inline bool section_empty(double half_width, double half_height) {
+    const double hair = 1e-12;
+    return !(half_width > hair && half_height > hair);
+}
+
+struct section section_at(const struct outline *outline, double x, double finish);
+double section_area(const struct section *section);
+
+struct solid {
+    double volume;                     /* m3 */
+    double centroid_x, centroid_z;     /* m */
+    double surface;                    /* m2, with flat end faces */
+    double surface_x, surface_z;       /* m, centroid of all of the surface */
+    double plan_area;                  /* m2: integral of the width along x */
+    double height, width, top, bottom; /* m: greatest extents; top and bottom above the datum,
+                                          height = top - bottom */
+};
+
+/* Relative error under 1e-6 for volume and surface.  A body without volume has its centroid at 0.
+ */
+struct solid solid_of(const struct outline *outline, double finish);
+
+#endif

@@ -1,0 +1,30 @@
+/* Loads to an aim (computation.md, 6): what ballast.c asks for each density of the wood. */
+#ifndef PLUGWRIGHT_SOLVE_H
+#define PLUGWRIGHT_SOLVE_H
+
+#include "compute/ballast.h"
+
+/* A frame with the part of its tally that does not depend on the bores, and a count of work. */
+struct weighing {
+    const struct frame *frame;
+    struct tally base[2]; /* by enum condition_kind: everything but the bores */
+    struct burden hung;   /* only its hung volume */
+    long *evaluations;    /* hydrostatic evaluations so far */
+};
+
+struct weighing weighing_of(struct arena *arena, const struct frame *frame, long *evaluations);
+
+/* The plug in a condition with its bores filled so. */
+struct burden weighing_burden(const struct weighing *weighing, const struct bore_fill *fills,
+                              enum condition_kind kind);
+struct outcome weighing_outcome(const struct weighing *weighing, const struct bore_fill *fills,
+                                enum condition_kind kind);
+double weighing_capacity(const struct weighing *weighing, enum condition_kind kind);
+
+/* Solves the bores that ask for it; `fills` of the others are given and those are filled in. */
+struct solution solve_loads(const struct weighing *weighing, struct bore_fill *fills);
+
+/* Distance from the aim: |reserve| / 1 % + |attitude| / 2 deg of what is aimed at. */
+double solve_miss(const struct aim *aim, const struct outcome *outcome);
+
+#endif

@@ -1,0 +1,251 @@
+#include "compute/supply.h"
+
+#include <math.h>
+
+#include "model/reference.h"
+
+static const double pi = 3.14159265358979323846;
+
+struct supplier {
+    struct arena *arena;
+    const struct frame *frame;
+    const struct recipe *recipe;
+    const struct ballast_result *ballast;
+    const struct route *route;
+    struct supply out;
+};
+
+/* Rows at most: blank, lip, wire, hooks, rings, eyes, metal and filler by bore, sealer, two for each
+ * layer, resin and hardener. */
+enum { MAX_ROWS = 12 + 2 * MAX_HANGERS + 2 * MAX_BORES + 2 * MAX_LAYERS };
+
+/* `price` is per `per` of the row's unit; NULL or not given: no cost. */
+static void add(struct supplier *s, enum supply_group group, const char *item,
+                enum supply_unit unit, double one, const struct opt *price, double per) {
+    double run = one * s->recipe->make;
+    bool priced = price && price->given;
+    double cost = priced ? price->value * run / per : 0;
+    s->out.rows[s->out.count++] =
+        (struct supply_row){group, item, unit, one, run, priced, cost};
+    s->out.priced |= priced;
+    s->out.cost += cost;
+}
+
+static const struct opt *price_of(const struct supplier *s, size_t member) {
+    const char *prices = (const char *)s->recipe->prices;
+    return prices ? (const struct opt *)(prices + member) : NULL;
+}
+
+#define PRICE(s, member) price_of((s), offsetof(struct prices, member))
+
+static const double litre = 1e-3, square_decimetre = 1e-2;
+
+/* --- wood ------------------------------------------------------------------------------------ */
+
+/* How many times `part` with a saw cut between fits into `whole`. */
+static int fit(double whole, double part, double kerf) {
+    double count = floor((whole + kerf) / (part + kerf) + 1e-9);
+    return count > 0 ? (int)fmin(count, 10000) : 0;
+}
+
+/* Blanks lie along the grain; the board's thickness is their height or their width, as more come
+ * out of it. */
+static void cut_board(struct supplier *s) {
+    const struct board *board = s->recipe->shop->board;
+    double kerf = s->recipe->shop->kerf;
+    struct supply *o = &s->out;
+    if (!board) return;
+    o->board_given = true;
+    o->board_along = fit(board->length, o->blank_length, kerf);
+    for (int turned = 0; turned < 2; turned++) {
+        double thick = turned ? o->blank_width : o->blank_height;
+        double across = turned ? o->blank_height : o->blank_width;
+        int layers = fit(board->thickness, thick, kerf), rows = fit(board->width, across, kerf);
+        int pieces = o->board_along * layers * rows;
+        if (turned && pieces <= o->board_pieces) continue;
+        o->board_pieces = pieces;
+        o->board_layers = layers;
+        o->board_across = rows;
+        o->board_turned = turned;
+    }
+}
+
+static void supply_wood(struct supplier *s) {
+    const struct allowance *allowance = s->recipe->shop->allowance;
+    struct supply *o = &s->out;
+    o->blank_length = s->frame->outline.length + allowance->length;
+    o->blank_height = s->frame->bare.height + allowance->height;
+    o->blank_width = s->frame->bare.width + allowance->width;
+    add(s, SUPPLY_WOOD, arena_printf(s->arena, "%s blank", reference_wood[s->recipe->wood->species].name),
+        SUPPLY_VOLUME, o->blank_length * o->blank_height * o->blank_width, PRICE(s, wood), litre);
+    cut_board(s);
+}
+
+static void supply_lip(struct supplier *s) {
+    const struct lip *lip = s->recipe->lip;
+    if (!lip) return;
+    const char *name = reference_sheet[lip->material].name;
+    double width = fmax(lip->width, lip->tip.given ? lip->tip.value : 0);
+    add(s, SUPPLY_LIP, arena_printf(s->arena, "%s sheet", name), SUPPLY_AREA, lip->length * width,
+        PRICE(s, lip), square_decimetre);
+}
+
+/* --- hardware -------------------------------------------------------------------------------- */
+
+/* Installed length: computation.md, 4; each piece is cut 10 mm longer (computation.md, 7). */
+static void cut_wire(struct supplier *s, const char *what, const struct fitting *fitting,
+                     const struct pilot *pilot) {
+    double tail = reference_fact[FACT_WIRE_TAIL].value * 1e-3;
+    double ring = pi * (fitting->eye + s->recipe->hardware->wire->diameter);
+    double twist = 2 * sqrt(1 + (pi / 6) * (pi / 6));
+    double installed = pilot->given ? twist * pilot->depth + ring : 2 * ring;
+    s->out.cuts[s->out.cut_count++] = (struct wire_cut){what, installed, installed + tail};
+}
+
+static void supply_wire(struct supplier *s) {
+    const struct hardware *hardware = s->recipe->hardware;
+    double total = 0;
+    s->out.cuts = NEW(s->arena, struct wire_cut, MAX_HANGERS + 1);
+    cut_wire(s, "line tie", hardware->line_tie, &s->frame->tie_pilot);
+    for (int i = 0; i < hardware->hanger_count; i++)
+        cut_wire(s, arena_printf(s->arena, "hanger %d", i + 1), &hardware->hangers[i],
+                 &s->frame->hanger_pilot[i]);
+    for (int i = 0; i < s->out.cut_count; i++) total += s->out.cuts[i].cut;
+    const char *metal = reference_metal[hardware->wire->material].name;
+    add(s, SUPPLY_HARDWARE, arena_printf(s->arena, "%s wire", metal), SUPPLY_LENGTH, total,
+        PRICE(s, wire), 1);
+}
+
+static const char *hook_name(struct supplier *s, const struct hook *hook) {
+    if (!hook->size.size) return "hook";
+    return arena_printf(s->arena, "treble hook %.*s", (int)hook->size.size, hook->size.data);
+}
+
+/* Hangers with the same hook make one row. */
+static void supply_hooks(struct supplier *s) {
+    const struct hardware *hardware = s->recipe->hardware;
+    int rings = 0;
+    for (int i = 0; i < hardware->hanger_count; i++) {
+        const struct hook *hook = hardware->hangers[i].hook;
+        int same = 0, before = 0;
+        rings += hardware->hangers[i].ring != NULL;
+        for (int k = 0; hook && k < hardware->hanger_count; k++) {
+            const struct hook *other = hardware->hangers[k].hook;
+            if (!other || !str_equal(other->size, hook->size) ||
+                other->mass.value != hook->mass.value)
+                continue;
+            same++;
+            before += k < i;
+        }
+        if (hook && !before)
+            add(s, SUPPLY_HARDWARE, hook_name(s, hook), SUPPLY_PIECES, same, PRICE(s, hook), 1);
+    }
+    if (rings) add(s, SUPPLY_HARDWARE, "split ring", SUPPLY_PIECES, rings, PRICE(s, ring), 1);
+    if (s->recipe->eyes) add(s, SUPPLY_HARDWARE, "eye", SUPPLY_PIECES, 2, PRICE(s, eye), 1);
+}
+
+static void supply_ballast(struct supplier *s) {
+    const struct ballast *ballast = s->recipe->ballast;
+    double filler = 0;
+    for (int i = 0; ballast && i < ballast->bore_count; i++) {
+        const char *metal = reference_metal[ballast->material].name;
+        add(s, SUPPLY_BALLAST, arena_printf(s->arena, "%s for bore %d", metal, i + 1), SUPPLY_MASS,
+            s->ballast->fills[i].load, PRICE(s, ballast), 1);
+        filler += s->ballast->fills[i].filler / ballast->filler;
+    }
+    if (filler > 0)
+        add(s, SUPPLY_BALLAST, "bore filler", SUPPLY_VOLUME, filler, NULL, 1);
+}
+
+/* --- finishes -------------------------------------------------------------------------------- */
+
+/* Sealer is known by the dry mass that the wood keeps; what to pour follows from its solids. */
+static void supply_seal(struct supplier *s, const struct seal *seal) {
+    double dry = seal->uptake * seal->coats * s->frame->bare.surface;
+    double volume = dry / reference_fact[FACT_SEAL_SOLIDS].value;
+    const char *item = "sealer";
+    if (seal->name.size)
+        item = arena_printf(s->arena, "sealer: %.*s", (int)seal->name.size, seal->name.data);
+    add(s, SUPPLY_FINISH, item, SUPPLY_VOLUME, volume, PRICE(s, seal), litre);
+}
+
+static void supply_layer(struct supplier *s, const struct layer *layer) {
+    const struct paint *paint = s->recipe->finish->paint;
+    double film = layer_thickness(s->recipe, layer) * s->frame->bare.surface;
+    double volume = film / paint->solids / paint->transfer;
+    int size = (int)layer->colour.size;
+    add(s, SUPPLY_FINISH, arena_printf(s->arena, "paint: %.*s", size, layer->colour.data),
+        SUPPLY_VOLUME, volume, PRICE(s, paint), litre);
+    add(s, SUPPLY_FINISH, arena_printf(s->arena, "reducer for %.*s", size, layer->colour.data),
+        SUPPLY_VOLUME, volume * layer->thin.second / layer->thin.first, NULL, 1);
+}
+
+/* Resin and hardener of one plug's share of one coat, waste included. */
+static struct mix mix_of_one(const struct supplier *s, const struct topcoat *topcoat) {
+    double volume = topcoat->film * s->frame->bare.surface * (1 + topcoat->waste);
+    double resin = topcoat->mix.first / (topcoat->mix.first + topcoat->mix.second);
+    struct mix mix = {.plugs = 1,
+                      .resin = volume * resin,
+                      .hardener = volume * (1 - resin),
+                      .resin_mass = volume * resin * topcoat->density,
+                      .hardener_mass = volume * (1 - resin) * topcoat->density};
+    return mix;
+}
+
+static const struct operation *coat_operation(const struct route *route, int coat) {
+    for (int i = 0; i < route->count; i++)
+        if (route->operations[i].by_wheel && route->operations[i].coat_number == coat)
+            return &route->operations[i];
+    return NULL;
+}
+
+/* Cups for one coat of one load: as many as the pot life asks for. */
+static void mix_load(struct supplier *s, const struct topcoat *topcoat, int coat, int load,
+                     int plugs) {
+    const struct operation *operation = coat_operation(s->route, coat);
+    double each = operation ? operation->each : 0;
+    double pot = topcoat->pot_life * reference_cure_factor(topcoat->at, s->recipe->shop->temperature);
+    int most = each > 0 ? (int)fmax(floor(pot / each), 1) : plugs;
+    int cups = (plugs + most - 1) / most;
+    struct mix one = mix_of_one(s, topcoat);
+    for (int cup = 0; cup < cups; cup++) {
+        int share = plugs / cups + (cup < plugs % cups);
+        struct mix mix = one;
+        mix.coat = coat, mix.load = load, mix.cup = cup + 1, mix.plugs = share;
+        mix.resin *= share, mix.hardener *= share;
+        mix.resin_mass *= share, mix.hardener_mass *= share;
+        mix.hands_on = each * share, mix.pot_life = pot;
+        s->out.mixes[s->out.mix_count++] = mix;
+    }
+}
+
+static void supply_topcoat(struct supplier *s, const struct topcoat *topcoat) {
+    int make = s->recipe->make, wheel = s->recipe->shop->wheel;
+    struct mix one = mix_of_one(s, topcoat);
+    s->out.mixes = NEW(s->arena, struct mix, topcoat->coats * make);
+    for (int coat = 1; coat <= topcoat->coats; coat++)
+        for (int load = 0; load * wheel < make; load++)
+            mix_load(s, topcoat, coat, load + 1,
+                     make - load * wheel < wheel ? make - load * wheel : wheel);
+    add(s, SUPPLY_FINISH, "topcoat resin", SUPPLY_VOLUME, one.resin * topcoat->coats,
+        PRICE(s, topcoat), litre);
+    add(s, SUPPLY_FINISH, "topcoat hardener", SUPPLY_VOLUME, one.hardener * topcoat->coats,
+        PRICE(s, topcoat), litre);
+}
+
+struct supply supply_of(struct arena *arena, const struct frame *frame,
+                        const struct ballast_result *ballast, const struct route *route) {
+    struct supplier s = {arena, frame, frame->recipe, ballast, route, {0}};
+    const struct finish *finish = frame->recipe->finish;
+    s.out.rows = NEW(arena, struct supply_row, MAX_ROWS);
+    supply_wood(&s);
+    supply_lip(&s);
+    supply_wire(&s);
+    supply_hooks(&s);
+    supply_ballast(&s);
+    if (finish && finish->seal) supply_seal(&s, finish->seal);
+    for (int i = 0; finish && finish->paint && i < finish->paint->layer_count; i++)
+        supply_layer(&s, &finish->paint->layers[i]);
+    if (finish && finish->topcoat) supply_topcoat(&s, finish->topcoat);
+    return s.out;
+}

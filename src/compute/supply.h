@@ -1,0 +1,59 @@
+/* What to buy and to cut: blank, board, lip sheet, wire, hooks, ballast, finishes, with costs
+ * (computation.md, 7).  SI units in the structs.
+ */
+#ifndef PLUGWRIGHT_SUPPLY_H
+#define PLUGWRIGHT_SUPPLY_H
+
+#include "compute/ballast.h"
+#include "compute/mass.h"
+#include "compute/route.h"
+
+enum supply_unit { SUPPLY_MASS, SUPPLY_LENGTH, SUPPLY_AREA, SUPPLY_VOLUME, SUPPLY_PIECES };
+
+/* For grouping in print. */
+enum supply_group { SUPPLY_WOOD, SUPPLY_LIP, SUPPLY_HARDWARE, SUPPLY_BALLAST, SUPPLY_FINISH };
+
+struct supply_row {
+    enum supply_group group;
+    const char *item;
+    enum supply_unit unit; /* kg, m, m2, m3, pieces */
+    double one, run;
+    bool priced;
+    double cost; /* of the run, in the recipe's currency */
+};
+
+/* A piece of wire to cut. */
+struct wire_cut {
+    const char *what;      /* "line tie", "hanger 1" */
+    double installed, cut; /* m */
+};
+
+/* One cup of topcoat, used up within the pot life. */
+struct mix {
+    int coat, load, cup; /* from 1 */
+    int plugs;
+    double resin, hardener;           /* m3 */
+    double resin_mass, hardener_mass; /* kg */
+    double hands_on, pot_life;        /* s */
+};
+
+struct supply {
+    struct supply_row *rows;
+    int count;
+    double blank_length, blank_height, blank_width; /* m */
+    bool board_given;
+    int board_pieces; /* blanks out of the board on hand */
+    int board_along, board_across, board_layers;
+    bool board_turned; /* the blank's width lies across the board's thickness */
+    struct wire_cut *cuts;
+    int cut_count;
+    struct mix *mixes;
+    int mix_count;
+    bool priced;
+    double cost; /* of the run */
+};
+
+struct supply supply_of(struct arena *arena, const struct frame *frame,
+                        const struct ballast_result *ballast, const struct route *route);
+
+#endif

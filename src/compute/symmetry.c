@@ -1,0 +1,49 @@
+/* One side's half-width y(z) grows to y k, k = (a + extra) / a, with a the section's half-width.
+ * What that side gains, water displaced below the waterline and wood everywhere, has the moments
+ *     S = integral over x of (k^2 - 1) integral over z of y^2 / 2
+ * about the middle plane.  The fat side is lifted by rho_water S_wet and pulled down by rho_wood
+ * S_all; the plug resists with M GM tan(heel) (small angles: any text of naval architecture). */
+#include "compute/symmetry.h"
+
+#include <math.h>
+
+enum { SLICES = 48, LAYERS = 32 };
+
+/* Half-width of a section at height z above its middle line. */
+static double half_width(const struct section *s, double z) {
+    double up = fabs(z);
+    if (up >= s->half_height) return 0;
+    if (s->shape == SECTION_OVAL) {
+        double t = up / s->half_height;
+        return s->half_width * sqrt(1 - t * t);
+    }
+    double round = up - (s->half_height - s->radius);
+    if (round <= 0) return s->half_width;
+    return s->half_width - s->radius + sqrt(fmax(s->radius * s->radius - round * round, 0));
+}
+
+/* Integral of y^2 / 2 over the section below height `level`, by the midpoint rule. */
+static double half_moment(const struct section *s, double level) {
+    double bottom = s->centre - s->half_height, top = fmin(s->centre + s->half_height, level);
+    double sum = 0, step = (top - bottom) / LAYERS;
+    for (int i = 0; i < LAYERS && step > 0; i++) {
+        double y = half_width(s, bottom + (i + 0.5) * step - s->centre);
+        sum += y * y / 2 * step;
+    }
+    return sum;
+}
+
+double symmetry_lean(const struct frame *frame, const struct condition *finished, double extra) {
+    double wet = 0, all = 0, step = frame->outline.length / SLICES;
+    for (int i = 0; i < SLICES; i++) {
+        double x = (i + 0.5) * step;
+        struct section bare = section_at(&frame->outline, x, 0);
+        if (bare.half_width <= 0 || bare.half_height <= 0) continue;
+        double k = (bare.half_width + extra) / bare.half_width, gain = (k * k - 1) * step;
+        double level = finished->rest.afloat ? rest_waterline(&finished->rest, x) : INFINITY;
+        all += gain * half_moment(&bare, INFINITY);
+        wet += gain * half_moment(&bare, level);
+    }
+    double moment = frame->water * wet - frame->wood_density * all;
+    return atan(moment / (finished->burden.mass * finished->rest.gm));
+}

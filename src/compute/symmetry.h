@@ -1,0 +1,12 @@
+/* What a side that is fatter than the other does (computation.md, 6). */
+#ifndef PLUGWRIGHT_SYMMETRY_H
+#define PLUGWRIGHT_SYMMETRY_H
+
+#include "compute/condition.h"
+
+/* Heel (rad, away from the fatter side when positive) at rest of the finished plug whose one side
+ * stands out `extra` metres more than the other at the widest of every section.  For small
+ * angles; valid where the finished plug's GM is above zero. */
+double symmetry_lean(const struct frame *frame, const struct condition *finished, double extra);
+
+#endif

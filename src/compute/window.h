@@ -1,0 +1,29 @@
+/* Torques at the two edges of a window of attitudes, for many loads at little cost.
+ *
+ * The centre of buoyancy at a fixed attitude is a smooth function of the displaced volume alone, so
+ * it is computed at a few volumes and interpolated between them; the weights only enter linearly.
+ */
+#ifndef PLUGWRIGHT_WINDOW_H
+#define PLUGWRIGHT_WINDOW_H
+
+#include "compute/solve.h"
+
+enum { WINDOW_NODES = 6 };
+
+struct window {
+    double angle[2]; /* lower and upper edge, rad */
+    double least, most; /* volumes that it holds for, m3 */
+    double volume[WINDOW_NODES], bx[2][WINDOW_NODES], bz[2][WINDOW_NODES];
+};
+
+/* A window of `half` to either side of `middle`, for displaced volumes from `least` to `most`.
+ * False where such a volume cannot be displaced. */
+bool window_open(struct window *window, const struct weighing *weighing, double middle, double half,
+                 double least, double most);
+
+/* Torques (G - B) x n times mass, kg m, at both edges; false outside the window's volumes.
+ * A rest lies between where the first is negative and the second positive. */
+bool window_torques(const struct window *window, const struct tally *tally, double water,
+                    double torque[2]);
+
+#endif

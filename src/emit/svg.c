@@ -1,0 +1,345 @@
+/* Text widths come from the advance widths of DejaVu Sans, the font that the drawings ask for; its
+ * browser stand-in, Verdana, has the same ones.  Other scripts are taken as a whole em wide, which
+ * errs to the safe side.
+ */
+#include "emit/svg.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { HATCH_LINES = 4000, HATCH_CUTS = 512 };
+
+static const double degree = 3.14159265358979323846 / 180.0;
+static const double coordinate_limit = 1e5; /* mm; nothing on paper is farther away */
+
+/* --- numbers ------------------------------------------------------------------------------- */
+
+/* Up to three decimals, without trailing zeros and without -0. */
+static void number(struct svg *svg, double value) {
+    if (!isfinite(value)) value = 0.0;
+    value = fmax(-coordinate_limit, fmin(coordinate_limit, value));
+    long long micrometres = llround(value * 1e3);
+    long long size = micrometres < 0 ? -micrometres : micrometres;
+    buf_printf(&svg->out, "%s%lld", micrometres < 0 ? "-" : "", size / 1000);
+    if (size % 1000 == 0) return;
+    char decimals[5] = {'.', (char)('0' + size / 100 % 10), (char)('0' + size / 10 % 10),
+                        (char)('0' + size % 10), 0};
+    for (char *last = decimals + 3; *last == '0'; last--) *last = 0;
+    buf_text(&svg->out, decimals);
+}
+
+static void attribute(struct svg *svg, const char *name, double value) {
+    buf_printf(&svg->out, " %s=\"", name);
+    number(svg, value);
+    buf_char(&svg->out, '"');
+}
+
+static void pair(struct svg *svg, double x, double y) {
+    number(svg, x);
+    buf_char(&svg->out, ' ');
+    number(svg, y);
+}
+
+/* --- text ---------------------------------------------------------------------------------- */
+
+/* The code point at `text` and its length in bytes; U+FFFD for what is not UTF-8. */
+static unsigned code_point(const char *text, int *size) {
+    static const unsigned least[] = {0, 0x80, 0x800, 0x10000}; /* shorter forms exist below */
+    const unsigned char *b = (const unsigned char *)text;
+    int more = b[0] < 0x80 ? 0 : b[0] < 0xc2 ? -1 : b[0] < 0xe0 ? 1 : b[0] < 0xf0 ? 2 : 3;
+    *size = 1;
+    if (more < 0) return 0xfffd;
+    unsigned point = more == 0 ? b[0] : b[0] & (0x3fu >> more);
+    for (int i = 1; i <= more; i++) {
+        if ((b[i] & 0xc0) != 0x80) return 0xfffd;
+        point = point << 6 | (b[i] & 0x3fu);
+    }
+    if (point < least[more] || b[0] > 0xf4) return 0xfffd;
+    *size = more + 1;
+    return point;
+}
+
+/* Controls, the marks that turn the direction of text around, and what XML 1.0 cannot hold. */
+static bool dropped(unsigned point) {
+    return point < 0x20 || (point >= 0x7f && point < 0xa0) ||
+           (point >= 0x200b && point <= 0x200f) || (point >= 0x2028 && point <= 0x202e) ||
+           (point >= 0x2060 && point <= 0x206f) || (point >= 0xd800 && point < 0xe000) ||
+           point == 0xfeff || (point & 0xfffe) == 0xfffe || point > 0x10ffff;
+}
+
+static void escaped(struct svg *svg, const char *text) {
+    for (int size = 0; *text; text += size) {
+        unsigned point = code_point(text, &size);
+        if (point == '\t' || point == '\n')
+            buf_char(&svg->out, ' ');
+        else if (dropped(point))
+            continue;
+        else if (point == 0xfffd)
+            buf_text(&svg->out, "\xef\xbf\xbd");
+        else if (point == '&')
+            buf_text(&svg->out, "&amp;");
+        else if (point == '<')
+            buf_text(&svg->out, "&lt;");
+        else if (point == '>')
+            buf_text(&svg->out, "&gt;");
+        else if (point == '"')
+            buf_text(&svg->out, "&quot;");
+        else
+            buf_bytes(&svg->out, text, (size_t)size);
+    }
+}
+
+/* Advance width in 1/2048 em. */
+static int advance(unsigned point) {
+    static const short ascii[] = {
+        651,  821,  942,  1716, 1303, 1946, 1597, 563,  799,  799,  1024, 1716, 651,  739,
+        651,  690,  1303, 1303, 1303, 1303, 1303, 1303, 1303, 1303, 1303, 1303, 690,  690,
+        1716, 1716, 1716, 1087, 2048, 1401, 1405, 1430, 1577, 1294, 1178, 1587, 1540, 604,
+        604,  1343, 1141, 1767, 1532, 1612, 1235, 1612, 1423, 1300, 1251, 1499, 1401, 2025,
+        1403, 1251, 1403, 799,  690,  799,  1716, 1024, 1024, 1255, 1300, 1126, 1300, 1260,
+        721,  1300, 1298, 569,  569,  1186, 569,  1995, 1298, 1253, 1300, 1300, 842,  1067,
+        803,  1298, 1212, 1675, 1212, 1212, 1075, 1303, 690,  1303, 1716};
+    if (dropped(point)) return 0;
+    if (point >= 32 && point < 127) return ascii[point - 32];
+    if (point == 0xb0) return 1024;
+    if (point == 0xb2 || point == 0xb3) return 821;
+    if (point >= 0xc0 && point < 0x180) return 1400;  /* Latin letters with marks */
+    if (point >= 0x370 && point < 0x530) return 1600; /* Greek, Cyrillic */
+    return 2048;
+}
+
+static double scale_of(const struct svg_font *font) {
+    return font->size / 2048.0 * (font->bold ? 1.13 : 1.0);
+}
+
+double svg_text_width(const char *text, const struct svg_font *font) {
+    double width = 0.0;
+    for (int size = 0; *text; text += size) width += advance(code_point(text, &size));
+    return width * scale_of(font);
+}
+
+const char *svg_text_fit(struct arena *arena, const char *text, const struct svg_font *font,
+                         double width) {
+    if (svg_text_width(text, font) <= width) return text;
+    double room = width / scale_of(font) - 2048.0; /* for the ellipsis */
+    size_t kept = 0;
+    for (int size = 0; text[kept]; kept += (size_t)size) {
+        room -= advance(code_point(text + kept, &size));
+        if (room < 0.0) break;
+    }
+    while (kept && text[kept - 1] == ' ') kept--;
+    return arena_printf(arena, "%.*s\xe2\x80\xa6", (int)kept, text);
+}
+
+void svg_text(struct svg *svg, double x, double y, const struct svg_font *font, const char *text) {
+    static const char *const anchor[] = {"start", "middle", "end"};
+    buf_text(&svg->out, "<text");
+    if (font->turn != 0.0) {
+        buf_text(&svg->out, " transform=\"translate(");
+        pair(svg, x, y);
+        buf_text(&svg->out, ") rotate(");
+        number(svg, font->turn);
+        buf_text(&svg->out, ")\"");
+    } else {
+        attribute(svg, "x", x);
+        attribute(svg, "y", y);
+    }
+    attribute(svg, "font-size", font->size);
+    if (font->anchor != SVG_START) {
+        buf_printf(&svg->out, " text-anchor=\"%s\"", anchor[font->anchor]);
+    }
+    if (font->bold) buf_text(&svg->out, " font-weight=\"bold\"");
+    if (font->italic) buf_text(&svg->out, " font-style=\"italic\"");
+    buf_printf(&svg->out, " fill=\"%s\" stroke=\"none\">", font->fill ? font->fill : "#000");
+    escaped(svg, text);
+    buf_text(&svg->out, "</text>\n");
+}
+
+/* --- document and groups -------------------------------------------------------------------- */
+
+void svg_begin(struct svg *svg, struct arena *arena, const char *id, const char *title,
+               double width, double height) {
+    *svg = (struct svg){.out.arena = arena, .id = id};
+    buf_text(&svg->out, "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" role=\"img\"");
+    buf_text(&svg->out, " width=\"");
+    number(svg, width);
+    buf_text(&svg->out, "mm\" height=\"");
+    number(svg, height);
+    buf_text(&svg->out, "mm\" viewBox=\"0 0 ");
+    pair(svg, width, height);
+    buf_text(&svg->out, "\" font-family=\"DejaVu Sans, Bitstream Vera Sans, Verdana, sans-serif\""
+                        " fill=\"none\" stroke=\"none\">\n<title>");
+    escaped(svg, title);
+    buf_text(&svg->out, "</title>\n<rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>\n");
+}
+
+void svg_end(struct svg *svg) {
+    buf_text(&svg->out, "</svg>\n");
+}
+
+void svg_group(struct svg *svg, const struct svg_style *style) {
+    buf_printf(&svg->out, "<g fill=\"%s\" stroke=\"%s\"", style->fill ? style->fill : "none",
+               style->stroke ? style->stroke : "none");
+    if (style->stroke) {
+        attribute(svg, "stroke-width", style->width);
+        buf_printf(&svg->out, " stroke-dasharray=\"%s\" stroke-linejoin=\"round\"",
+                   style->dash ? style->dash : "none");
+    }
+    if (style->fade > 0.0) attribute(svg, "opacity", style->fade);
+    buf_text(&svg->out, ">\n");
+}
+
+void svg_group_moved(struct svg *svg, double x, double y, double turn) {
+    buf_text(&svg->out, "<g transform=\"translate(");
+    pair(svg, x, y);
+    buf_char(&svg->out, ')');
+    if (turn != 0.0) {
+        buf_text(&svg->out, " rotate(");
+        number(svg, turn);
+        buf_char(&svg->out, ')');
+    }
+    buf_text(&svg->out, "\">\n");
+}
+
+void svg_group_clipped(struct svg *svg, double x, double y, double width, double height) {
+    int clip = ++svg->clips;
+    buf_printf(&svg->out, "<clipPath id=\"%s-clip-%d\">", svg->id, clip);
+    svg_rect(svg, x, y, width, height, 0.0);
+    buf_printf(&svg->out, "</clipPath>\n<g clip-path=\"url(#%s-clip-%d)\">\n", svg->id, clip);
+}
+
+void svg_group_end(struct svg *svg) {
+    buf_text(&svg->out, "</g>\n");
+}
+
+/* --- shapes --------------------------------------------------------------------------------- */
+
+void svg_line(struct svg *svg, double x1, double y1, double x2, double y2) {
+    svg_path(svg);
+    svg_move(svg, x1, y1);
+    svg_to(svg, x2, y2);
+    svg_path_end(svg);
+}
+
+void svg_rect(struct svg *svg, double x, double y, double width, double height, double radius) {
+    buf_text(&svg->out, "<rect");
+    attribute(svg, "x", x);
+    attribute(svg, "y", y);
+    attribute(svg, "width", fmax(width, 0.0));
+    attribute(svg, "height", fmax(height, 0.0));
+    if (radius > 0.0) attribute(svg, "rx", radius);
+    buf_text(&svg->out, "/>\n");
+}
+
+void svg_circle(struct svg *svg, double x, double y, double radius) {
+    buf_text(&svg->out, "<circle");
+    attribute(svg, "cx", x);
+    attribute(svg, "cy", y);
+    attribute(svg, "r", fmax(radius, 0.0));
+    buf_text(&svg->out, "/>\n");
+}
+
+static void through(struct svg *svg, const struct svg_point *points, int count, bool closed) {
+    if (count < 2) return;
+    svg_path(svg);
+    svg_move(svg, points[0].x, points[0].y);
+    for (int i = 1; i < count; i++) svg_to(svg, points[i].x, points[i].y);
+    if (closed) svg_close(svg);
+    svg_path_end(svg);
+}
+
+void svg_polyline(struct svg *svg, const struct svg_point *points, int count) {
+    through(svg, points, count, false);
+}
+
+void svg_polygon(struct svg *svg, const struct svg_point *points, int count) {
+    through(svg, points, count, true);
+}
+
+void svg_path(struct svg *svg) {
+    buf_text(&svg->out, "<path d=\"");
+}
+
+void svg_move(struct svg *svg, double x, double y) {
+    buf_char(&svg->out, 'M');
+    pair(svg, x, y);
+}
+
+void svg_to(struct svg *svg, double x, double y) {
+    buf_char(&svg->out, 'L');
+    pair(svg, x, y);
+}
+
+void svg_curve(struct svg *svg, double x1, double y1, double x2, double y2, double x, double y) {
+    buf_char(&svg->out, 'C');
+    pair(svg, x1, y1);
+    buf_char(&svg->out, ' ');
+    pair(svg, x2, y2);
+    buf_char(&svg->out, ' ');
+    pair(svg, x, y);
+}
+
+void svg_arc(struct svg *svg, double radius, bool large, bool clockwise, double x, double y) {
+    buf_char(&svg->out, 'A');
+    pair(svg, radius, radius);
+    buf_printf(&svg->out, " 0 %d %d ", large, clockwise);
+    pair(svg, x, y);
+}
+
+void svg_close(struct svg *svg) {
+    buf_char(&svg->out, 'Z');
+}
+
+void svg_path_end(struct svg *svg) {
+    buf_text(&svg->out, "\"/>\n");
+}
+
+/* --- hatching ------------------------------------------------------------------------------- */
+
+static int by_value(const void *left, const void *right) {
+    double a = *(const double *)left, b = *(const double *)right;
+    return (a > b) - (a < b);
+}
+
+/* Where the line y = `level` crosses the polygon turned by (c, s), sorted along that line. */
+static int crossings(const struct svg_point *points, int count, double c, double s, double level,
+                     double *along) {
+    int found = 0;
+    for (int i = 0; i < count && found < HATCH_CUTS; i++) {
+        struct svg_point p = points[i], q = points[i + 1 < count ? i + 1 : 0];
+        double py = c * p.y + s * p.x, qy = c * q.y + s * q.x;
+        if ((py < level) == (qy < level)) continue;
+        double px = c * p.x - s * p.y, qx = c * q.x - s * q.y;
+        along[found++] = px + (qx - px) * (level - py) / (qy - py);
+    }
+    qsort(along, (size_t)found, sizeof *along, by_value);
+    return found;
+}
+
+void svg_hatch(struct svg *svg, const struct svg_point *points, int count, double turn,
+               double gap) {
+    if (count < 3 || gap <= 0.0) return;
+    double c = cos(turn * degree), s = sin(turn * degree);
+    double low = INFINITY, high = -INFINITY;
+    for (int i = 0; i < count; i++) {
+        double y = c * points[i].y + s * points[i].x;
+        low = fmin(low, y);
+        high = fmax(high, y);
+    }
+    if (!(high - low < HATCH_LINES * gap)) return;
+
+    double along[HATCH_CUTS], first = floor(low / gap) + 1.0;
+    bool begun = false;
+    for (int line = 0; (first + line) * gap < high; line++) {
+        double level = (first + line) * gap;
+        int cuts = crossings(points, count, c, s, level, along);
+        for (int i = 0; i + 1 < cuts; i += 2) {
+            if (!begun) svg_path(svg);
+            begun = true;
+            svg_move(svg, c * along[i] + s * level, c * level - s * along[i]);
+            svg_to(svg, c * along[i + 1] + s * level, c * level - s * along[i + 1]);
+        }
+    }
+    if (begun) svg_path_end(svg);
+}

@@ -1,0 +1,126 @@
+#include "emit/tables.h"
+
+#include <string.h>
+
+#include "base/gauge.h"
+#include "model/reference.h"
+
+static void wood(struct buf *out) {
+    buf_printf(out, "%-24s %-26s %7s %6s  %s\n", "wood", "species", "gravity", "basis", "source");
+    for (int i = 0; i < reference_wood_count; i++) {
+        const struct wood_row *w = &reference_wood[i];
+        buf_printf(out, "%-24s %-26s %7.3f %6s  %s\n", w->name, w->latin, w->gravity,
+                   w->basic ? "basic" : "12 %", w->source);
+    }
+}
+
+static void metal(struct buf *out) {
+    buf_printf(out, "%-14s %10s  %-8s %-5s %-12s %s\n", "metal", "g/cm3", "ballast", "wire", "in a bore",
+               "source");
+    for (int i = 0; i < reference_metal_count; i++) {
+        const struct metal_row *m = &reference_metal[i];
+        buf_printf(out, "%-14s %10.3f  %-8s %-5s %-12s %s\n", m->name, m->density / 1000,
+                   m->ballast ? "yes" : "-", m->wire ? "yes" : "-",
+                   m->soft ? "driven home" : "stacked", m->source);
+    }
+}
+
+static void sheet(struct buf *out) {
+    buf_printf(out, "%-16s %6s  %s\n", "lip sheet", "g/cm3", "source");
+    for (int i = 0; i < reference_sheet_count; i++)
+        buf_printf(out, "%-16s %6.2f  %s\n", reference_sheet[i].name,
+                   reference_sheet[i].density / 1000, reference_sheet[i].source);
+}
+
+static void hook(struct buf *out) {
+    buf_printf(out, "%-12s %8s  %s\n", "treble", "grams", "source");
+    for (int i = 0; i < reference_hook_count; i++)
+        buf_printf(out, "%-12s %8.2f  %s\n", reference_hook[i].size, reference_hook[i].mass * 1e3,
+                   reference_hook[i].source);
+}
+
+static void wire(struct buf *out) {
+    const char *system;
+    buf_printf(out, "%-8s", "gauge");
+    for (size_t s = 0; (system = gauge_system(s)); s++) buf_printf(out, "%10s", system);
+    buf_text(out, "   diameter in mm\n");
+    for (int number = 0; number <= 40; number++) {
+        buf_printf(out, "%-8d", number);
+        for (size_t s = 0; (system = gauge_system(s)); s++) {
+            double diameter = gauge_wire(system, number);
+            if (diameter > 0)
+                buf_printf(out, "%10.4f", diameter * 1e3);
+            else
+                buf_printf(out, "%10s", "-");
+        }
+        buf_char(out, '\n');
+    }
+    buf_text(out, "\nsources:\n");
+#define WIRE_SYSTEM(key, name, source) buf_printf(out, "  %s, %s: %s\n", #key, name, source);
+#include "tables/wire.def"
+}
+
+static void drill(struct buf *out) {
+    for (int number = 1; number <= 80; number++)
+        buf_printf(out, "no %-3d %8.4f mm%s", number, gauge_drill_number(number) * 1e3,
+                   number % 4 ? "    " : "\n");
+    for (char letter = 'A'; letter <= 'Z'; letter++)
+        buf_printf(out, "letter %c %7.4f mm%s", letter, gauge_drill_letter(letter) * 1e3,
+                   (letter - 'A') % 4 == 3 ? "\n" : "  ");
+    buf_text(out, "\n\nsource:\n");
+#define DRILL_SOURCE(source) buf_printf(out, "  %s\n", source);
+#include "tables/drill.def"
+}
+
+static void finish(struct buf *out) {
+    buf_printf(out, "%-10s %8s  %s\n", "where", "cover", "source");
+    for (int i = 0; i < reference_cover_count; i++)
+        buf_printf(out, "%-10s %6.0f %%  %s\n", reference_cover[i].where,
+                   reference_cover[i].cover * 100, reference_cover[i].source);
+}
+
+static void fact(struct buf *out) {
+    for (int i = 0; i < FACT_COUNT; i++)
+        buf_printf(out, "%-60s %8g %-6s  %s\n", reference_fact[i].name, reference_fact[i].value,
+                   reference_fact[i].unit, reference_fact[i].source);
+}
+
+static void caution(struct buf *out) {
+    for (int i = 0; i < CAUTION_COUNT; i++) {
+        const struct caution_row *c = &reference_caution[i];
+        buf_printf(out, "%s\n  %s\n  %s\n  source: %s\n\n", c->title, c->text, c->defer, c->source);
+    }
+}
+
+static const struct {
+    const char *name, *what;
+    void (*emit)(struct buf *out);
+} tables[] = {
+    {"wood", "woods by specific gravity", wood},
+    {"metal", "metals for ballast and wire", metal},
+    {"wire", "wire gauges in three systems", wire},
+    {"drill", "number and letter drills", drill},
+    {"hook", "typical masses of treble hooks", hook},
+    {"sheet", "sheet for lips", sheet},
+    {"finish", "how much of a plug a layer covers", finish},
+    {"fact", "single figures of the trade", fact},
+    {"caution", "what can hurt, and the usual precautions", caution},
+};
+
+enum { TABLES = sizeof tables / sizeof *tables };
+
+bool tables_emit(struct buf *out, const char *name) {
+    for (int i = 0; i < TABLES; i++) {
+        if (!name) buf_printf(out, "%-10s %s\n", tables[i].name, tables[i].what);
+        if (!name || strcmp(name, tables[i].name) != 0) continue;
+        tables[i].emit(out);
+        return true;
+    }
+    return !name;
+}
+
+const char *tables_names(struct arena *arena) {
+    struct buf list = {.arena = arena};
+    for (int i = 0; i < TABLES; i++) buf_printf(&list, "%s%s", i ? ", " : "", tables[i].name);
+    return list.data;
+}

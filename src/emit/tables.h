@@ -1,0 +1,15 @@
+/* The reference tables in plain text, each row with its source. */
+#ifndef PLUGWRIGHT_TABLES_H
+#define PLUGWRIGHT_TABLES_H
+
+#include <stdbool.h>
+
+#include "base/buf.h"
+
+/* The table of this name, or with NULL the list of tables.  False where there is none so called. */
+bool tables_emit(struct buf *out, const char *name);
+
+/* The names, comma-separated, for an error message. */
+const char *tables_names(struct arena *arena);
+
+#endif

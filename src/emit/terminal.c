@@ -1,0 +1,228 @@
+#include "emit/terminal.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "emit/measure.h"
+#include "model/reference.h"
+
+struct screen {
+    struct buf *out;
+    struct arena *arena;
+    const struct recipe *recipe;
+    const struct results *r;
+    enum unit_system units;
+};
+
+static const double degree = 0.017453292519943295;
+
+static const char *length(const struct screen *s, double metres) {
+    return measure_length(s->arena, metres, s->units);
+}
+
+static const char *mass(const struct screen *s, double kg) {
+    return measure_mass(s->arena, kg, s->units);
+}
+
+/* `text` padded to `width` columns; negative: flush right. */
+static void column(const struct screen *s, const char *text, int width) {
+    int points = (int)str_points(str_of(text)), pad = (width < 0 ? -width : width) - points;
+    if (width > 0) buf_text(s->out, text);
+    for (int i = 0; i < pad; i++) buf_char(s->out, ' ');
+    if (width < 0 && pad <= 0) buf_char(s->out, ' '); /* a wide one still stands apart */
+    if (width < 0) buf_text(s->out, text);
+}
+
+static void heading(const struct screen *s, const char *text) {
+    buf_printf(s->out, "\n%s\n", text);
+}
+
+static void title(const struct screen *s) {
+    const struct recipe *recipe = s->recipe;
+    const struct frame *f = &s->r->frame;
+    buf_printf(s->out, "%.*s, %d %s of %s (%s, %s)\n", (int)recipe->name.size, recipe->name.data,
+               recipe->make, recipe->make == 1 ? "plug" : "plugs",
+               reference_wood[recipe->wood->species].name,
+               measure_density(s->arena, f->wood_density, s->units),
+               wood_source_name(f->wood_source));
+    buf_printf(s->out, "%s long, %s high, %s wide; volume %s, surface %s\n",
+               length(s, f->outline.length), length(s, f->bare.height), length(s, f->bare.width),
+               measure_volume(s->arena, f->bare.volume, s->units),
+               measure_area(s->arena, f->bare.surface, s->units));
+}
+
+static void masses(const struct screen *s) {
+    heading(s, "What it weighs, from the nose aft and above the datum");
+    for (int i = 0; i < s->r->masses.count; i++) {
+        const struct mass_row *row = &s->r->masses.rows[i];
+        buf_text(s->out, "  ");
+        column(s, stage_name(row->stage), 11);
+        column(s, row->item, 18);
+        column(s, mass(s, row->mass), -10);
+        column(s, length(s, row->x), -18);
+        column(s, length(s, row->z), -18);
+        buf_char(s->out, '\n');
+    }
+}
+
+/* --- floating -------------------------------------------------------------------------------- */
+
+static void pair(const struct screen *s, const char *name, const char *test,
+                 const char *finished) {
+    buf_text(s->out, "  ");
+    column(s, name, 34);
+    column(s, test, -16);
+    column(s, finished, -16);
+    buf_char(s->out, '\n');
+}
+
+static const char *waterline(const struct screen *s, const struct condition *c, double height) {
+    return c->waterline_given ? length(s, height) : "-";
+}
+
+static const char *vanishing(const struct screen *s, const struct condition *c) {
+    if (c->righting.self_righting) return "rights itself";
+    return c->righting.vanishes ? measure_angle(s->arena, c->righting.vanishing) : "-";
+}
+
+static const char *off_middle(const struct screen *s, const struct condition *c) {
+    if (!c->lean_given || c->ballast_mass <= 0) return "-";
+    /* lean is atan(m y / (M GM)): solved for the y that makes two degrees. */
+    return length(s, tan(2 * degree) * c->burden.mass * c->rest.gm / c->ballast_mass);
+}
+
+static void floating(const struct screen *s) {
+    const struct condition *t = &s->r->test, *f = &s->r->finished;
+    struct arena *a = s->arena;
+    heading(s, "How it floats");
+    pair(s, "", "float test", "finished");
+    pair(s, "mass", mass(s, t->burden.mass), mass(s, f->burden.mass));
+    pair(s, "greatest displacement", mass(s, t->rest.capacity), mass(s, f->rest.capacity));
+    pair(s, "reserve", measure_share(a, t->rest.reserve), measure_share(a, f->rest.reserve));
+    pair(s, "state", float_state_name(t->state), float_state_name(f->state));
+    pair(s, "attitude, nose down", measure_angle(a, t->rest.attitude),
+         measure_angle(a, f->rest.attitude));
+    pair(s, "waterline at the nose", waterline(s, t, t->waterline_nose),
+         waterline(s, f, f->waterline_nose));
+    pair(s, "waterline at the tail", waterline(s, t, t->waterline_tail),
+         waterline(s, f, f->waterline_tail));
+    pair(s, "metacentric height", length(s, t->rest.gm), length(s, f->rest.gm));
+    pair(s, "rights itself up to", vanishing(s, t), vanishing(s, f));
+    pair(s, "ballast off the middle for 2° lean", off_middle(s, t), off_middle(s, f));
+    pair(s, "lean for one side 1 mm fatter", "-",
+         s->r->fat_side_given ? measure_angle(a, fabs(s->r->fat_side_lean)) : "-");
+    pair(s, f->speed < 0 ? "sinks at about" : "rises at about",
+         measure_speed(a, fabs(t->speed), s->units), measure_speed(a, fabs(f->speed), s->units));
+}
+
+/* --- ballast --------------------------------------------------------------------------------- */
+
+static void outcome(const struct screen *s, const struct outcome *o) {
+    buf_printf(s->out, "reserve %s, attitude %s\n", measure_share(s->arena, o->reserve),
+               measure_angle(s->arena, o->attitude));
+}
+
+static void spread(const struct screen *s, const char *name, const struct spread_case *c) {
+    buf_printf(s->out, "  %s wood, %s: ", name,
+               measure_density(s->arena, c->wood_density, s->units));
+    for (int i = 0; c->solvable && i < s->r->ballast.bore_count; i++)
+        if (s->r->ballast.fills[i].solved)
+            buf_printf(s->out, "bore %d %s; ", i + 1, mass(s, c->load[i]));
+    if (!c->solvable) buf_text(s->out, "no load meets the aim; ");
+    buf_text(s->out, "as built ");
+    outcome(s, &c->as_built);
+}
+
+static const char *piece_text(const struct screen *s, int piece) {
+    const struct piece *p = &s->recipe->ballast->pieces[piece];
+    struct str text = recipe_text(s->recipe, p->ball.given ? &p->ball : &p->mass);
+    return arena_printf(s->arena, "%.*s%s", (int)text.size, text.data, p->ball.given ? " ball" : "");
+}
+
+static void best_pieces(const struct screen *s) {
+    const struct ballast_result *b = &s->r->ballast;
+    if (b->best_count) heading(s, "Best of the pieces on hand");
+    for (int i = 0; i < b->best_count; i++) {
+        buf_printf(s->out, "  %d. ", i + 1);
+        for (int bore = 0; bore < b->bore_count; bore++) {
+            const char *join = " ";
+            if (!b->fills[bore].solved) continue;
+            buf_printf(s->out, "bore %d:", bore + 1);
+            for (int k = 0; k < BALLAST_PIECES_PER_BORE; k++) {
+                if (b->best[i].piece[bore][k] < 0) continue;
+                buf_printf(s->out, "%s%s", join, piece_text(s, b->best[i].piece[bore][k]));
+                join = " + ";
+            }
+            buf_printf(s->out, "%s; ", strcmp(join, " ") == 0 ? " nothing" : "");
+        }
+        outcome(s, &b->best[i].outcome);
+    }
+}
+
+static void ballast(const struct screen *s) {
+    const struct ballast_result *b = &s->r->ballast;
+    if (!b->bore_count) return;
+    heading(s, "Ballast");
+    for (int i = 0; i < b->bore_count; i++) {
+        const struct bore_fill *f = &b->fills[i];
+        buf_printf(s->out, "  bore %d at %s, drill %s, %s deep: %s%s; wall %s\n", i + 1,
+                   length(s, f->at), measure_fine(s->arena, f->drill, s->units),
+                   length(s, f->depth), mass(s, f->load), f->solved ? " (solved)" : "",
+                   length(s, b->wall[i]));
+    }
+    if (b->spread > 0) {
+        spread(s, "light", &b->light);
+        spread(s, "heavy", &b->heavy);
+    }
+    best_pieces(s);
+}
+
+static void corrections(const struct screen *s) {
+    const struct correction *c = &s->r->correction;
+    struct arena *a = s->arena;
+    if (c->by == CORRECTED_BY_NOTHING) return;
+    heading(s, c->by == CORRECTED_BY_SEALED ? "What the sealed body's mass says"
+                                            : "What the waterline in the float test says");
+    buf_printf(s->out, "  the body is %s %s than computed, give or take %s\n",
+               mass(s, fabs(c->excess)), c->excess < 0 ? "lighter" : "heavier", mass(s, c->doubt));
+    if (c->cause == CAUSE_WOOD)
+        buf_printf(s->out, "  wood of %s, give or take %s, would explain it\n",
+                   measure_density(a, c->wood_density, s->units),
+                   measure_density(a, c->density_doubt, s->units));
+    else
+        buf_printf(s->out, "  %.0f g/m2 of sealer kept by each coat would explain it\n",
+                   c->uptake * 1e3);
+    buf_text(s->out, "  with the loads as they are: ");
+    buf_printf(s->out, "reserve %s, attitude %s\n", measure_share(a, c->as_built.reserve),
+               measure_angle(a, c->as_built.attitude));
+    for (int i = 0; c->solvable && !c->closed && i < s->r->ballast.bore_count; i++)
+        if (s->r->ballast.fills[i].solved)
+            buf_printf(s->out, "  bore %d: %s instead of %s\n", i + 1, mass(s, c->load[i]),
+                       mass(s, s->r->ballast.fills[i].load));
+    if (!c->solvable && !c->closed && s->r->ballast.solution.solved_count)
+        buf_text(s->out, "  no loads meet the aim with that body\n");
+}
+
+static void effort(const struct screen *s) {
+    const struct run *run = &s->r->run;
+    heading(s, "Time and cost");
+    buf_printf(s->out, "  hands-on %s, the run takes %s%s\n",
+               measure_time(s->arena, (double)run->hands_on),
+               measure_time(s->arena, (double)run->makespan),
+               run->optimal ? "" : arena_printf(s->arena, " (not proven shortest; at least %s)",
+                                                measure_time(s->arena, (double)run->lower_bound)));
+    if (s->r->supply.priced)
+        buf_printf(s->out, "  materials %.2f %.*s, %.2f a plug, as far as prices are given\n",
+                   s->r->supply.cost, (int)s->recipe->currency.size, s->recipe->currency.data,
+                   s->r->supply.cost / s->recipe->make);
+}
+
+void terminal_emit(struct buf *out, const struct recipe *recipe, const struct results *results) {
+    struct screen s = {out, out->arena, recipe, results, recipe->shop->units};
+    title(&s);
+    masses(&s);
+    floating(&s);
+    ballast(&s);
+    corrections(&s);
+    effort(&s);
+}

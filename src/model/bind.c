@@ -1,0 +1,258 @@
+/* One walk over the tree, led by the rows of the grammar: a mapping binds a part, each of its keys a
+ * field of that part; what was not written takes its default from the row. */
+#include "model/bind.h"
+
+#include "model/grammar.h"
+#include "model/places.h"
+#include "model/value.h"
+
+struct binder {
+    struct arena *arena;
+    struct diags *diags;
+    struct places *places;
+};
+
+static void *member_of(void *object, size_t offset) {
+    return (char *)object + offset;
+}
+
+static void fail(struct binder *b, struct span at, const char *rule, const char *hint,
+                 const char *message) {
+    diag_add(b->diags, SEVERITY_ERROR, at, rule, hint, "%s", message);
+}
+
+/* "length: nose to tail, without hardware", as a hint. */
+static const char *field_hint(struct binder *b, const struct field *field) {
+    return arena_printf(b->arena, "%s: %s", field->key, field->doc);
+}
+
+static void bind_part(struct binder *b, const struct node *node, struct span at, enum part_id id,
+                      void *object);
+
+static void fail_kind(struct binder *b, const struct node *node, const struct field *field,
+                      const char *due) {
+    fail(b, node->at, "node-kind", field_hint(b, field),
+         arena_printf(b->arena, "'%s' is due as %s", field->key, due));
+}
+
+/* `none` where no base gives the part, and an empty value, both mean "not given". */
+static bool is_none(const struct node *node) {
+    return node->kind == NODE_SCALAR && str_is(node->text, "none");
+}
+
+static bool bind_sub(struct binder *b, const struct node *node, const struct field *field,
+                     void *object) {
+    if (node && node->kind != NODE_MAPPING) {
+        fail_kind(b, node, field, "a mapping of keys and values");
+        return false;
+    }
+    const struct part *part = &grammar_parts[field->part];
+    void *child = arena_alloc(b->arena, part->size);
+    *(void **)member_of(object, field->offset) = child;
+    bind_part(b, node, node ? node->key_at : (struct span){0}, field->part, child);
+    return true;
+}
+
+static bool count_allowed(struct binder *b, const struct node *node, const struct field *field) {
+    if (node->count >= (int)field->min && node->count <= (int)field->max) return true;
+    fail(b, node->key_at, "range", field_hint(b, field),
+         arena_printf(b->arena, "'%s' has %d items; %d to %d are allowed", field->key, node->count,
+                      (int)field->min, (int)field->max));
+    return false;
+}
+
+static bool bind_list(struct binder *b, const struct node *node, const struct field *field,
+                      void *object) {
+    if (node->kind != NODE_SEQUENCE) {
+        fail_kind(b, node, field, "a list");
+        return false;
+    }
+    if (!count_allowed(b, node, field)) return false;
+    const struct part *part = &grammar_parts[field->part];
+    char *items = arena_array(b->arena, (size_t)node->count, part->size);
+    *(void **)member_of(object, field->offset) = items;
+    *(int *)member_of(object, field->count_offset) = node->count;
+    for (const struct node *item = node->first; item; item = item->next, items += part->size) {
+        bool mapping = item->kind == NODE_MAPPING;
+        if (!mapping)
+            fail(b, item->at, "node-kind", field_hint(b, field),
+                 arena_printf(b->arena, "each of '%s' is due as a mapping", field->key));
+        places_part(b->places, items, part->size, item->at);
+        if (mapping)
+            bind_part(b, item, item->at, field->part, items);
+        else
+            places_break(b->places, items);
+    }
+    return true;
+}
+
+static bool bind_load(struct binder *b, const struct node *node, const struct field *field,
+                      void *object) {
+    struct bore *bore = object;
+    if (node->kind == NODE_SEQUENCE) return bind_list(b, node, field, object);
+    if (node->kind == NODE_SCALAR && str_is(node->text, "solve")) return bore->solve = true;
+    fail_kind(b, node, field, "a list of pieces, or the word solve");
+    return false;
+}
+
+static bool bind_words(struct binder *b, const struct node *node, const struct field *field,
+                       void *object) {
+    if (node->kind != NODE_SEQUENCE) {
+        fail_kind(b, node, field, "a list of words");
+        return false;
+    }
+    if (!count_allowed(b, node, field)) return false;
+    struct str *words = NEW(b->arena, struct str, node->count);
+    *(struct str **)member_of(object, field->offset) = words;
+    *(int *)member_of(object, field->count_offset) = node->count;
+    for (const struct node *item = node->first; item; item = item->next, words++) {
+        if (item->kind != NODE_SCALAR) {
+            fail_kind(b, item, field, "a list of words");
+            return false;
+        }
+        *words = item->text;
+        places_value(b->places, words, item->at);
+    }
+    return true;
+}
+
+static bool bind_scalar(struct binder *b, struct str text, struct span at,
+                        const struct field *field, void *object) {
+    struct value_problem problem = {.at = at, .rule = "value"};
+    if (value_read(b->arena, text, field, object, &problem)) return true;
+    fail(b, at, problem.rule, problem.hint ? problem.hint : field_hint(b, field), problem.error);
+    return false;
+}
+
+/* Returns whether the value was understood. */
+static bool bind_value(struct binder *b, const struct node *node, const struct field *field,
+                       void *object) {
+    if (node->kind == NODE_FAULTY) return false; /* said already */
+    switch (field->kind) {
+    case FIELD_PART: return bind_sub(b, node, field, object);
+    case FIELD_LIST: return bind_list(b, node, field, object);
+    case FIELD_LOAD: return bind_load(b, node, field, object);
+    case FIELD_WORDS: return bind_words(b, node, field, object);
+    case FIELD_OPENING: {
+        struct value_problem problem = {.at = node->at, .rule = "value"};
+        if (value_opening(b->arena, node, member_of(object, field->offset), &problem)) return true;
+        fail(b, problem.at, problem.rule, problem.hint, problem.error);
+        return false;
+    }
+    default: break;
+    }
+    if (node->kind != NODE_SCALAR) {
+        fail_kind(b, node, field, "a single value");
+        return false;
+    }
+    return bind_scalar(b, node->text, node->at, field, object);
+}
+
+static void bind_default(struct binder *b, const struct field *field, void *object) {
+    if (field->kind == FIELD_PART && field->need == ALWAYS)
+        bind_sub(b, NULL, field, object);
+    else if (field->fallback)
+        bind_scalar(b, str_of(field->fallback), (struct span){0}, field, object);
+}
+
+/* A key without a value. An unquoted colour is the usual cause where a colour is due. */
+static bool bind_empty(struct binder *b, const struct node *node, const struct field *field) {
+    struct str comment = tree_comment(node);
+    if (field->kind == FIELD_HEX && comment.size > 1) {
+        fail(b, node->at, "empty",
+             arena_printf(b->arena, "put the colour in quotes: hex: \"%.*s\"", (int)comment.size,
+                          comment.data),
+             "an unquoted # begins a comment, so 'hex' has no value");
+        return false;
+    }
+    diag_add(b->diags, SEVERITY_WARNING, node->key_at, "empty", field_hint(b, field),
+             "'%s' has no value and counts as not given", field->key);
+    return true;
+}
+
+static void fail_unknown(struct binder *b, const struct part *part, const struct node *node) {
+    const char *names[64];
+    size_t count = 0;
+    for (int i = 0; i < part->field_count && count < 64; i++) names[count++] = part->fields[i].key;
+    const char *nearest = str_nearest(node->key, names, count);
+    const char *hint = nearest ? arena_printf(b->arena, "did you mean '%s'?", nearest) : NULL;
+    diag_add(b->diags, SEVERITY_ERROR, node->key_at, "unknown-key", hint, "unknown key %s in %s",
+             diag_quote(b->arena, node->key), part->name);
+}
+
+static void fail_missing(struct binder *b, struct span at, const struct part *part,
+                         const struct field *field) {
+    diag_add(b->diags, SEVERITY_ERROR, at, "missing-key", field_hint(b, field),
+             "%s lacks its key '%s'", part->name, field->key);
+}
+
+/* Binds the value of one key; `seen` is told what was given. */
+static bool bind_key(struct binder *b, const struct node *node, const struct part *part,
+                     void *object, bool *seen) {
+    const struct field *field = grammar_field(part, node->key);
+    if (!field) {
+        fail_unknown(b, part, node);
+        return false;
+    }
+    if (node->kind == NODE_EMPTY) {
+        if (bind_empty(b, node, field)) return true;
+        seen[field - part->fields] = true;
+        return false;
+    }
+    bool optional_part = field->kind == FIELD_PART || field->kind == FIELD_LIST;
+    if (is_none(node) && optional_part && !grammar_required(field)) return true;
+    seen[field - part->fields] = true;
+    places_value(b->places, member_of(object, field->offset),
+                 optional_part ? node->key_at : node->at);
+    return bind_value(b, node, field, object);
+}
+
+static void bind_part(struct binder *b, const struct node *node, struct span at, enum part_id id,
+                      void *object) {
+    const struct part *part = &grammar_parts[id];
+    bool seen[64] = {false}, clean = true;
+    places_part(b->places, object, part->size, at);
+    if (node)
+        for (const struct node *child = node->first; child; child = child->next)
+            clean &= bind_key(b, child, part, object, seen);
+    for (int i = 0; i < part->field_count; i++) {
+        const struct field *field = &part->fields[i];
+        if (seen[i]) continue;
+        if (grammar_required(field)) {
+            fail_missing(b, at, part, field);
+            clean = false;
+        } else {
+            bind_default(b, field, object);
+        }
+    }
+    if (!clean) places_break(b->places, object);
+}
+
+/* What `steps` say once: which of the four keys, and the id that it names. */
+static void settle_step(struct step *step) {
+    step->change = STEP_ORDER;
+    if (step->skip_id.size) step->change = STEP_SKIP, step->id = step->skip_id;
+    if (step->change_id.size) step->change = STEP_CHANGE, step->id = step->change_id;
+    if (step->add_id.size) step->change = STEP_ADD, step->id = step->add_id;
+}
+
+/* A layer that says nothing of its thinning takes the paint's. */
+static void settle_layers(struct recipe *recipe) {
+    struct paint *paint = recipe->finish ? recipe->finish->paint : NULL;
+    for (int i = 0; paint && i < paint->layer_count; i++) {
+        struct layer *layer = &paint->layers[i];
+        layer->thin_given = recipe_wrote(recipe, &layer->thin);
+        if (!layer->thin_given) layer->thin = paint->thin;
+    }
+}
+
+const struct recipe *bind_recipe(struct arena *arena, const struct node *root,
+                                 struct diags *diags) {
+    struct binder b = {arena, diags, places_new(arena)};
+    struct recipe *recipe = NEW(arena, struct recipe, 1);
+    recipe->places = b.places;
+    bind_part(&b, root, root->at, PART_recipe, recipe);
+    for (int i = 0; i < recipe->step_count; i++) settle_step(&recipe->steps[i]);
+    settle_layers(recipe);
+    return recipe;
+}

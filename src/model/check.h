@@ -1,0 +1,11 @@
+/* Rules across fields of one recipe: the rows of grammar/rules.def. */
+#ifndef PLUGWRIGHT_CHECK_H
+#define PLUGWRIGHT_CHECK_H
+
+#include "base/diag.h"
+#include "model/recipe.h"
+
+/* Adds a diagnostic for every rule that the recipe breaks; computes no physics. */
+void check_recipe(const struct recipe *recipe, struct diags *diags);
+
+#endif

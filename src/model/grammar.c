@@ -1,0 +1,117 @@
+/* The rows of grammar/recipe.def become tables: read once for the structs of the parts, once for
+ * their fields, once for the list of parts. */
+#include "model/grammar.h"
+
+#include "base/buf.h"
+#include "model/reference.h"
+
+#define MM      1e-3
+#define GRAM    1e-3
+#define DEG     0.017453292519943295
+#define PERCENT 1e-2
+#define MINUTE  60.0
+#define DAY     86400.0
+#define MUST    NULL
+
+/* Words of choices, in the order of their enums (model/recipe.h).  An empty word keeps the place of
+ * one that may not be chosen here: tie and hangers share one enum. */
+static const char *const section_words[] = {"oval", "square", "rounded", NULL};
+static const char *const lip_words[] = {"square", "round", "taper", NULL};
+static const char *const tie_words[] = {"nose", "", "belly", "back", "lip", NULL};
+static const char *const hanger_words[] = {"", "tail", "belly", "back", NULL};
+static const char *const layer_words[] = {"opaque", "transparent", "fluorescent",
+                                          "pearl",  "metallic",    NULL};
+static const char *const where_words[] = {"whole", "back", "flanks", "belly", "head",
+                                          "tail",  "bars", "spots",  NULL};
+static const char *const topcoat_words[] = {"epoxy", "urethane", "varnish", NULL};
+static const char *const paper_words[] = {"A4", "Letter", NULL};
+static const char *const units_words[] = {"metric", "inch", NULL};
+
+#define PART(id, type, doc) typedef type owner_##id;
+#include "recipe.def"
+
+#define PART(id, type, doc) static const struct field id##_fields[] = {
+#define END(id)                                                                                    \
+    }                                                                                              \
+    ;
+#define AT(part, member)    .offset = offsetof(owner_##part, member)
+#define COUNT(part, member) .count_offset = offsetof(owner_##part, member)
+#define QTY(p, m, k, dim, lo, hi, def, text)                                                       \
+    {.key = k, .kind = FIELD_QUANTITY, .need = ALWAYS, AT(p, m), .dimension = DIM_##dim,           \
+     .min = lo, .max = hi, .fallback = def, .doc = text},
+#define OPT(p, m, k, dim, lo, hi, text)                                                            \
+    {.key = k, .kind = FIELD_OPT, .need = OPTIONAL, AT(p, m), .dimension = DIM_##dim, .min = lo,   \
+     .max = hi, .doc = text},
+#define POS(p, m, k, n, text)                                                                      \
+    {.key = k, .kind = FIELD_POSITION, .need = n, AT(p, m), .dimension = DIM_LENGTH, .doc = text},
+#define INT(p, m, k, lo, hi, def, text)                                                            \
+    {.key = k, .kind = FIELD_INTEGER, .need = ALWAYS, AT(p, m), .dimension = DIM_NUMBER,           \
+     .min = lo, .max = hi, .fallback = def, .doc = text},
+#define FLAG(p, m, k, def, text)                                                                   \
+    {.key = k, .kind = FIELD_FLAG, .need = ALWAYS, AT(p, m), .fallback = def, .doc = text},
+#define TEXT(p, m, k, most, n, text)                                                               \
+    {.key = k, .kind = FIELD_TEXT, .need = n, AT(p, m), .max = most, .doc = text},
+#define CHOICE(p, m, k, list, def, text)                                                           \
+    {.key = k, .kind = FIELD_CHOICE, .need = ALWAYS, AT(p, m), .words = list, .fallback = def,     \
+     .doc = text},
+#define ROW(p, m, k, names, def, text)                                                             \
+    {.key = k, .kind = FIELD_ROW, .need = ALWAYS, AT(p, m), .row_name = names, .fallback = def,    \
+     .doc = text},
+#define RATIO(p, m, k, def, text)                                                                  \
+    {.key = k, .kind = FIELD_PARTS, .need = OPTIONAL, AT(p, m), .fallback = def, .doc = text},
+#define HEX(p, m, k, text)                                                                         \
+    {.key = k, .kind = FIELD_HEX, .need = OPTIONAL, AT(p, m), COUNT(p, m##_given), .doc = text},
+#define MOMENT(p, m, k, text)                                                                      \
+    {.key = k, .kind = FIELD_MOMENT, .need = OPTIONAL, AT(p, m), .doc = text},
+#define OPENING(p, m, k, text)                                                                     \
+    {.key = k, .kind = FIELD_OPENING, .need = OPTIONAL, AT(p, m), .doc = text},
+#define LOAD(p, m, k, item, lo, hi, n, text)                                                       \
+    {.key = k, .kind = FIELD_LOAD, .need = n, AT(p, m), COUNT(p, m##_count), .part = PART_##item,  \
+     .min = lo, .max = hi, .doc = text},
+#define WORDS(p, m, k, lo, hi, text)                                                               \
+    {.key = k, .kind = FIELD_WORDS, .need = OPTIONAL, AT(p, m), COUNT(p, m##_count), .min = lo,    \
+     .max = hi, .doc = text},
+#define SUB(p, m, k, other, n, text)                                                               \
+    {.key = k, .kind = FIELD_PART, .need = n, AT(p, m), .part = PART_##other, .doc = text},
+#define LIST(p, m, k, item, lo, hi, n, text)                                                       \
+    {.key = k, .kind = FIELD_LIST, .need = n, AT(p, m), COUNT(p, item##_count),             \
+     .part = PART_##item,                                                                           \
+     .min = lo, .max = hi, .doc = text},
+#include "recipe.def"
+
+const struct part grammar_parts[PART_COUNT] = {
+#define PART(id, type, doc)                                                                        \
+    [PART_##id] = {doc, sizeof(type), id##_fields,                                                 \
+                   (int)(sizeof id##_fields / sizeof *id##_fields)},
+#include "recipe.def"
+};
+
+const struct field *grammar_field(const struct part *part, struct str key) {
+    for (int i = 0; i < part->field_count; i++)
+        if (str_is(key, part->fields[i].key)) return &part->fields[i];
+    return NULL;
+}
+
+bool grammar_required(const struct field *field) {
+    if (field->need == REQUIRED) return true;
+    return field->need == ALWAYS && field->kind != FIELD_PART && !field->fallback;
+}
+
+const char *grammar_word(const struct field *field, int row) {
+    return field->kind == FIELD_ROW ? field->row_name(row) : field->words[row];
+}
+
+int grammar_word_find(const struct field *field, struct str word) {
+    const char *name;
+    for (int row = 0; (name = grammar_word(field, row)); row++)
+        if (*name && str_is(word, name)) return row;
+    return -1;
+}
+
+const char *grammar_words(struct arena *arena, const struct field *field) {
+    struct buf list = {.arena = arena};
+    const char *name;
+    for (int row = 0; (name = grammar_word(field, row)); row++)
+        if (*name) buf_printf(&list, "%s%s", list.size ? ", " : "", name);
+    return list.data;
+}

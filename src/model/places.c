@@ -1,0 +1,116 @@
+#include "model/places.h"
+
+#include <stdint.h>
+#include <string.h>
+
+struct value_place {
+    const void *member;
+    struct span at;
+};
+
+struct part_place {
+    const void *part;
+    size_t size;
+    struct span at;
+    bool broken;
+};
+
+struct places {
+    struct arena *arena;
+    struct value_place *values;
+    int value_count, value_capacity;
+    struct part_place *parts;
+    int part_count, part_capacity;
+};
+
+struct places *places_new(struct arena *arena) {
+    struct places *places = NEW(arena, struct places, 1);
+    places->arena = arena;
+    return places;
+}
+
+/* Room for one more item of `size` bytes behind `count`. */
+static void *grown(struct arena *arena, void *items, int count, int *capacity, size_t size) {
+    if (count < *capacity) return items;
+    *capacity = *capacity ? 2 * *capacity : 64;
+    void *larger = arena_array(arena, (size_t)*capacity, size);
+    if (count) memcpy(larger, items, (size_t)count * size);
+    return larger;
+}
+
+void places_value(struct places *places, const void *member, struct span at) {
+    places->values = grown(places->arena, places->values, places->value_count,
+                           &places->value_capacity, sizeof *places->values);
+    places->values[places->value_count++] = (struct value_place){member, at};
+}
+
+void places_part(struct places *places, const void *part, size_t size, struct span at) {
+    places->parts = grown(places->arena, places->parts, places->part_count,
+                          &places->part_capacity, sizeof *places->parts);
+    places->parts[places->part_count++] = (struct part_place){part, size, at, false};
+}
+
+static struct part_place *part_at(const struct places *places, const void *part) {
+    for (int i = places->part_count - 1; i >= 0; i--)
+        if (places->parts[i].part == part) return &places->parts[i];
+    return NULL;
+}
+
+void places_break(struct places *places, const void *part) {
+    struct part_place *place = part_at(places, part);
+    if (place) place->broken = true;
+}
+
+bool places_broken(const struct places *places, const void *part) {
+    const struct part_place *place = part_at(places, part);
+    return place && place->broken;
+}
+
+static const struct span *value_at(const struct places *places, const void *member) {
+    for (int i = 0; i < places->value_count; i++)
+        if (places->values[i].member == member) return &places->values[i].at;
+    return NULL;
+}
+
+static bool inside(const struct part_place *place, const void *member) {
+    uintptr_t start = (uintptr_t)place->part, at = (uintptr_t)member;
+    return at >= start && at < start + place->size;
+}
+
+struct span recipe_place(const struct recipe *recipe, const void *member) {
+    const struct places *places = recipe->places;
+    const struct span *written = value_at(places, member);
+    if (written) return *written;
+    for (int i = places->part_count - 1; i >= 0; i--)
+        if (inside(&places->parts[i], member) && places->parts[i].at.file)
+            return places->parts[i].at;
+    return places->parts[0].at; /* the document itself */
+}
+
+bool recipe_wrote(const struct recipe *recipe, const void *member) {
+    return value_at(recipe->places, member) != NULL;
+}
+
+/* Bytes from `at` that `points` code points take up, not beyond `end`. */
+static size_t bytes_of(const char *at, const char *end, int points) {
+    const char *p = at;
+    for (; p < end && points > 0; points--) {
+        p++;
+        while (p < end && ((unsigned char)*p & 0xC0) == 0x80) p++;
+    }
+    return (size_t)(p - at);
+}
+
+struct str recipe_text(const struct recipe *recipe, const void *member) {
+    const struct span *at = value_at(recipe->places, member);
+    if (!at || !at->file || at->line < 1 || at->line > at->file->line_count)
+        return (struct str){"", 0};
+    const char *end = at->file->text.data + at->file->text.size;
+    const char *line = at->file->text.data + at->file->line_start[at->line - 1];
+    const char *start = line + bytes_of(line, end, at->column - 1);
+    return (struct str){start, bytes_of(start, end, at->length)};
+}
+
+double position_in(struct position position, double length) {
+    return position.share ? position.value * length : position.value;
+}

@@ -1,0 +1,318 @@
+/* A recipe as the program thinks of it: plain structs, SI numbers, no text where a number will do.
+ *
+ * Units: m, kg, s, rad, N; temperatures in degC; shares as fractions of 1; salinity in g/kg.
+ * Members keep the names of the recipe's keys.  An optional part that is not given is NULL, an
+ * optional value without a default is a `struct opt`.  Where a value was written is kept beside the
+ * model (`recipe_place`), so that the arithmetic stays readable.
+ */
+#ifndef PLUGWRIGHT_RECIPE_H
+#define PLUGWRIGHT_RECIPE_H
+
+#include <stdbool.h>
+
+#include "base/diag.h"
+#include "base/quantity.h"
+
+enum {
+    MAX_STATIONS = 200,
+    MAX_HANGERS = 4,
+    MAX_BORES = 8,
+    MAX_PIECES = 32,
+    MAX_LOAD_PIECES = 32,
+    MAX_LAYERS = 40,
+    MAX_COATS = 20,
+    MAX_STEPS = 200,
+    MAX_RUN = 500,
+    MAX_PERIODS = 8, /* opening periods of one day */
+    WEEKDAYS = 7,    /* Monday first, as ISO 8601 counts */
+};
+
+struct opt {
+    double value;
+    bool given;
+};
+
+/* A place along something: a length from its end, or a share of its length. */
+struct position {
+    double value;
+    bool share;
+    bool given;
+};
+
+struct water {
+    double temperature; /* degC */
+    double salinity;    /* g/kg */
+};
+
+struct wood {
+    int species; /* row of the wood table */
+    double moisture;
+    struct opt density, spread;
+};
+
+struct station {
+    struct position at;
+    double back, belly, width;
+};
+
+enum section_shape { SECTION_OVAL, SECTION_SQUARE, SECTION_ROUNDED };
+
+struct section_choice {
+    enum section_shape shape;
+    struct opt radius;
+};
+
+struct body {
+    double length;
+    struct station *stations;
+    int station_count;
+    struct section_choice *section;
+};
+
+enum lip_shape { LIP_SQUARE, LIP_ROUND, LIP_TAPER };
+
+struct lip {
+    int material; /* row of the sheet table */
+    double thickness, length, width;
+    enum lip_shape shape;
+    struct opt tip;
+    struct position at;
+    double angle, slot;
+};
+
+struct wire {
+    double diameter;
+    int material; /* row of the wire metals */
+};
+
+enum place { PLACE_NOSE, PLACE_TAIL, PLACE_BELLY, PLACE_BACK, PLACE_LIP };
+
+struct hook {
+    struct str size;
+    struct opt mass;
+};
+
+struct ring {
+    double mass;
+};
+
+/* The line tie and the hangers: an eye of twisted wire in a pilot bore. */
+struct fitting {
+    enum place place;
+    struct position at;
+    struct opt depth;
+    double eye;
+    struct opt pilot;
+    struct hook *hook;
+    struct ring *ring;
+};
+
+struct hardware {
+    struct wire *wire;
+    struct fitting *line_tie;
+    struct fitting *hangers;
+    int hanger_count;
+    struct opt line;
+};
+
+/* One kind of piece of ballast: a ball by its diameter, or a mass.  As part of a load `count` is how
+ * many go in; on hand it is how many there are (not given: as many as one likes). */
+struct piece {
+    struct opt ball, mass;
+    struct opt count;
+};
+
+struct bore {
+    struct position at;
+    double drill;
+    struct opt depth;
+    bool solve;
+    struct piece *load;
+    int load_count;
+};
+
+struct aim {
+    struct opt reserve, attitude;
+};
+
+struct ballast {
+    int material; /* row of the ballast metals */
+    struct opt density;
+    double filler, cover;
+    struct aim *aim;
+    struct bore *bores;
+    int bore_count;
+    struct piece *pieces;
+    int piece_count;
+};
+
+struct eyes {
+    double size, depth;
+    struct opt mass;
+    struct position at;
+    double up;
+};
+
+struct seal {
+    struct str name;
+    int coats;
+    double uptake, dry;
+    bool sand;
+};
+
+enum layer_kind { LAYER_OPAQUE, LAYER_TRANSPARENT, LAYER_FLUORESCENT, LAYER_PEARL, LAYER_METALLIC };
+enum layer_where {
+    WHERE_WHOLE,
+    WHERE_BACK,
+    WHERE_FLANKS,
+    WHERE_BELLY,
+    WHERE_HEAD,
+    WHERE_TAIL,
+    WHERE_BARS,
+    WHERE_SPOTS
+};
+
+struct layer {
+    struct str colour;
+    unsigned hex; /* 0xRRGGBB */
+    bool hex_given;
+    enum layer_kind kind;
+    enum layer_where where;
+    struct opt cover;
+    int coats;
+    double dry;
+    struct parts thin;
+    bool thin_given;
+    struct str mask;
+};
+
+struct paint {
+    struct parts thin;
+    double film, density, solids, transfer;
+    struct layer *layers;
+    int layer_count;
+};
+
+enum topcoat_kind { TOPCOAT_EPOXY, TOPCOAT_URETHANE, TOPCOAT_VARNISH };
+
+struct recoat {
+    double after, before;
+};
+
+struct topcoat {
+    enum topcoat_kind kind;
+    int coats;
+    double film, density;
+    struct parts mix;
+    double waste, pot_life;
+    struct recoat *recoat;
+    double cure, at;
+};
+
+struct finish {
+    struct seal *seal;
+    struct paint *paint;
+    struct topcoat *topcoat;
+};
+
+struct period {
+    int from, to; /* minutes after midnight, from < to <= 1440 */
+};
+
+struct opening {
+    bool given; /* false: always open */
+    struct period day[WEEKDAYS][MAX_PERIODS];
+    int count[WEEKDAYS];
+};
+
+/* Local clock time without a zone (RFC 5545's "floating" time). */
+struct moment {
+    int year, month, day, hour, minute;
+    bool given;
+};
+
+struct allowance {
+    double length, height, width;
+};
+
+struct board {
+    double length, width, thickness;
+};
+
+enum paper { PAPER_A4, PAPER_LETTER };
+enum unit_system { UNITS_METRIC, UNITS_INCH };
+
+struct shop {
+    double temperature;
+    struct moment start;
+    struct opening open;
+    int wheel;
+    double kerf;
+    struct allowance *allowance;
+    struct board *board;
+    enum paper paper;
+    enum unit_system units;
+};
+
+enum step_change { STEP_ADD, STEP_CHANGE, STEP_SKIP, STEP_ORDER };
+
+/* One entry of `steps`.  Which of the texts were given depends on the change. */
+struct step {
+    enum step_change change; /* which of the four keys it was written with */
+    struct str id;           /* of the operation that is added, changed or skipped */
+    struct str add_id, change_id, skip_id; /* as written; `change` and `id` say it once */
+    struct str title, after, before, say, needs, because;
+    struct opt hands_on, wait;
+    struct str *order;
+    int order_count;
+};
+
+struct waterline {
+    double nose, tail; /* heights above the datum */
+};
+
+struct measured {
+    struct opt blank, sealed, finished;
+    struct waterline *waterline; /* key `float` */
+};
+
+struct prices {
+    struct opt wood, lip, wire, hook, ring, eye, ballast, seal, paint, topcoat;
+};
+
+struct places; /* where each member was written; see below */
+
+struct recipe {
+    int version;
+    struct str name, note, currency, base;
+    int make;
+    struct water *water;
+    struct wood *wood;
+    struct body *body;
+    struct lip *lip; /* optional: lip, ballast and its aim, eyes, the finishes, measured, prices */
+    struct hardware *hardware;
+    struct ballast *ballast;
+    struct eyes *eyes;
+    struct finish *finish;
+    struct shop *shop;
+    struct step *steps;
+    int step_count;
+    struct measured *measured;
+    struct prices *prices;
+    const struct places *places;
+};
+
+/* Where the value of a member was written; of a part, its key.  A member that took its default
+ * answers with the nearest part that was written.  `member` points into this recipe. */
+struct span recipe_place(const struct recipe *recipe, const void *member);
+
+/* Whether a member was written in the recipe (and did not take its default). */
+bool recipe_wrote(const struct recipe *recipe, const void *member);
+
+/* The text of a member as it was written, quotes and all; empty where it took its default. */
+struct str recipe_text(const struct recipe *recipe, const void *member);
+
+/* A position in metres along `length`. */
+double position_in(struct position position, double length);
+
+#endif

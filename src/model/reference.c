@@ -1,0 +1,149 @@
+/* Rows become arrays here; nothing else in the program knows that they lie in .def files.
+ *
+ * Wood: G12 is oven-dry mass over volume at 12 % moisture, G_b over green volume.  With the fibre
+ * saturation point at 30 % and a shrinkage of 26.5 G_b percent,
+ *     G_M = G_b / (1 - 0.265 a G_b),  a = (30 - M) / 30         (FPL-GTR-190, equation 4-11)
+ *     rho = 1000 G_M (1 + M / 100) kg/m3                        (equation 4-12)
+ * and so, at M = 12 where a = 0.6, G_b = G12 / (1 + 0.159 G12).
+ */
+#include "model/reference.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "model/recipe.h"
+
+enum wood_basis { AT_12, BASIC };
+enum metal_use { BALLAST = 1, WIRE = 2 };
+enum metal_seat { HARD, SOFT };
+
+#define COUNT(array) ((int)(sizeof(array) / sizeof(array)[0]))
+
+const struct wood_row reference_wood[] = {
+#define WOOD(key, latin, gravity, basis, hardwood, source) \
+    {key, latin, gravity, (basis) == BASIC, hardwood, source},
+#include "tables/wood.def"
+};
+const int reference_wood_count = COUNT(reference_wood);
+
+const struct metal_row reference_metal[] = {
+#define METAL(key, density, uses, seat, cautions, source) \
+    {key, density, ((uses)&BALLAST) != 0, ((uses)&WIRE) != 0, (seat) == SOFT, cautions, source},
+#include "tables/metal.def"
+};
+const int reference_metal_count = COUNT(reference_metal);
+
+const struct sheet_row reference_sheet[] = {
+#define SHEET(key, density, source) {key, density, source},
+#include "tables/sheet.def"
+};
+const int reference_sheet_count = COUNT(reference_sheet);
+
+const struct hook_row reference_hook[] = {
+#define HOOK(size, mass, source) {size, mass, source},
+#include "tables/hook.def"
+};
+const int reference_hook_count = COUNT(reference_hook);
+
+const struct cover_row reference_cover[] = {
+#define COVER(key, word, share, source) [WHERE_##key] = {word, share, source},
+#include "tables/finish.def"
+};
+const int reference_cover_count = COUNT(reference_cover);
+
+const struct layer_kind_row reference_layer_kind[] = {
+#define LAYER_KIND(key, word, ground, needs_ground) [LAYER_##key] = {word, ground, needs_ground},
+#include "tables/finish.def"
+};
+const int reference_layer_kind_count = COUNT(reference_layer_kind);
+
+const struct fact_row reference_fact[FACT_COUNT] = {
+#define FACT(key, name, value, unit, source) [FACT_##key] = {name, value, unit, source},
+#include "tables/hook.def"
+#define FACT(key, name, value, unit, source) [FACT_##key] = {name, value, unit, source},
+#include "tables/finish.def"
+};
+
+const struct caution_row reference_caution[CAUTION_COUNT] = {
+#define CAUTION(key, id, title, text, defer, source) \
+    [CAUTION_##key] = {id, title, text, defer, source},
+#include "cautions.def"
+};
+
+const char *reference_wood_name(int row) {
+    return row < reference_wood_count ? reference_wood[row].name : NULL;
+}
+
+const char *reference_ballast_name(int row) {
+    if (row >= reference_metal_count) return NULL;
+    return reference_metal[row].ballast ? reference_metal[row].name : "";
+}
+
+const char *reference_wire_metal_name(int row) {
+    if (row >= reference_metal_count) return NULL;
+    return reference_metal[row].wire ? reference_metal[row].name : "";
+}
+
+const char *reference_sheet_name(int row) {
+    return row < reference_sheet_count ? reference_sheet[row].name : NULL;
+}
+
+const char *reference_hook_name(int row) {
+    return row < reference_hook_count ? reference_hook[row].size : NULL;
+}
+
+const struct hook_row *reference_hook_of(struct str size) {
+    for (int i = 0; i < reference_hook_count; i++)
+        if (str_is(size, reference_hook[i].size)) return &reference_hook[i];
+    return NULL;
+}
+
+static const double SHRINKAGE = 0.265;        /* per unit of basic gravity: equation 4-10 */
+static const double FIBRE_SATURATION = 0.30;  /* chapter 4, p. 4-1 */
+static const double HANDBOOK_MOISTURE = 0.12; /* of the 12 % column */
+
+/* How far the wood has dried below fibre saturation, 1 when oven-dry. */
+static double dryness(double moisture) {
+    return (FIBRE_SATURATION - moisture) / FIBRE_SATURATION;
+}
+
+static double basic_gravity(const struct wood_row *wood) {
+    if (wood->basic) return wood->gravity;
+    return wood->gravity / (1.0 + SHRINKAGE * dryness(HANDBOOK_MOISTURE) * wood->gravity);
+}
+
+static double gravity_at(const struct wood_row *wood, double moisture) {
+    double basic = basic_gravity(wood);
+    return basic / (1.0 - SHRINKAGE * dryness(moisture) * basic);
+}
+
+double reference_wood_density(const struct wood_row *wood, double moisture) {
+    return 1000.0 * gravity_at(wood, moisture) * (1.0 + moisture);
+}
+
+double reference_wood_gravity12(const struct wood_row *wood) {
+    return wood->basic ? gravity_at(wood, HANDBOOK_MOISTURE) : wood->gravity;
+}
+
+double reference_cure_factor(double at, double shop) {
+    return exp2((at - shop) / reference_fact[FACT_RATE_STEP].value);
+}
+
+static const struct wire_strength_row wire_strengths[] = {
+#define INCH 0.0254
+#define KSI  6.894757e6
+#define A313 "ASTM A313, types 302 class 1 and 304, spring temper (a wire supplier's copy)"
+#define WIRE_STRENGTH(metal, over, up_to, ksi, source)                                             \
+    {metal, (over)*INCH, (up_to)*INCH, (ksi)*KSI, source},
+#include "tables/strength.def"
+};
+
+const struct wire_strength_row *reference_wire_strength(int metal, double diameter) {
+    for (int i = 0; i < COUNT(wire_strengths); i++) {
+        const struct wire_strength_row *row = &wire_strengths[i];
+        if (strcmp(row->metal, reference_metal[metal].name) == 0 &&
+            diameter > row->over - 1e-9 && diameter <= row->up_to + 1e-9)
+            return row;
+    }
+    return NULL;
+}

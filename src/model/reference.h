@@ -1,0 +1,151 @@
+/* What the trade knows, as look-ups over the rows of grammar/tables/ and grammar/cautions.def.
+ *
+ * Every row carries its source, or says "common practice, no source" or "from memory".  SI units.
+ */
+#ifndef PLUGWRIGHT_REFERENCE_H
+#define PLUGWRIGHT_REFERENCE_H
+
+#include <stdbool.h>
+
+#include "base/str.h"
+
+struct wood_row {
+    const char *name, *latin;
+    double gravity; /* specific gravity at 12 % moisture, or the basic value where `basic` */
+    bool basic;     /* only the basic value is published */
+    bool hardwood;  /* for the dust caution */
+    const char *source;
+};
+
+struct metal_row {
+    const char *name;
+    double density;    /* kg/m3 */
+    bool ballast;      /* may be named as ballast */
+    bool wire;         /* may be named as wire */
+    bool soft;         /* driven home as a slug, whatever shape it had */
+    unsigned cautions; /* bits of enum caution that the metal itself brings */
+    const char *source;
+};
+
+struct sheet_row {
+    const char *name; /* lip material */
+    double density;   /* kg/m3 */
+    const char *source;
+};
+
+struct hook_row {
+    const char *size; /* of a treble */
+    double mass;      /* kg */
+    const char *source;
+};
+
+struct cover_row {
+    const char *where; /* key of `where`, in the order of enum layer_where */
+    double cover;      /* share of the surface */
+    const char *source;
+};
+
+struct layer_kind_row {
+    const char *kind;  /* key of `kind`, in the order of enum layer_kind */
+    bool ground;       /* hides what lies under it */
+    bool needs_ground; /* shows its colour only over an opaque ground */
+};
+
+extern const struct wood_row reference_wood[];
+extern const int reference_wood_count;
+extern const struct metal_row reference_metal[];
+extern const int reference_metal_count;
+extern const struct sheet_row reference_sheet[];
+extern const int reference_sheet_count;
+extern const struct hook_row reference_hook[];
+extern const int reference_hook_count;
+extern const struct cover_row reference_cover[];
+extern const int reference_cover_count;
+extern const struct layer_kind_row reference_layer_kind[];
+extern const int reference_layer_kind_count;
+
+/* Names by row: NULL past the end, "" for a metal that may not be chosen here.  Ballast and wire
+ * metals are both rows of reference_metal. */
+const char *reference_wood_name(int row);
+const char *reference_ballast_name(int row);
+const char *reference_wire_metal_name(int row);
+const char *reference_sheet_name(int row);
+const char *reference_hook_name(int row);
+
+/* The row of a hook size, or NULL. */
+const struct hook_row *reference_hook_of(struct str size);
+
+/* Density of wood at moisture `moisture` (fraction, 0..0.30), kg/m3: USDA Wood Handbook
+ * FPL-GTR-190 chapter 4, equations 4-11 and 4-12 (computation.md, 3). */
+double reference_wood_density(const struct wood_row *wood, double moisture);
+
+/* Specific gravity at 12 %, for fastener formulas. */
+double reference_wood_gravity12(const struct wood_row *wood);
+
+/* Single figures of the trade, from FACT rows. */
+enum fact {
+    FACT_EYE_DENSITY,  /* of an eye whose mass is not given, kg/m3 */
+    FACT_HOOK_DENSITY, /* of hooks and rings, for the water that they displace, kg/m3 */
+    FACT_GLUE_AT,      /* temperature at which the route's own glue and filler times hold, degC */
+    FACT_RATE_STEP,    /* warming that halves a cure, degC */
+    FACT_COLDEST_CURE, /* below it epoxy does not cure, degC */
+    FACT_SEAL_SOLIDS,        /* kg of dry sealer in a m3 of it */
+    FACT_BALL_GIVE,          /* mm that a ball may be wider than its drill */
+    FACT_SPREAD_TABLE,       /* standard deviation of a wood's density, % */
+    FACT_SPREAD_WEIGHED,     /* the same for weighed stock, % */
+    FACT_WIRE_TAIL,          /* mm that wire is cut longer */
+    FACT_WALL_LEAST,         /* mm between bore and surface: an error below */
+    FACT_WALL_DOUBTFUL,      /* mm: a warning below */
+    FACT_CLEARANCE_DOUBTFUL, /* mm between bore and other openings: a warning below */
+    FACT_STEEP_ATTITUDE,     /* deg: a warning above */
+    FACT_STRENGTH_FACTOR,    /* a warning below */
+    FACT_COUNT
+};
+
+struct fact_row {
+    const char *name;
+    double value;
+    const char *unit, *source;
+};
+
+extern const struct fact_row reference_fact[FACT_COUNT];
+
+/* How much longer than written a cure takes in this shop, both in degC: the ten-degree rule,
+ * 2^((at - shop) / 10), for times that hold at `at`. */
+double reference_cure_factor(double at, double shop);
+
+/* Least tensile strength of drawn wire, over a range of diameters. */
+struct wire_strength_row {
+    const char *metal;       /* a name of the metal table */
+    double over, up_to;      /* diameter, m */
+    double least;            /* Pa */
+    const char *source;
+};
+
+/* The row for a wire, or NULL where no strength is published. */
+const struct wire_strength_row *reference_wire_strength(int metal, double diameter);
+
+/* Dangers that an order warns of.  The bits of an operation's `cautions` are 1u << these. */
+enum caution {
+    CAUTION_LEAD,
+    CAUTION_DUST,
+    CAUTION_EPOXY,
+    CAUTION_ISOCYANATE,
+    CAUTION_SOLVENT,
+    CAUTION_CYANOACRYLATE,
+    CAUTION_POWER_TOOLS,
+    CAUTION_PLASTIC_DUST,
+    CAUTION_HOOKS,
+    CAUTION_COUNT
+};
+
+struct caution_row {
+    const char *id, *title;
+    const char *text;  /* usual precautions, a few sentences */
+    const char *defer; /* which local rule, data sheet or licensed practice to follow */
+    const char *source;
+};
+
+extern const struct caution_row reference_caution[CAUTION_COUNT];
+
+#endif

@@ -1,0 +1,278 @@
+#include "model/value.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/buf.h"
+
+static void *member_of(const struct field *field, void *object) {
+    return (char *)object + field->offset;
+}
+
+static bool wrong(struct value_problem *problem, const char *error, const char *hint) {
+    problem->rule = "value";
+    problem->error = error;
+    problem->hint = hint;
+    return false;
+}
+
+/* A bound may be missed by rounding of the unit: 11.811 in is 299.9994 mm, 30 % is 0.3. */
+static bool within(double value, double min, double max) {
+    const double slack = 1e-9;
+    return value >= min - slack * fabs(min) && value <= max + slack * fabs(max);
+}
+
+static bool check_range(struct arena *arena, const struct field *field, struct reading reading,
+                        struct value_problem *problem) {
+    if (within(reading.value, field->min, field->max)) return true;
+    problem->rule = "range";
+    problem->hint = NULL;
+    problem->error = arena_printf(
+        arena, "%s %s is outside %s to %s", field->key,
+        quantity_show(arena, reading.value, field->dimension, reading.unit, 10),
+        quantity_show(arena, field->min, field->dimension, reading.unit, 6),
+        quantity_show(arena, field->max, field->dimension, reading.unit, 6));
+    return false;
+}
+
+static bool read_quantity(struct arena *arena, struct str text, const struct field *field,
+                          double *value, struct value_problem *problem) {
+    struct reading reading = quantity_parse(arena, text, field->dimension);
+    if (reading.error) return wrong(problem, reading.error, reading.hint);
+    *value = reading.value;
+    return check_range(arena, field, reading, problem);
+}
+
+static bool read_opt(struct arena *arena, struct str text, const struct field *field,
+                     struct opt *opt, struct value_problem *problem) {
+    opt->given = true;
+    return read_quantity(arena, text, field, &opt->value, problem);
+}
+
+/* A length from the nose, or a share of the length; that it lies on the body is a rule. */
+static bool read_position(struct arena *arena, struct str text, const struct field *field,
+                          struct position *position, struct value_problem *problem) {
+    position->given = true;
+    position->share = memchr(text.data, '%', text.size) != NULL;
+    struct field range = *field;
+    range.dimension = position->share ? DIM_SHARE : DIM_LENGTH;
+    range.min = 0;
+    range.max = position->share ? 1 : 0.6; /* the longest body there can be */
+    return read_quantity(arena, text, &range, &position->value, problem);
+}
+
+static bool read_integer(struct arena *arena, struct str text, const struct field *field,
+                         int *value, struct value_problem *problem) {
+    struct reading reading = quantity_parse(arena, text, DIM_NUMBER);
+    if (reading.error) return wrong(problem, reading.error, reading.hint);
+    if (!check_range(arena, field, reading, problem)) return false;
+    if (reading.value != floor(reading.value))
+        return wrong(problem, arena_printf(arena, "%s is a whole number", field->key), NULL);
+    *value = (int)reading.value;
+    return true;
+}
+
+static bool read_flag(struct arena *arena, struct str text, bool *value,
+                      struct value_problem *problem) {
+    *value = str_is(text, "true") || str_is(text, "yes");
+    if (*value || str_is(text, "false") || str_is(text, "no")) return true;
+    return wrong(problem,
+                 arena_printf(arena, "%s is neither true nor false", diag_quote(arena, text)), NULL);
+}
+
+static bool read_text(struct arena *arena, struct str text, const struct field *field,
+                      struct str *value, struct value_problem *problem) {
+    size_t points = str_points(text);
+    *value = text;
+    if (!str_trim(text).size)
+        return wrong(problem, arena_printf(arena, "%s is empty", field->key), NULL);
+    if ((double)points <= field->max) return true;
+    problem->rule = "range";
+    problem->error = arena_printf(arena, "%s has %zu characters; %d are allowed", field->key,
+                                  points, (int)field->max);
+    return false;
+}
+
+static bool read_word(struct arena *arena, struct str text, const struct field *field, int *row,
+                      struct value_problem *problem) {
+    const char *names[128], *name;
+    size_t count = 0;
+    *row = grammar_word_find(field, text);
+    if (*row >= 0) return true;
+    *row = 0;
+    for (int i = 0; count < 128 && (name = grammar_word(field, i)); i++)
+        if (*name) names[count++] = name;
+    const char *nearest = str_nearest(text, names, count);
+    const char *hint = nearest
+                           ? arena_printf(arena, "did you mean '%s'?", nearest)
+                           : arena_printf(arena, "one of: %s", grammar_words(arena, field));
+    return wrong(problem,
+                 arena_printf(arena, "%s is no %s that is known here", diag_quote(arena, text),
+                              field->key),
+                 hint);
+}
+
+static bool read_choice(struct arena *arena, struct str text, const struct field *field,
+                        void *member, struct value_problem *problem) {
+    int row;
+    bool known = read_word(arena, text, field, &row, problem);
+    /* Enums of the model are ints in size; checked where they are declared to the compiler. */
+    _Static_assert(sizeof(enum section_shape) == sizeof(int), "choices are stored as int");
+    memcpy(member, &row, sizeof row);
+    return known;
+}
+
+static int hex_digit(char c) {
+    const char *digits = "0123456789abcdef", *upper = "0123456789ABCDEF";
+    for (int i = 0; i < 16; i++)
+        if (c == digits[i] || c == upper[i]) return i;
+    return -1;
+}
+
+static bool read_hex(struct arena *arena, struct str text, const struct field *field,
+                     unsigned *value, bool *given, struct value_problem *problem) {
+    bool right = text.size == 7 && text.data[0] == '#';
+    *value = 0;
+    *given = true;
+    for (size_t i = 1; right && i < 7; i++) {
+        int digit = hex_digit(text.data[i]);
+        right = digit >= 0;
+        *value = *value * 16 + (unsigned)(right ? digit : 0);
+    }
+    if (right) return true;
+    return wrong(problem,
+                 arena_printf(arena, "%s %s is not a colour", field->key, diag_quote(arena, text)),
+                 "six hexadecimal digits behind a #, in quotes: \"#FFD21E\"");
+}
+
+/* `pattern` holds a 9 where a digit is due and itself elsewhere. */
+static bool matches(struct str text, const char *pattern) {
+    if (text.size != strlen(pattern)) return false;
+    for (size_t i = 0; i < text.size; i++) {
+        bool digit = text.data[i] >= '0' && text.data[i] <= '9';
+        if (pattern[i] == '9' ? !digit : text.data[i] != pattern[i]) return false;
+    }
+    return true;
+}
+
+static int digits_at(struct str text, size_t at, size_t count) {
+    int value = 0;
+    for (size_t i = at; i < at + count; i++) value = value * 10 + (text.data[i] - '0');
+    return value;
+}
+
+static int days_in(int year, int month) {
+    static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+    bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
+    return month == 2 && leap ? 29 : days[month - 1];
+}
+
+/* ISO 8601, local time to the minute; seconds of 00 are taken too. */
+static bool read_moment(struct arena *arena, struct str text, const struct field *field,
+                        struct moment *moment, struct value_problem *problem) {
+    const char *hint = "a local time such as 2026-12-05T09:00";
+    if (!matches(text, "9999-99-99T99:99") && !matches(text, "9999-99-99T99:99:00"))
+        return wrong(problem,
+                     arena_printf(arena, "%s %s is not an ISO 8601 local time", field->key,
+                                  diag_quote(arena, text)),
+                     hint);
+    *moment = (struct moment){digits_at(text, 0, 4),  digits_at(text, 5, 2),
+                              digits_at(text, 8, 2),  digits_at(text, 11, 2),
+                              digits_at(text, 14, 2), true};
+    bool month = moment->month >= 1 && moment->month <= 12;
+    if (moment->year >= 1900 && month && moment->day >= 1 &&
+        moment->day <= days_in(moment->year, moment->month) && moment->hour <= 23 &&
+        moment->minute <= 59)
+        return true;
+    return wrong(problem,
+                 arena_printf(arena, "%s %s is no date and time that exists", field->key,
+                              diag_quote(arena, text)),
+                 hint);
+}
+
+bool value_read(struct arena *arena, struct str text, const struct field *field, void *object,
+                struct value_problem *problem) {
+    void *member = member_of(field, object);
+    switch (field->kind) {
+    case FIELD_QUANTITY: return read_quantity(arena, text, field, member, problem);
+    case FIELD_OPT: return read_opt(arena, text, field, member, problem);
+    case FIELD_POSITION: return read_position(arena, text, field, member, problem);
+    case FIELD_INTEGER: return read_integer(arena, text, field, member, problem);
+    case FIELD_FLAG: return read_flag(arena, text, member, problem);
+    case FIELD_TEXT: return read_text(arena, text, field, member, problem);
+    case FIELD_CHOICE:
+    case FIELD_ROW: return read_choice(arena, text, field, member, problem);
+    case FIELD_PARTS: {
+        const char *hint = NULL, *error = parts_parse(arena, text, member, &hint);
+        return error ? wrong(problem, error, hint) : true;
+    }
+    case FIELD_HEX:
+        return read_hex(arena, text, field, member, (bool *)((char *)object + field->count_offset),
+                        problem);
+    case FIELD_MOMENT: return read_moment(arena, text, field, member, problem);
+    default: break; /* the binder reads the others node by node */
+    }
+    return wrong(problem, "a value of this kind cannot be a single word", NULL);
+}
+
+static const char *const day_names[WEEKDAYS] = {"mon", "tue", "wed", "thu", "fri", "sat", "sun"};
+
+/* Minutes after midnight of a clock time at `at`, or -1. */
+static int clock_at(struct str text, size_t at) {
+    int hour = digits_at(text, at, 2), minute = digits_at(text, at + 3, 2);
+    int total = hour * 60 + minute;
+    return minute > 59 || total > 24 * 60 ? -1 : total;
+}
+
+static bool read_period(const struct node *node, struct period *period,
+                        struct value_problem *problem) {
+    const char *hint = "hours such as \"18:00-21:30\"; past midnight, write two days: \"20:00-24:00\" "
+                       "and \"00:00-01:00\"";
+    problem->at = node->at;
+    if (node->kind != NODE_SCALAR || !matches(node->text, "99:99-99:99"))
+        return wrong(problem, "this is not a time of opening", hint);
+    *period = (struct period){clock_at(node->text, 0), clock_at(node->text, 6)};
+    if (period->from >= 0 && period->from < period->to) return true;
+    return wrong(problem, "an opening begins before it ends, between 00:00 and 24:00", hint);
+}
+
+static bool read_day(const struct node *node, struct period *periods, int *count,
+                     struct value_problem *problem) {
+    const struct node *item = node->kind == NODE_SEQUENCE ? node->first : node;
+    bool many = node->kind == NODE_SEQUENCE;
+    *count = 0;
+    for (; item; item = many ? item->next : NULL) {
+        problem->at = item->at;
+        if (*count == MAX_PERIODS) return wrong(problem, "a day has at most 8 openings", NULL);
+        if (!read_period(item, &periods[*count], problem)) return false;
+        if (*count && periods[*count].from < periods[*count - 1].to)
+            return wrong(problem, "openings of a day follow one another without overlap", NULL);
+        ++*count;
+    }
+    return true;
+}
+
+static int day_of(struct str key) {
+    for (int day = 0; day < WEEKDAYS; day++)
+        if (str_is(key, day_names[day])) return day;
+    return -1;
+}
+
+bool value_opening(struct arena *arena, const struct node *node, struct opening *opening,
+                   struct value_problem *problem) {
+    if (node->kind != NODE_MAPPING)
+        return wrong(problem, "'open' is due as a mapping of weekdays",
+                     "open: {mon: \"18:00-21:30\", sat: [\"09:00-12:00\", \"13:00-17:00\"]}");
+    opening->given = node->count > 0;
+    for (const struct node *child = node->first; child; child = child->next) {
+        int day = day_of(child->key);
+        problem->at = child->key_at;
+        if (day < 0)
+            return wrong(problem,
+                         arena_printf(arena, "%s is no weekday", diag_quote(arena, child->key)),
+                         "mon, tue, wed, thu, fri, sat, sun");
+        if (child->kind == NODE_EMPTY) continue;
+        if (!read_day(child, opening->day[day], &opening->count[day], problem)) return false;
+    }
+    return true;
+}

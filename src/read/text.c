@@ -1,0 +1,108 @@
+#include "read/text.h"
+
+#include <stdint.h>
+#include <string.h>
+
+bool text_starts_with(struct str text, size_t byte, const char *prefix) {
+    size_t size = strlen(prefix);
+    return text.size - byte >= size && memcmp(text.data + byte, prefix, size) == 0;
+}
+
+size_t text_break_size(struct str text, size_t byte) {
+    switch (text.data[byte]) {
+    case '\n':
+        return 1;
+    case '\r':
+        return text_starts_with(text, byte, "\r\n") ? 2 : 1;
+    case '\xC2':
+        return text_starts_with(text, byte, "\xC2\x85") ? 2 : 0;
+    case '\xE2':
+        if (text_starts_with(text, byte, "\xE2\x80\xA8")) return 3;
+        return text_starts_with(text, byte, "\xE2\x80\xA9") ? 3 : 0;
+    default:
+        return 0;
+    }
+}
+
+/* Whether eight bytes are all printable ASCII: none has its high bit set, nor by taking a blank
+ * away from it (a control character would borrow), nor by adding one to it (DEL would carry). */
+static bool eight_printable(const char *data) {
+    const uint64_t each = UINT64_C(0x0101010101010101);
+    uint64_t bytes;
+    memcpy(&bytes, data, sizeof bytes);
+    return ((bytes | (bytes - each * ' ') | (bytes + each)) & each * 0x80) == 0;
+}
+
+size_t text_skip_printable(struct str text, size_t byte) {
+    while (text.size - byte >= 8 && eight_printable(text.data + byte)) byte += 8;
+    while (byte < text.size && text.data[byte] >= ' ' && text.data[byte] < 0x7F) byte++;
+    return byte;
+}
+
+bool text_ends_line(struct str text, size_t byte) {
+    return byte == text.size || text_break_size(text, byte) > 0;
+}
+
+size_t text_skip_blanks(struct str text, size_t byte) {
+    while (byte < text.size && (text.data[byte] == ' ' || text.data[byte] == '\t')) byte++;
+    return byte;
+}
+
+size_t text_next_point(struct str text, size_t byte) {
+    if (byte < text.size) byte++;
+    while (byte < text.size && ((unsigned char)text.data[byte] & 0xC0) == 0x80) byte++;
+    return byte;
+}
+
+struct str text_rest_of_line(struct str text, size_t byte) {
+    size_t end = byte;
+    while (!text_ends_line(text, end)) end++;
+    return (struct str){text.data + byte, end - byte};
+}
+
+struct str text_rest_of_word(struct str text, size_t byte) {
+    size_t end = byte;
+    while (!text_ends_line(text, end) && !strchr(" \t,]}", text.data[end])) end++;
+    return (struct str){text.data + byte, end - byte};
+}
+
+void text_index_lines(struct arena *arena, struct text_file *file) {
+    struct str text = file->text;
+    size_t count = 1, capacity = text.size / 32 + 16;
+    size_t *starts = NEW(arena, size_t, capacity);
+    for (size_t at = 0; at < text.size;) {
+        at = text_skip_printable(text, at);
+        if (at == text.size) break;
+        size_t size = text_break_size(text, at);
+        at += size ? size : 1;
+        if (size == 0) continue;
+        if (count == capacity) {
+            size_t *more = NEW(arena, size_t, capacity *= 2);
+            memcpy(more, starts, count * sizeof *starts);
+            starts = more;
+        }
+        starts[count++] = at;
+    }
+    file->line_start = starts;
+    file->line_count = (int)count;
+}
+
+/* The line (from 0) on which a byte stands: the last that starts at or before it. */
+static int line_at(const struct text_file *file, size_t byte) {
+    int low = 0, high = file->line_count;
+    while (high - low > 1) {
+        int middle = low + (high - low) / 2;
+        if (file->line_start[middle] <= byte)
+            low = middle;
+        else
+            high = middle;
+    }
+    return low;
+}
+
+struct span text_span_at(const struct text_file *file, size_t byte) {
+    int line = line_at(file, byte);
+    size_t start = file->line_start[line];
+    struct str before = {file->text.data + start, byte - start};
+    return (struct span){file, line + 1, (int)str_points(before) + 1, 1};
+}

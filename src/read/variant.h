@@ -1,0 +1,31 @@
+/* `base:`, a recipe written as its difference from another (language.md, 3.9).
+ *
+ * Mappings merge key by key, everything else is replaced; `none` drops a mapping or list that the
+ * base gives.  A merged mapping has the recipe's own keys first, then those of the base by name.
+ * A base is named by a relative path, from the folder of the recipe that names it, and never leaves
+ * the folder tree: that of the git repository that holds the first recipe or, without one, of its
+ * folder.  Links are followed first and judged then, by real path.
+ */
+#ifndef PLUGWRIGHT_VARIANT_H
+#define PLUGWRIGHT_VARIANT_H
+
+#include "read/source.h"
+#include "read/tree.h"
+
+enum { VARIANT_MAX_DEPTH = 8 };
+
+/* `root` is the merged mapping, in which `base` is the recipe's own, or NULL after errors from
+ * which none can follow.  `sources` are the recipe itself and then its bases. */
+struct document {
+    struct node *root;
+    const struct source *sources[VARIANT_MAX_DEPTH + 1];
+    int source_count;
+};
+
+/* Reads the recipe at `path` ("-": standard input) and every base that it names.
+ * If the recipe itself cannot be read, *failure is set (exit status 2) and the document is empty;
+ * everything else is a diagnostic (rule `base`, at the value of `base`). */
+struct document variant_read(struct arena *arena, const char *path, struct diags *diags,
+                             const char **failure);
+
+#endif

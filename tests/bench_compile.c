@@ -1,0 +1,127 @@
+/* How long things take: reading, validation, solving, a whole compile without PDF, on a recipe.
+ * Usage: bench_compile RECIPE...
+ * Validation is held against what libyaml alone needs to scan the same bytes. */
+#include <stdio.h>
+#include <stdlib.h>
+#include <time.h>
+
+#include <yaml.h>
+
+#include "compile.h"
+#include "compute/judge.h"
+#include "emit/drawing.h"
+#include "emit/order.h"
+#include "emit/report.h"
+#include "model/bind.h"
+#include "model/check.h"
+#include "read/source.h"
+
+static double now(void) {
+    struct timespec t;
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
+}
+
+struct job {
+    const char *path;
+    struct str bytes;
+};
+
+static void scan(const struct job *job) {
+    yaml_parser_t parser;
+    yaml_event_t event;
+    int done = 0;
+    yaml_parser_initialize(&parser);
+    yaml_parser_set_input_string(&parser, (const unsigned char *)job->bytes.data, job->bytes.size);
+    while (!done && yaml_parser_parse(&parser, &event)) {
+        done = event.type == YAML_STREAM_END_EVENT;
+        yaml_event_delete(&event);
+    }
+    yaml_parser_delete(&parser);
+}
+
+static void validate(const struct job *job) {
+    struct arena arena = {0};
+    struct diags diags = {.arena = &arena};
+    const struct source *source = source_of(&arena, job->path, job->bytes, &diags);
+    const struct node *root = tree_read(&arena, source, &diags);
+    if (root) check_recipe(bind_recipe(&arena, root, &diags), &diags);
+    arena_free(&arena);
+}
+
+static void compute(const struct job *job) {
+    struct arena arena = {0};
+    compile_text(&arena, job->path, job->bytes);
+    arena_free(&arena);
+}
+
+static void everything(const struct job *job) {
+    struct arena arena = {0};
+    struct compilation c = compile_text(&arena, job->path, job->bytes);
+    struct buf out = {.arena = &arena};
+    if (!compilation_failed(&c)) {
+        struct figure_list figures = drawing_all(&arena, c.recipe, &c.results);
+        order_emit(&out, c.recipe, &c.results, &figures);
+    }
+    arena_free(&arena);
+}
+
+/* Microseconds of one call: the best of several batches. */
+static double measure(void (*run)(const struct job *), const struct job *job) {
+    double best = 1e9;
+    for (int batch = 0; batch < 7; batch++) {
+        int calls = 40;
+        double start = now();
+        for (int i = 0; i < calls; i++) run(job);
+        double each = (now() - start) / calls;
+        if (each < best) best = each;
+    }
+    return best * 1e6;
+}
+
+/* Ballast alone: frame, loads, spread, pieces, card. */
+static void ballast(const struct job *job) {
+    struct arena arena = {0};
+    struct compilation c = compile_text(&arena, job->path, job->bytes);
+    if (compilation_failed(&c)) return;
+    double best = 1e9;
+    long evaluations = 0;
+    for (int i = 0; i < 50; i++) {
+        struct arena own = {0};
+        double start = now();
+        struct frame frame = frame_of(&own, c.recipe);
+        struct ballast_result result = ballast_of(&own, &frame);
+        double took = now() - start;
+        evaluations = result.evaluations;
+        if (took < best) best = took;
+        arena_free(&own);
+    }
+    printf("  ballast, all answers          %8.1f us, %ld hydrostatic evaluations\n", best * 1e6,
+           evaluations);
+    arena_free(&arena);
+}
+
+static void bench(const char *path) {
+    struct arena arena = {0};
+    struct diags diags = {.arena = &arena};
+    const char *failure = NULL;
+    const struct source *source = source_read(&arena, path, &diags, &failure);
+    if (!source) {
+        fprintf(stderr, "%s\n", failure);
+        exit(2);
+    }
+    struct job job = {path, source->file.text};
+    double bare = measure(scan, &job), valid = measure(validate, &job);
+    printf("%s, %zu bytes\n", path, job.bytes.size);
+    printf("  libyaml alone                 %8.1f us\n", bare);
+    printf("  validation                    %8.1f us, %.2f times that\n", valid, valid / bare);
+    printf("  compile                       %8.1f us\n", measure(compute, &job));
+    printf("  compile, drawings, Markdown   %8.1f us\n", measure(everything, &job));
+    ballast(&job);
+    arena_free(&arena);
+}
+
+int main(int argc, char **argv) {
+    for (int i = 1; i < argc; i++) bench(argv[i]);
+    return argc > 1 ? 0 : 2;
+}

@@ -1,0 +1,336 @@
+/* What the results show to be wrong with a recipe, and the place that is blamed for it. */
+#include "recipe_text.h"
+
+/* Among all that was said, this stands at the first place of `words`, once. */
+static void expect_said(struct bench *b, const char *words, const char *what) {
+    const char *due = arena_printf(&b->arena, "%s %s\n", bench_place(b, words), what);
+    const char *said = bench_said(b), *at = strstr(said, due);
+    if (!at) print_error("not said: %s%s", due, said);
+    assert_non_null(at);
+    assert_null(strstr(at + strlen(due), what));
+}
+
+struct judgement {
+    struct recipe_parts parts;
+    const char *at, *said;
+};
+
+static void expect_each(struct bench *b, const struct judgement *cases, size_t count) {
+    for (size_t i = 0; i < count; i++) {
+        bench_compile(b, cases[i].parts);
+        expect_said(b, cases[i].at, cases[i].said);
+    }
+}
+
+#define EXPECT_EACH(cases) expect_each(*state, (cases), sizeof(cases) / sizeof *(cases))
+
+static bool said_rule(struct bench *b, struct recipe_parts parts, const char *rule) {
+    bench_compile(b, parts);
+    return bench_count(b, rule) > 0;
+}
+
+#define TWO_STATIONS(nose, tail)                                                                   \
+    "body:\n  length: 100 mm\n  section: {shape: oval}\n  stations:\n"                             \
+    "    - {at: 0 mm, " nose "}\n    - {at: 100 mm, " tail "}\n"
+#define HARDWARE(tie, hangers)                                                                     \
+    "hardware:\n  wire: {diameter: 1 mm}\n  line tie: " tie "\n  hangers: [" hangers "]\n"
+
+/* --- outline --------------------------------------------------------------------------------- */
+
+/* Both fall and rise steeply between stations whose sums are all above zero. */
+static void curves_that_cross_between_stations_are_blamed_on_the_row_before(void **state) {
+    static const struct judgement cases[] = {
+        {{.body = "body:\n  length: 100 mm\n  section: {shape: oval}\n  stations:\n"
+                  "    - {at: 0 mm, back: 10 mm, belly: -9 mm, width: 10 mm}\n"
+                  "    - {at: 40 mm, back: 10.0 mm, belly: -9 mm, width: 10 mm}\n"
+                  "    - {at: 50 mm, back: -20 mm, belly: 21 mm, width: 10 mm}\n"
+                  "    - {at: 60 mm, back: -21 mm, belly: 40 mm, width: 10 mm}\n"
+                  "    - {at: 100 mm, back: 5 mm, belly: 5 mm, width: 10 mm}\n",
+          .hardware = HARDWARE("{place: back, at: 80 mm}", "")},
+         "10.0 mm",
+         "error outline: back and belly cross between this station and the next"}};
+    EXPECT_EACH(cases);
+}
+
+/* --- wires ----------------------------------------------------------------------------------- */
+
+static void a_mouth_outside_the_wood_is_an_error(void **state) {
+    static const struct judgement cases[] = {
+        {{.body = TWO_STATIONS("back: -1 mm, belly: 9 mm, width: 10 mm",
+                               "back: 9 mm, belly: 9 mm, width: 10 mm")},
+         "nose}",
+         "error mouth: the outline crosses the datum: the line tie's bore would begin outside the "
+         "wood"},
+        {{.body = TWO_STATIONS("back: 9 mm, belly: 9 mm, width: 10 mm",
+                               "back: 9 mm, belly: -1 mm, width: 10 mm"),
+          .hardware = HARDWARE("{place: nose}", "{place: belly, at: 50 mm}, {place: tail}")},
+         "tail}",
+         "error mouth: the outline crosses the datum: hanger 2's bore would begin outside the wood"},
+    };
+    EXPECT_EACH(cases);
+}
+
+static void a_pilot_that_leaves_the_wood_is_an_error(void **state) {
+    static const struct judgement cases[] = {
+        {{.hardware = HARDWARE("{place: nose}", "{place: belly, at: 50 mm, depth: 21 mm}")},
+         "21 mm",
+         "error pilot: the bore for hanger 1 leaves the wood 20 mm deep"},
+        {{.hardware = HARDWARE("{place: back, at: 50 mm, depth: 20.5 mm}", "")},
+         "20.5 mm",
+         "error pilot: the bore for the line tie leaves the wood 20.2 mm deep"},
+        {{.hardware = HARDWARE("{place: nose, depth: 101 mm}", "")},
+         "101 mm",
+         "error pilot: the bore for the line tie leaves the wood 101 mm deep"},
+        /* along the datum line the belly rises above it 50 mm aft */
+        {{.body = TWO_STATIONS("back: 20 mm, belly: 2 mm, width: 10 mm",
+                               "back: 20 mm, belly: -2 mm, width: 10 mm"),
+          .hardware = HARDWARE("{place: nose, depth: 60 mm}", "")},
+         "60 mm",
+         "error pilot: the bore for the line tie leaves the wood 50.6 mm deep"},
+    };
+    EXPECT_EACH(cases);
+}
+
+/* --- slot, eyes ------------------------------------------------------------------------------ */
+
+static void a_slot_that_breaks_out_is_a_warning(void **state) {
+    static const struct judgement cases[] = {
+        {{.lip = "lip: {thickness: 2 mm, length: 50 mm, width: 15 mm, shape: square, at: 50 mm, "
+                 "angle: 90 deg, slot: 21 mm}\n"},
+         "21 mm",
+         "warning slot: the slot breaks out of the body"},
+    };
+    EXPECT_EACH(cases);
+    assert_false(said_rule(*state,
+                           PARTS(.lip = "lip: {thickness: 2 mm, length: 50 mm, width: 15 mm, shape: "
+                                        "square, at: 50 mm, angle: 90 deg, slot: 19 mm}\n"),
+                           "slot"));
+}
+
+static void eyes_outside_the_body_are_an_error(void **state) {
+    static const struct judgement cases[] = {
+        {{.eyes = "eyes: {size: 6 mm, at: 15 mm, up: 11 mm}\n"},
+         "11 mm",
+         "error eyes: the eye's centre lies outside the body"},
+        {{.eyes = "eyes: {size: 6 mm, at: 15 mm, up: -11 mm}\n"},
+         "-11 mm",
+         "error eyes: the eye's centre lies outside the body"},
+    };
+    EXPECT_EACH(cases);
+}
+
+/* --- bores ----------------------------------------------------------------------------------- */
+
+/* 6 g of lead in 8 mm: 10.53 mm. */
+static void a_load_that_does_not_fit_is_an_error_with_both_heights(void **state) {
+    static const struct judgement cases[] = {
+        {{.ballast = "ballast: {bores: [{at: 50 mm, drill: 8 mm, depth: 9 mm, load: [{mass: 6 g}]}]}\n"},
+         "[{mass",
+         "error load: the load stands 10.53 mm high in a bore that is 9 mm deep"},
+        {{.ballast = "ballast: {material: steel, bores: [{at: 50 mm, drill: 8 mm, depth: 9 mm, load: "
+                     "[{ball: 5 mm, count: 2}]}]}\n"},
+         "[{ball",
+         "error load: the load stands 10 mm high in a bore that is 9 mm deep"},
+    };
+    EXPECT_EACH(cases);
+}
+
+/* Common practice, no source: 3 mm of wood at least, 5 mm for peace of mind. */
+static void a_thin_wall_is_doubtful_and_a_thinner_one_an_error(void **state) {
+    static const struct judgement cases[] = {
+        {{.ballast = "ballast: {bores: [{at: 50 mm, drill: 8 mm, depth: 17.2 mm, load: []}]}\n"},
+         "50 mm",
+         "error wall: only 2.8 mm between this bore and the surface above"},
+        {{.ballast = "ballast: {bores: [{at: 50 mm, drill: 8 mm, depth: 16.8 mm, load: []}]}\n"},
+         "50 mm",
+         "warning wall: only 3.2 mm between this bore and the surface above"},
+        {{.ballast = "ballast: {bores: [{at: 50 mm, drill: 8 mm, depth: 15.2 mm, load: []}]}\n"},
+         "50 mm",
+         "warning wall: only 4.8 mm between this bore and the surface above"},
+        {{.ballast = "ballast: {bores: [{at: 50 mm, drill: 8 mm, depth: 21 mm, load: []}]}\n"},
+         "50 mm",
+         "error wall: this bore meets the surface above"},
+    };
+    EXPECT_EACH(cases);
+    assert_false(said_rule(
+        *state,
+        PARTS(.ballast = "ballast: {bores: [{at: 50 mm, drill: 8 mm, depth: 14.8 mm, load: []}]}\n"),
+        "wall"));
+}
+
+static void a_bore_that_meets_something_is_an_error_and_a_near_miss_doubtful(void **state) {
+#define BORES(second) "ballast: {bores: [{at: 5 cm, drill: 8 mm, depth: 12 mm, load: []}" second "]}\n"
+    static const struct judgement cases[] = {
+        {{.ballast = BORES(", {at: 57 mm, drill: 6 mm, depth: 12 mm, load: []}")},
+         "5 cm",
+         "error collision: this bore meets bore 2"},
+        {{.ballast = BORES(", {at: 58.5 mm, drill: 6 mm, depth: 12 mm, load: []}")},
+         "5 cm",
+         "warning collision: only 1.5 mm between this bore and bore 2"},
+        {{.ballast = BORES(""), .hardware = HARDWARE("{place: nose, depth: 47 mm}", "")},
+         "5 cm",
+         "error collision: this bore meets the wire of the line tie"},
+        {{.ballast = BORES(""), .hardware = HARDWARE("{place: nose, depth: 45 mm}", "")},
+         "5 cm",
+         "warning collision: only 1 mm between this bore and the wire of the line tie"},
+        {{.ballast = BORES(""), .hardware = HARDWARE("{place: nose}", "{place: belly, at: 54 mm}")},
+         "5 cm",
+         "error collision: this bore meets the wire of hanger 1"},
+        {{.ballast = BORES(""),
+          .lip = "lip: {thickness: 2 mm, length: 50 mm, width: 15 mm, shape: square, at: 35 mm, "
+                 "angle: 10 deg, slot: 20 mm}\n"},
+         "5 cm",
+         "error collision: this bore meets the lip's slot"},
+        {{.ballast = BORES(""), .eyes = "eyes: {size: 6 mm, depth: 7 mm, at: 50 mm, up: -2 mm}\n"},
+         "5 cm",
+         "error collision: this bore meets the eye sockets"},
+        {{.ballast = BORES(""), .eyes = "eyes: {size: 6 mm, depth: 5 mm, at: 50 mm, up: -2 mm}\n"},
+         "5 cm",
+         "warning collision: only 1 mm between this bore and the eye sockets"},
+    };
+    EXPECT_EACH(cases);
+    assert_false(said_rule(*state, PARTS(.ballast = BORES(", {at: 59.1 mm, drill: 6 mm, depth: 12 mm, "
+                                                          "load: []}")),
+                           "collision"));
+#undef BORES
+}
+
+/* --- the aim --------------------------------------------------------------------------------- */
+
+static void an_aim_with_nothing_to_solve_is_a_warning_with_both_values(void **state) {
+    struct bench *b = *state;
+    bench_compile(b, PARTS(SWIMMER, .ballast = "ballast:\n  aim: {reserve: 12 %, attitude: 5 deg}\n"));
+    assert_int_equal(b->diags.errors, 0);
+    assert_int_equal(bench_count(b, "aim"), 1);
+    for (int i = 0; i < b->diags.count; i++)
+        if (strcmp(b->diags.items[i].rule, "aim") == 0)
+            assert_non_null(strstr(b->diags.items[i].message,
+                                   "nothing is left to solve: aimed at reserve 12 % and attitude 5 "
+                                   "deg, the plug has reserve "));
+}
+
+static void one_bore_for_both_aims_is_a_warning_with_the_attitude(void **state) {
+    struct bench *b = *state;
+    bench_compile(b, PARTS(SWIMMER, .ballast = "ballast:\n  aim: {reserve: 12 %, attitude: 5 deg}\n  "
+                                               "bores: [{at: 45 mm, drill: 10 mm, load: solve}]\n"));
+    assert_int_equal(b->diags.errors, 0);
+    assert_int_equal(bench_count(b, "aim"), 1);
+    assert_non_null(strstr(bench_said(b), "one bore meets the reserve alone: aimed at reserve 12 % and "
+                                          "attitude 5 deg, the plug has reserve 12 % and attitude "));
+}
+
+static void an_aim_that_is_met_is_not_worth_a_word(void **state) {
+    struct bench *b = *state;
+    bench_compile(b, PARTS(SWIMMER, .ballast = "ballast:\n  aim: {reserve: 11 %, attitude: 4 deg}\n"
+                                               "  bores: [{at: 45 mm, drill: 10 mm, load: solve},\n"
+                                               "          {at: 85 mm, drill: 8 mm, load: solve}]\n"));
+    assert_int_equal(bench_count(b, "aim"), 0);
+    assert_int_equal(b->diags.errors, 0);
+}
+
+/* --- afloat ---------------------------------------------------------------------------------- */
+
+static void a_steep_rest_is_a_warning_at_the_body(void **state) {
+    struct bench *b = *state;
+    bench_compile(b, PARTS(SWIMMER, .ballast = "ballast: {bores: [{at: 110 mm, drill: 9 mm, load: "
+                                               "[{mass: 9 g}]}]}\n"));
+    assert_int_equal(bench_count(b, "attitude"), 1);
+    assert_non_null(strstr(bench_said(b), arena_printf(&b->arena, "%s warning attitude: the finished "
+                                                                  "plug rests ",
+                                                       bench_place(b, "body:"))));
+    assert_non_null(strstr(bench_said(b), " deg nose up"));
+}
+
+/* A square bar of 0.5 with nothing below it does not float on its side:
+ * see the floating of a long square bar, Feigel and Fuzailov 2021 or any text on stability. */
+static void a_plug_that_does_not_stay_upright_is_a_warning_at_the_body(void **state) {
+    struct bench *b = *state;
+    bench_compile(b, PARTS(.wood = "wood: {species: basswood, density: 500 kg/m3}\n"));
+    assert_int_equal(bench_count(b, "stability"), 1);
+    assert_non_null(strstr(bench_said(b), arena_printf(&b->arena, "%s warning stability: the finished "
+                                                                  "plug does not stay upright",
+                                                       bench_place(b, "body:"))));
+}
+
+/* --- wood ------------------------------------------------------------------------------------ */
+
+/* The box has 40 cm3. */
+static void a_blank_of_no_wood_there_is_is_an_error(void **state) {
+    static const struct judgement cases[] = {
+        {{.wood = "wood: {species: basswood}\n", .measured = "measured: {blank: 1.9 g}\n"},
+         "1.9 g",
+         "error measured: a blank of that mass would be wood of 0.0475 g/cm3"},
+        {{.wood = "wood: {species: basswood}\n", .measured = "measured: {blank: 61 g}\n"},
+         "61 g",
+         "error measured: a blank of that mass would be wood of 1.52 g/cm3"},
+    };
+    EXPECT_EACH(cases);
+    assert_false(said_rule(*state, PARTS(.measured = "measured: {blank: 59 g}\n"), "measured"));
+}
+
+static void more_bore_than_wood_is_an_error(void **state) {
+    struct bench *b = *state;
+    bench_compile(b, PARTS(.body = TWO_STATIONS("back: 5 mm, belly: 5 mm, width: 6 mm",
+                                                "back: 5 mm, belly: 5 mm, width: 6 mm"),
+                           .ballast = "ballast: {bores: [{at: 30 mm, drill: 30 mm, depth: 9 mm, load: "
+                                      "[]}]}\n"));
+    expect_said(b, "body:", "error wood: bores, slot and sockets remove more wood than there is");
+}
+
+/* --- strength -------------------------------------------------------------------------------- */
+
+/* Two strands of 1 mm stainless wire (0.0394 in: 275 ksi at least, ASTM A313) break at
+ * 2 pi/4 1 mm2 1896 MPa = 2978 N. */
+static void a_line_stronger_than_half_the_wire_is_a_warning(void **state) {
+    static const struct judgement cases[] = {
+        {{.hardware = "hardware: {wire: {diameter: 1 mm}, line tie: {place: nose}, line: 1500 N}\n"},
+         "1500 N",
+         "warning strength: line tie: both strands of the wire break at 2.0 times the line's breaking "
+         "load"},
+        {{.hardware = "hardware: {wire: {diameter: 1 mm}, line tie: {place: nose}, line: 2 kN}\n"},
+         "2 kN",
+         "error value: unknown unit 'kN'"},
+    };
+    EXPECT_EACH(cases);
+    assert_false(said_rule(*state,
+                           PARTS(.hardware = "hardware: {wire: {diameter: 1 mm}, line tie: {place: "
+                                             "nose}, line: 1480 N}\n"),
+                           "strength"));
+}
+
+/* --- hours ----------------------------------------------------------------------------------- */
+
+static void work_that_fits_no_opening_is_an_error_that_names_the_longest(void **state) {
+    struct bench *b = *state;
+    bench_compile(b, PARTS(.head = "recipe: 1\nname: Box\nmake: 6\n", .finish = swimmer_finish,
+                           .shop = "shop:\n  open: {mon: \"18:00-18:25\", sat: \"09:00-09:20\"}\n"));
+    assert_int_equal(bench_count(b, "open"), 1);
+    assert_int_equal(b->diags.errors, 1);
+    const char *said = bench_said(b);
+    assert_non_null(strstr(said, arena_printf(&b->arena, "%s error open: '",
+                                              bench_place(b, "{mon: \"18:00"))));
+    assert_non_null(strstr(said, "fits into no opening; the longest is 25 min"));
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        BENCH_TEST(curves_that_cross_between_stations_are_blamed_on_the_row_before),
+        BENCH_TEST(a_mouth_outside_the_wood_is_an_error),
+        BENCH_TEST(a_pilot_that_leaves_the_wood_is_an_error),
+        BENCH_TEST(a_slot_that_breaks_out_is_a_warning),
+        BENCH_TEST(eyes_outside_the_body_are_an_error),
+        BENCH_TEST(a_load_that_does_not_fit_is_an_error_with_both_heights),
+        BENCH_TEST(a_thin_wall_is_doubtful_and_a_thinner_one_an_error),
+        BENCH_TEST(a_bore_that_meets_something_is_an_error_and_a_near_miss_doubtful),
+        BENCH_TEST(an_aim_with_nothing_to_solve_is_a_warning_with_both_values),
+        BENCH_TEST(one_bore_for_both_aims_is_a_warning_with_the_attitude),
+        BENCH_TEST(an_aim_that_is_met_is_not_worth_a_word),
+        BENCH_TEST(a_steep_rest_is_a_warning_at_the_body),
+        BENCH_TEST(a_plug_that_does_not_stay_upright_is_a_warning_at_the_body),
+        BENCH_TEST(a_blank_of_no_wood_there_is_is_an_error),
+        BENCH_TEST(more_bore_than_wood_is_an_error),
+        BENCH_TEST(a_line_stronger_than_half_the_wire_is_a_warning),
+        BENCH_TEST(work_that_fits_no_opening_is_an_error_that_names_the_longest),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

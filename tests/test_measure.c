@@ -1,0 +1,136 @@
+/* Numbers as the bench reads them. */
+#include "close.h"
+
+#include "emit/measure.h"
+
+static struct arena arena;
+
+static int end_arena(void **state) {
+    (void)state;
+    arena_free(&arena);
+    return 0;
+}
+
+struct sample {
+    double value;
+    const char *metric, *inch;
+};
+
+typedef const char *shown(struct arena *, double, enum unit_system);
+
+static void check(shown *show, const struct sample *samples, size_t count) {
+    for (size_t i = 0; i < count; i++) {
+        assert_string_equal(show(&arena, samples[i].value, UNITS_METRIC), samples[i].metric);
+        assert_string_equal(show(&arena, samples[i].value, UNITS_INCH), samples[i].inch);
+    }
+}
+
+#define CHECK(show, ...)                                        \
+    do {                                                        \
+        const struct sample samples[] = {__VA_ARGS__};          \
+        check(show, samples, sizeof samples / sizeof *samples); \
+    } while (0)
+
+/* 1 in = 25.4 mm, 1 ft = 304.8 mm exactly (NIST SP 811, appendix B.8). */
+static void lengths_are_tenths_of_a_millimetre_or_thirty_seconds_of_an_inch(void **state) {
+    (void)state;
+    CHECK(measure_length, {0.0127, "12.7 mm", "1/2 in"}, {0.0254, "25.4 mm", "1 in"},
+          {0.1651, "165.1 mm", "6 1/2 in"}, {0.00079375, "0.8 mm", "1/32 in"},
+          {0, "0.0 mm", "0 in"}, {-0.00635, "−6.4 mm", "−1/4 in"}, {3.048, "3.05 m", "10.0 ft"});
+}
+
+static void
+a_fraction_that_is_off_by_more_than_a_tenth_of_a_millimetre_shows_its_decimals(void **state) {
+    (void)state;
+    CHECK(measure_length, {0.010, "10.0 mm", "13/32 (0.394) in"},
+          {0.0127 + 0.09e-3, "12.8 mm", "1/2 in"}, {0.0127 + 0.11e-3, "12.8 mm", "1/2 (0.504) in"});
+    CHECK(measure_length_short, {0.010, "10.0", "13/32"}, {0.0254 * 1.999, "50.8", "2"});
+    CHECK(measure_length_bare, {0.0381, "38.1", "1 1/2"}, {0.00033, "0.3", "0.013"});
+}
+
+static void small_sizes_keep_more_digits(void **state) {
+    (void)state;
+    CHECK(measure_fine, {0.00102362, "1.02 mm", "0.040 in"}, {0.25e-3, "0.25 mm", "0.010 in"});
+    CHECK(measure_film, {12e-6, "12 µm", "0.5 thou"}, {25.4e-6, "25 µm", "1.0 thou"});
+}
+
+/* 1 oz = 28.349523125 g, 1 lb = 16 oz exactly (NIST SP 811, appendix B.8). */
+static void masses_change_to_the_larger_unit_where_a_bench_scale_does(void **state) {
+    (void)state;
+    CHECK(measure_mass, {0.028349523125, "28.3 g", "1.000 oz"}, {0.0004, "0.4 g", "0.014 oz"},
+          {0.999, "999.0 g", "2.20 lb"}, {1.25, "1.25 kg", "2.76 lb"});
+}
+
+static void other_kinds_carry_their_units(void **state) {
+    (void)state;
+    CHECK(measure_volume, {12.3e-6, "12.3 ml", "0.42 fl oz"}, {2e-3, "2.00 l", "67.63 fl oz"});
+    CHECK(measure_area, {6.4516e-4, "6.5 cm²", "1.0 in²"});
+    CHECK(measure_density, {1000, "1000 kg/m³", "62.4 lb/ft³"});
+    CHECK(measure_speed, {0.0254, "25 mm/s", "1.0 in/s"});
+    CHECK(measure_force, {100, "100 N", "22 lbf"});
+    CHECK(measure_temperature, {20, "20 °C", "68 °F"}, {-40, "−40 °C", "−40 °F"});
+}
+
+static void angles_go_to_half_a_degree(void **state) {
+    (void)state;
+    const double degree = acos(-1.0) / 180.0;
+    assert_string_equal(measure_angle(&arena, 12.0 * degree), "12°");
+    assert_string_equal(measure_angle(&arena, 12.3 * degree), "12.5°");
+    assert_string_equal(measure_angle(&arena, -0.2 * degree), "0°");
+    assert_string_equal(measure_angle(&arena, -7.4 * degree), "−7.5°");
+}
+
+static void zero_never_has_a_sign_and_nothing_reads_as_nan(void **state) {
+    (void)state;
+    assert_string_equal(measure_number(&arena, -0.04, 1), "0.0");
+    assert_string_equal(measure_number(&arena, -0.0, 0), "0");
+    assert_string_equal(measure_number(&arena, NAN, 2), "?");
+    assert_string_equal(measure_number(&arena, -INFINITY, 2), "?");
+    assert_string_equal(measure_length_bare(&arena, 1e300, UNITS_INCH), "?");
+    assert_string_equal(measure_time(&arena, NAN), "?");
+    assert_string_equal(measure_share(&arena, -0.0801), "−8.0 %");
+}
+
+static void times_never_show_sixty_minutes(void **state) {
+    (void)state;
+    const struct {
+        double seconds;
+        const char *text;
+    } samples[] = {{0, "0 min"},           {20, "under 1 min"},      {1770, "30 min"},
+                   {3599, "1 h"},          {5400, "1 h 30 min"},     {86399, "24 h"},
+                   {47.995 * 3600, "2 d"}, {50.6 * 3600, "2 d 3 h"}, {71.8 * 3600, "3 d"}};
+    for (size_t i = 0; i < sizeof samples / sizeof *samples; i++) {
+        assert_string_equal(measure_time(&arena, samples[i].seconds), samples[i].text);
+    }
+}
+
+/* 2026-12-05 is a Saturday (ISO week 2026-W49-6). */
+static void dates_name_their_weekday(void **state) {
+    (void)state;
+    struct moment moment = {2026, 12, 5, 9, 5, true};
+    assert_string_equal(measure_date(&arena, moment), "Sat 2026-12-05");
+    assert_string_equal(measure_clock(&arena, moment), "09:05");
+}
+
+static void parts_say_when_they_are_by_mass(void **state) {
+    (void)state;
+    assert_string_equal(measure_parts(&arena, (struct parts){2, 1, false}), "2:1");
+    assert_string_equal(measure_parts(&arena, (struct parts){100, 43.5, true}), "100:43.5 by mass");
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(lengths_are_tenths_of_a_millimetre_or_thirty_seconds_of_an_inch),
+        cmocka_unit_test(
+            a_fraction_that_is_off_by_more_than_a_tenth_of_a_millimetre_shows_its_decimals),
+        cmocka_unit_test(small_sizes_keep_more_digits),
+        cmocka_unit_test(masses_change_to_the_larger_unit_where_a_bench_scale_does),
+        cmocka_unit_test(other_kinds_carry_their_units),
+        cmocka_unit_test(angles_go_to_half_a_degree),
+        cmocka_unit_test(zero_never_has_a_sign_and_nothing_reads_as_nan),
+        cmocka_unit_test(times_never_show_sixty_minutes),
+        cmocka_unit_test(dates_name_their_weekday),
+        cmocka_unit_test(parts_say_when_they_are_by_mass),
+    };
+    return cmocka_run_group_tests_name("measure", tests, NULL, end_arena);
+}

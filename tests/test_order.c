@@ -1,0 +1,424 @@
+/* The work order: its chapters, its numbers, and that a hostile recipe stays words. */
+#include "close.h"
+
+#include <stdbool.h>
+#include <stdlib.h>
+#include <unistd.h>
+
+#include "compute/bench.h"
+#include "emit/markdown.h"
+#include "emit/measure.h"
+#include "emit/order.h"
+#include "model/bind.h"
+#include "model/check.h"
+#include "model/reference.h"
+#include "read/tree.h"
+
+static struct arena arena;
+
+static int end_arena(void **state) {
+    (void)state;
+    arena_free(&arena);
+    return 0;
+}
+
+/* A plug with everything; %s stands where a recipe has a name, %t where it has free text. */
+static const char full[] =
+    "recipe: 1\n"
+    "name: %s\n"
+    "make: 8\n"
+    "note: %t\n"
+    "currency: EUR\n"
+    "wood: {species: basswood}\n"
+    "body:\n"
+    "  length: 140 mm\n"
+    "  stations:\n"
+    "    - {at: 0 %%, back: 3 mm, belly: 3 mm, width: 6 mm}\n"
+    "    - {at: 35 %%, back: 15 mm, belly: 17 mm, width: 26 mm}\n"
+    "    - {at: 100 %%, back: 4 mm, belly: 4 mm, width: 8 mm}\n"
+    "  section: {shape: oval}\n"
+    "lip: {thickness: 2 mm, length: 40 mm, width: 26 mm, shape: square, at: 14 mm, angle: 40 deg,\n"
+    "      slot: 10 mm}\n"
+    "hardware:\n"
+    "  wire: {diameter: 1.2 mm}\n"
+    "  line tie: {place: nose}\n"
+    "  hangers:\n"
+    "    - {place: tail, hook: {size: \"1\"}, ring: {mass: 0.4 g}}\n"
+    "ballast:\n"
+    "  bores:\n"
+    "    - {at: 50 mm, drill: 9 mm, load: [{mass: 6 g}]}\n"
+    "eyes: {size: 6 mm, at: 16 mm, up: 4 mm}\n"
+    "finish:\n"
+    "  seal: {name: %s}\n"
+    "  paint:\n"
+    "    layers:\n"
+    "      - {colour: %s, hex: \"#F7F5EE\", kind: opaque, mask: %t}\n"
+    "  topcoat: {kind: epoxy}\n"
+    "shop: {start: 2026-12-05T09:00}\n"
+    "measured: {sealed: 30 g, finished: 61 g, float: {nose: 2 mm, tail: 1 mm}}\n"
+    "prices: {wood: 12}\n"
+    "steps:\n"
+    "  - {add: sign, title: %s, after: seal, hands-on: 5 min, say: %t}\n"
+    "  - {skip: sand, because: %t}\n";
+
+static const char least[] = "recipe: 1\n"
+                            "name: Stick\n"
+                            "wood: {species: balsa}\n"
+                            "body:\n"
+                            "  length: 100 mm\n"
+                            "  stations:\n"
+                            "    - {at: 0 %, back: 8 mm, belly: 8 mm, width: 16 mm}\n"
+                            "    - {at: 100 %, back: 8 mm, belly: 8 mm, width: 16 mm}\n"
+                            "  section: {shape: square}\n"
+                            "hardware:\n"
+                            "  wire: {diameter: 1 mm}\n"
+                            "  line tie: {place: nose}\n";
+
+struct made {
+    const struct recipe *recipe;
+    struct results results;
+    struct str text;
+};
+
+static const char digest[] = "0123456789abcdef0123456789abcdef01234567";
+
+static struct figure figures[] = {
+    {.kind = FIGURE_GLANCE, .file = "glance.svg", .title = "The plug at rest"},
+    {.kind = FIGURE_TEMPLATE, .file = "template-1.svg", .title = "Template"},
+    {.kind = FIGURE_COLOUR, .file = "colour-1.svg", .title = "After layer 1", .layer = 0},
+    {.kind = FIGURE_TIMELINE, .file = "timeline.svg", .title = "The run"},
+};
+static const struct figure_list figure_list = {figures, sizeof figures / sizeof *figures};
+
+static struct made make(const char *yaml) {
+    struct diags diags = {.arena = &arena};
+    const struct source *source =
+        source_of(&arena, "/somewhere/else/plug.yaml", str_of(yaml), &diags);
+    const struct node *root = tree_read(&arena, source, &diags);
+    struct made made = {.recipe = root ? bind_recipe(&arena, root, &diags) : NULL};
+    if (!diags.errors) check_recipe(made.recipe, &diags);
+    if (!diags.errors) made.results = results_compute(&arena, made.recipe, &diags);
+    if (diags.errors) {
+        diags_print(&diags, stderr, false);
+        fail();
+    }
+    made.results.digest = digest;
+    struct buf out = {.arena = &arena};
+    order_emit(&out, made.recipe, &made.results, &figure_list);
+    made.text = (struct str){out.data, out.size};
+    return made;
+}
+
+/* A YAML double-quoted scalar. */
+static const char *quoted(const char *text) {
+    struct buf out = {.arena = &arena};
+    buf_char(&out, '"');
+    for (const char *p = text; *p; p++) {
+        if (*p == '\n')
+            buf_text(&out, "\\n");
+        else if (*p == '"' || *p == '\\')
+            buf_printf(&out, "\\%c", *p);
+        else
+            buf_char(&out, *p);
+    }
+    buf_char(&out, '"');
+    return out.data;
+}
+
+static struct made make_full(const char *name, const char *text) {
+    struct buf yaml = {.arena = &arena};
+    for (const char *p = full; *p; p++) {
+        if (*p != '%')
+            buf_char(&yaml, *p);
+        else if (*++p == '%')
+            buf_char(&yaml, '%');
+        else
+            buf_text(&yaml, quoted(*p == 's' ? name : text));
+    }
+    return make(yaml.data);
+}
+
+static bool says(const struct made *made, const char *text) {
+    return strstr(made->text.data, text) != NULL;
+}
+
+static void chapters_stand_in_the_order_of_the_bench(void **state) {
+    (void)state;
+    static const char *const chapters[] = {"# Work order: Heron",
+                                           "\n## Cautions\n",
+                                           "\n## The plug at a glance\n",
+                                           "\n## Cut list and materials\n",
+                                           "\n## Templates, full size\n",
+                                           "\n## Bore map\n",
+                                           "\n## Mass budget\n",
+                                           "\n## Ballast and float-test card\n",
+                                           "\n## Measured and computed\n",
+                                           "\n## Steps\n",
+                                           "\n## Colour plan\n",
+                                           "\n## Topcoat mixes\n",
+                                           "\n## Timeline\n",
+                                           "\n## Centre line\n",
+                                           "\n## Checks before fishing\n",
+                                           "\n## Sources\n"};
+    struct made made = make_full("Heron", "Words.");
+    const char *last = made.text.data;
+    for (size_t i = 0; i < sizeof chapters / sizeof *chapters; i++) {
+        const char *place = strstr(made.text.data, chapters[i]);
+        if (!place || place < last) fail_msg("%s is not where it should be", chapters[i]);
+        last = place;
+    }
+}
+
+static void a_chapter_without_anything_to_say_is_left_out(void **state) {
+    (void)state;
+    struct made made = make(least);
+    assert_false(says(&made, "## Colour plan"));
+    assert_false(says(&made, "## Topcoat mixes"));
+    assert_false(says(&made, "## Strength"));
+    assert_false(says(&made, "## Measured"));
+    assert_false(says(&made, "Read and trim"));
+}
+
+static void the_sheet_names_its_recipe_and_digest_but_no_folder(void **state) {
+    (void)state;
+    struct made made = make_full("Heron", "Words.");
+    assert_true(says(&made, "Run of 8 plugs · sheet `01234567`"));
+    assert_true(says(&made, "`plug.yaml`"));
+    assert_true(says(&made, "`0123456789abcdef0123456789abcdef01234567`"));
+    assert_false(says(&made, "somewhere"));
+}
+
+static void the_same_recipe_gives_the_same_bytes(void **state) {
+    (void)state;
+    struct made a = make_full("Heron", "Words."), b = make_full("Heron", "Words.");
+    assert_true(str_equal(a.text, b.text));
+}
+
+static void only_the_recipes_own_cautions_stand_there_and_steps_point_to_them(void **state) {
+    (void)state;
+    struct made lead = make_full("Heron", "Words."), bare = make(least);
+    assert_true(says(&lead, "- **Lead.**"));
+    assert_true(says(&lead, "**Caution:** Lead"));
+    assert_true(says(&lead, "- **Epoxy.**"));
+    assert_false(says(&lead, "- **Isocyanates"));
+    assert_false(says(&bare, "- **Lead.**"));
+    assert_false(says(&bare, "Lead"));
+    for (int i = 0; i < CAUTION_COUNT; i++) {
+        const char *title = reference_caution[i].title;
+        bool stands = says(&lead, arena_printf(&arena, "- **%s.**", title));
+        unsigned all = 0;
+        for (int k = 0; k < lead.results.route.count; k++) {
+            const struct operation *operation = &lead.results.route.operations[k];
+            if (!operation->skipped) all |= operation->cautions;
+        }
+        assert_int_equal(stands, (all & 1u << i) != 0);
+    }
+}
+
+static void the_mass_budget_adds_up_to_the_finished_plug(void **state) {
+    (void)state;
+    struct made made = make_full("Heron", "Words.");
+    const char *budget = strstr(made.text.data, "## Mass budget");
+    const char *end = strstr(budget, "\n## Ballast");
+    const char *mass = measure_mass(&arena, made.results.finished.burden.mass, UNITS_METRIC);
+    const char *last = NULL;
+    for (const char *p = budget; (p = strstr(p, mass)) && p < end; p++) last = p;
+    assert_non_null(last);
+    const char *row = strstr(last, "\n");
+    assert_true(row + 1 == end); /* it is the last row's sum */
+}
+
+static void every_predicted_number_has_a_blank_beside_it(void **state) {
+    (void)state;
+    struct made made = make_full("Heron", "Words.");
+    const struct results *r = &made.results;
+    const char *texts[] = {
+        arena_printf(&arena, "Mass of one: predicted **%s**, weighed ________",
+                     measure_mass(&arena, bench_tally(&r->masses, bench_stages_after("seal")).mass,
+                                  UNITS_METRIC)),
+        arena_printf(&arena, "Mass: predicted **%s**, weighed ________",
+                     measure_mass(&arena, r->test.burden.mass, UNITS_METRIC)),
+        arena_printf(&arena, "Finished mass %s; weighed ________.",
+                     measure_mass(&arena, r->finished.burden.mass, UNITS_METRIC)),
+    };
+    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+        if (!says(&made, texts[i])) fail_msg("missing: %s", texts[i]);
+    }
+}
+
+static void a_step_left_out_says_why_and_takes_no_number(void **state) {
+    (void)state;
+    struct made made = make_full("Heron", "Words.");
+    const struct route *route = &made.results.route;
+    int number = 0;
+    assert_true(says(&made, "#### Left out: Sand for the finish\n\n- Because: Words.\n"));
+    for (int i = 0; i < route->count; i++) {
+        if (route->operations[i].skipped) continue;
+        const char *head = arena_printf(&arena, "\n#### %d. ", ++number);
+        if (!says(&made, head)) fail_msg("no step %d", number);
+    }
+    assert_false(says(&made, arena_printf(&arena, "\n#### %d. ", number + 1)));
+    assert_false(says(&made, "0. Sand"));
+}
+
+static void measured_values_are_compared_with_the_prediction(void **state) {
+    (void)state;
+    struct made made = make_full("Heron", "Words.");
+    struct bench_comparison c = bench_compare(made.recipe, &made.results);
+    assert_true(c.sealed.given && c.finished.given && c.nose.given);
+    /* Both ends read: the attitude is the slope of the line between them, by its definition. */
+    assert_close(tan(c.attitude.read), (0.002 - 0.001) / 0.140, 1e-12);
+    /* Reserve = (greatest displacement - mass) / greatest displacement: computation.md, 5. */
+    double capacity = made.results.finished.rest.capacity;
+    assert_close(c.reserve, (capacity - 0.061) / capacity, 1e-12);
+    assert_true(says(&made, "| Finished plug "));
+}
+
+static void the_tolerance_leans_the_plug_by_the_angle_that_was_asked_for(void **state) {
+    (void)state;
+    struct made made = make_full("Heron", "Words.");
+    const struct condition *finished = &made.results.finished;
+    assert_true(finished->lean_given);
+    double offset = bench_tolerance(finished, 0.035);
+    assert_close(condition_lean(finished, finished->ballast_mass, offset), 0.035, 1e-9);
+}
+
+static int pipes(struct str line) {
+    int count = 0;
+    for (size_t i = 0; i < line.size; i++) {
+        count += line.data[i] == '|' && (!i || line.data[i - 1] != '\\');
+    }
+    return count;
+}
+
+/* Every row of a table has as many cells as its head. */
+static void assert_tables_are_whole(struct str text) {
+    int head = 0;
+    for (size_t from = 0; from < text.size;) {
+        const char *end = memchr(text.data + from, '\n', text.size - from);
+        struct str line = {text.data + from, (size_t)(end - text.data) - from};
+        bool row = line.size && line.data[0] == '|';
+        if (!row)
+            head = 0;
+        else if (!head)
+            head = pipes(line);
+        else if (pipes(line) != head)
+            fail_msg("%.*s", (int)line.size, line.data);
+        from += line.size + 1;
+    }
+}
+
+static const char hostile[] =
+    "**x** _y_ `z` | a | ~~b~~ <b>c</b> <script>alert(1)</script> ![i](file:///etc/passwd) "
+    "[l](http://evil.example) <http://evil.example> http://evil.example www.evil.example "
+    "joe@evil.example $m$ @cite [^1] ^[n] {=html} `r`{=html} &copy; \\(q\\)\n# h\n---\n- i\n1. n\n"
+    "> q\n\n    code\n\n```\nfence\n```\n\nt\n===\n\n| p | q |\n| - | - |\n: d\n";
+
+/* Names are short: several of them. */
+static const char *const names[] = {
+    "# **x** | ![i](/etc/passwd) <b>c</b>",
+    "- @a $m$ [^1] www.evil.example",
+    "1. `r`{=html} &copy; ***",
+    "[l](http://evil.example)",
+    "| - | - |",
+    "---",
+    "> q",
+    "```",
+    "\\",
+};
+enum { NAMES = sizeof names / sizeof *names };
+
+static char *run(const char *command) {
+    FILE *pipe = popen(command, "r");
+    assert_non_null(pipe);
+    size_t capacity = 8 << 20;
+    char *text = arena_alloc(&arena, capacity + 1);
+    text[fread(text, 1, capacity, pipe)] = '\0';
+    assert_int_equal(pclose(pipe), 0);
+    return text;
+}
+
+static int count_of(const char *text, const char *what) {
+    int count = 0;
+    for (; (text = strstr(text, what)); text += strlen(what)) count++;
+    return count;
+}
+
+static void a_hostile_recipe_changes_words_and_nothing_else(void **state) {
+    (void)state;
+    static const char *const marks[] = {"\n#", "\n|", "\n- ", "\n!["};
+    struct made tame = make_full("Heron", "Words.");
+    assert_tables_are_whole(tame.text);
+    for (int n = 0; n < NAMES; n++) {
+        struct made wild = make_full(names[n], hostile);
+        assert_tables_are_whole(wild.text);
+        assert_false(says(&wild, "<"));
+        for (size_t i = 0; i < sizeof marks / sizeof *marks; i++) {
+            assert_int_equal(count_of(wild.text.data, marks[i]),
+                             count_of(tame.text.data, marks[i]));
+        }
+    }
+}
+
+static const char *json_of(const char *reader, struct str text) {
+    char path[] = "/tmp/test_order-XXXXXX";
+    int file = mkstemp(path);
+    assert_true(file >= 0);
+    assert_int_equal(write(file, text.data, text.size), (ssize_t)text.size);
+    close(file);
+    char *json = run(arena_printf(&arena, "pandoc --quiet -f %s -t json %s", reader, path));
+    unlink(path);
+    return json;
+}
+
+/* The elements of two documents are the same but for plain words and for the lines of the note. */
+static void assert_same_elements(const char *tame, const char *wild, const char *reader) {
+    static const char *const elements[] = {
+        "Header",    "Para",           "Plain",          "BulletList",  "OrderedList",
+        "Table",     "BlockQuote",     "Image",          "Link",        "RawInline",
+        "RawBlock",  "Math",           "Cite",           "Note",        "Span",
+        "Div",       "CodeBlock",      "Strong",         "Emph",        "Strikeout",
+        "LineBreak", "HorizontalRule", "DefinitionList", "Superscript", "Subscript"};
+    for (size_t k = 0; k < sizeof elements / sizeof *elements; k++) {
+        const char *mark = arena_printf(&arena, "{\"t\":\"%s\"", elements[k]);
+        int want = count_of(tame, mark), got = count_of(wild, mark);
+        bool lines = !strcmp(elements[k], "LineBreak") || !strcmp(elements[k], "Para");
+        if (lines ? got < want : got != want) {
+            fail_msg("%s: %d %s instead of %d", reader, got, elements[k], want);
+        }
+    }
+    assert_non_null(strstr(wild, "\"meta\":{}"));
+}
+
+static void a_hostile_recipe_has_the_same_elements_for_pandoc(void **state) {
+    (void)state;
+    static const char *const readers[] = {
+        "commonmark+pipe_tables+task_lists+gfm_auto_identifiers-raw_html", "gfm"};
+    if (system("command -v pandoc >/dev/null 2>&1")) skip();
+    struct made tame = make_full("Heron", "Words.");
+    for (size_t r = 0; r < sizeof readers / sizeof *readers; r++) {
+        const char *want = json_of(readers[r], tame.text);
+        for (int n = 0; n < NAMES; n++) {
+            struct made wild = make_full(names[n], hostile);
+            assert_same_elements(want, json_of(readers[r], wild.text), readers[r]);
+        }
+    }
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(chapters_stand_in_the_order_of_the_bench),
+        cmocka_unit_test(a_chapter_without_anything_to_say_is_left_out),
+        cmocka_unit_test(the_sheet_names_its_recipe_and_digest_but_no_folder),
+        cmocka_unit_test(the_same_recipe_gives_the_same_bytes),
+        cmocka_unit_test(only_the_recipes_own_cautions_stand_there_and_steps_point_to_them),
+        cmocka_unit_test(the_mass_budget_adds_up_to_the_finished_plug),
+        cmocka_unit_test(every_predicted_number_has_a_blank_beside_it),
+        cmocka_unit_test(a_step_left_out_says_why_and_takes_no_number),
+        cmocka_unit_test(measured_values_are_compared_with_the_prediction),
+        cmocka_unit_test(the_tolerance_leans_the_plug_by_the_angle_that_was_asked_for),
+        cmocka_unit_test(a_hostile_recipe_changes_words_and_nothing_else),
+        cmocka_unit_test(a_hostile_recipe_has_the_same_elements_for_pandoc),
+    };
+    return cmocka_run_group_tests_name("order", tests, NULL, end_arena);
+}

@@ -1,0 +1,995 @@
+/* The route: which operations a recipe gets, in which order, why, and what its own steps do to it.
+ */
+#include "close.h"
+
+#include <stdlib.h>
+
+#include "base/arena.h"
+#include "compute/operation.h"
+#include "compute/route.h"
+#include "model/places.h"
+#include "model/reference.h"
+
+static const double MINUTE = 60.0, HOUR = 3600.0;
+static const double MM = 1e-3;
+
+/* One recipe with every part; a test takes away or changes what it is about. */
+struct kit {
+    struct arena arena;
+    struct diags diags;
+    struct recipe recipe;
+    struct body body;
+    struct section_choice section;
+    struct lip lip;
+    struct hardware hardware;
+    struct wire wire;
+    struct fitting line_tie, hangers[2];
+    struct hook hook;
+    struct ballast ballast;
+    struct bore bores[2];
+    struct eyes eyes;
+    struct finish finish;
+    struct seal seal;
+    struct paint paint;
+    struct layer layers[3];
+    struct topcoat topcoat;
+    struct recoat recoat;
+    struct shop shop;
+    struct step steps[MAX_STEPS];
+    struct text_file file;
+};
+
+static int row_named(const char *(*name)(int), const char *wanted) {
+    for (int i = 0; name(i); i++)
+        if (strcmp(name(i), wanted) == 0) return i;
+    fail_msg("no row called %s", wanted);
+    return -1;
+}
+
+static void fill_finish(struct kit *kit) {
+    kit->seal = (struct seal){.coats = 2, .dry = HOUR, .sand = true};
+    kit->layers[0] = (struct layer){.colour = str_of("white"), .coats = 2, .dry = 20 * MINUTE};
+    kit->layers[1] = (struct layer){.colour = str_of("chartreuse"),
+                                    .kind = LAYER_FLUORESCENT,
+                                    .where = WHERE_FLANKS,
+                                    .coats = 1,
+                                    .dry = 20 * MINUTE};
+    kit->layers[2] = (struct layer){.colour = str_of("black"),
+                                    .where = WHERE_BARS,
+                                    .coats = 1,
+                                    .dry = 20 * MINUTE,
+                                    .mask = str_of("comb")};
+    kit->paint = (struct paint){.thin = {1, 1, false}, .layers = kit->layers, .layer_count = 3};
+    kit->recoat = (struct recoat){4 * HOUR, 24 * HOUR};
+    kit->topcoat = (struct topcoat){.kind = TOPCOAT_EPOXY,
+                                    .coats = 2,
+                                    .mix = {1, 1, false},
+                                    .pot_life = 20 * MINUTE,
+                                    .recoat = &kit->recoat,
+                                    .cure = 24 * HOUR,
+                                    .at = 21};
+    kit->finish = (struct finish){&kit->seal, &kit->paint, &kit->topcoat};
+}
+
+static void fill_parts(struct kit *kit) {
+    kit->section = (struct section_choice){.shape = SECTION_OVAL};
+    kit->body = (struct body){.length = 140 * MM, .section = &kit->section};
+    kit->lip = (struct lip){.thickness = 1.5 * MM, .angle = 0.785398163397448, .slot = 8 * MM};
+    kit->wire = (struct wire){.diameter = 1.2 * MM,
+                              .material = row_named(reference_wire_metal_name, "stainless")};
+    kit->line_tie = (struct fitting){.place = PLACE_NOSE};
+    kit->hook = (struct hook){.size = str_of("1/0")};
+    kit->hangers[0] = (struct fitting){.place = PLACE_BELLY, .hook = &kit->hook};
+    kit->hangers[1] = (struct fitting){.place = PLACE_TAIL, .hook = &kit->hook};
+    kit->hardware = (struct hardware){
+        .wire = &kit->wire, .line_tie = &kit->line_tie, .hangers = kit->hangers, .hanger_count = 2};
+    kit->ballast = (struct ballast){.material = row_named(reference_ballast_name, "lead"),
+                                    .bores = kit->bores,
+                                    .bore_count = 2};
+    kit->eyes = (struct eyes){.size = 8 * MM, .depth = 2 * MM};
+    kit->shop = (struct shop){.temperature = 21, .wheel = 6};
+}
+
+static int set_up(void **state) {
+    struct kit *kit = calloc(1, sizeof *kit);
+    if (!kit) return -1;
+    kit->diags.arena = &kit->arena;
+    fill_parts(kit);
+    fill_finish(kit);
+    struct places *places = places_new(&kit->arena);
+    kit->file.name = "test.yaml";
+    places_part(places, &kit->recipe, sizeof kit->recipe, (struct span){&kit->file, 1, 1, 1});
+    kit->recipe = (struct recipe){.make = 1,
+                                  .body = &kit->body,
+                                  .lip = &kit->lip,
+                                  .hardware = &kit->hardware,
+                                  .ballast = &kit->ballast,
+                                  .eyes = &kit->eyes,
+                                  .finish = &kit->finish,
+                                  .shop = &kit->shop,
+                                  .steps = kit->steps,
+                                  .places = places};
+    *state = kit;
+    return 0;
+}
+
+static int tear_down(void **state) {
+    struct kit *kit = *state;
+    arena_free(&kit->arena);
+    free(kit);
+    return 0;
+}
+
+static struct route route_in(struct kit *kit) {
+    return route_of(&kit->arena, &kit->recipe, &kit->diags);
+}
+
+static int index_in(const struct route *route, const char *id) {
+    return route_find(route, str_of(id));
+}
+
+static const struct operation *get(const struct route *route, const char *id) {
+    int at = index_in(route, id);
+    if (at < 0) fail_msg("no operation %s", id);
+    return &route->operations[at < 0 ? 0 : at];
+}
+
+static const struct precedence *link_of(const struct route *route, const char *before,
+                                        const char *after) {
+    for (int i = 0; i < route->link_count; i++)
+        if (route->links[i].before == index_in(route, before) &&
+            route->links[i].after == index_in(route, after))
+            return &route->links[i];
+    return NULL;
+}
+
+static void assert_before(const struct route *route, const char *before, const char *after) {
+    assert_true(index_in(route, before) >= 0);
+    assert_true(index_in(route, before) < index_in(route, after));
+}
+
+static void assert_ids(const struct route *route, const char *const *ids, int count) {
+    assert_int_equal(route->count, count);
+    for (int i = 0; i < count; i++) assert_string_equal(route->operations[i].id, ids[i]);
+}
+
+static struct step *add_step(struct kit *kit, enum step_change change, const char *id) {
+    struct step *step = &kit->steps[kit->recipe.step_count++];
+    step->change = change;
+    step->id = str_of(id);
+    return step;
+}
+
+static void add_order(struct kit *kit, const char *first, const char *second) {
+    struct step *step = add_step(kit, STEP_ORDER, "");
+    step->order = NEW(&kit->arena, struct str, 2);
+    step->order[0] = str_of(first);
+    step->order[1] = str_of(second);
+    step->order_count = 2;
+}
+
+static void assert_one_error(const struct kit *kit, const char *rule, const char *part) {
+    assert_int_equal(kit->diags.errors, 1);
+    assert_string_equal(kit->diags.items[0].rule, rule);
+    if (!strstr(kit->diags.items[0].message, part))
+        fail_msg("\"%s\" does not speak of \"%s\"", kit->diags.items[0].message, part);
+}
+
+static void assert_no_diagnostics(const struct kit *kit) {
+    if (kit->diags.count) fail_msg("%s", kit->diags.items[0].message);
+}
+
+/* --- Which operations --- */
+
+static void a_full_recipe_gets_every_operation_in_the_order_of_a_plan(void **state) {
+    struct kit *kit = *state;
+    static const char *const ids[] = {
+        "layout",    "slot",         "bore-wires",  "saw-side", "saw-top",  "true",
+        "round",     "bore-ballast", "bore-eyes",   "sand",     "hang",     "seal",
+        "lip-cut",   "float-test",   "set-ballast", "reseal",   "lip-glue", "mask",
+        "colour-1",  "colour-2",     "colour-3",    "eyes",     "unmask",   "topcoat-1",
+        "topcoat-2", "clear",        "rig",         "prove"};
+    struct route route = route_in(kit);
+    assert_no_diagnostics(kit);
+    assert_ids(&route, ids, (int)(sizeof ids / sizeof *ids));
+}
+
+static void a_bare_square_stick_needs_only_what_shapes_and_tests_it(void **state) {
+    struct kit *kit = *state;
+    static const char *const ids[] = {"layout", "bore-wires", "saw-side",   "saw-top", "true",
+                                      "sand",   "hang",       "float-test", "prove"};
+    kit->section.shape = SECTION_SQUARE;
+    kit->recipe.lip = NULL;
+    kit->recipe.ballast = NULL;
+    kit->recipe.eyes = NULL;
+    kit->recipe.finish = NULL;
+    kit->hardware.hanger_count = 0;
+    struct route route = route_in(kit);
+    assert_no_diagnostics(kit);
+    assert_ids(&route, ids, (int)(sizeof ids / sizeof *ids));
+}
+
+static void a_line_tie_on_the_lip_needs_no_wire_in_the_body(void **state) {
+    struct kit *kit = *state;
+    kit->line_tie.place = PLACE_LIP;
+    kit->hardware.hanger_count = 0;
+    struct route route = route_in(kit);
+    assert_int_equal(index_in(&route, "bore-wires"), -1);
+    assert_int_equal(index_in(&route, "hang"), -1);
+    assert_int_equal(index_in(&route, "rig"), -1);
+    assert_non_null(strstr(get(&route, "lip-cut")->what, "line tie"));
+}
+
+static void ballast_without_bores_and_paint_without_layers_are_no_work(void **state) {
+    struct kit *kit = *state;
+    kit->ballast.bore_count = 0;
+    kit->paint.layer_count = 0;
+    struct route route = route_in(kit);
+    static const char *const absent[] = {"bore-ballast", "set-ballast", "reseal",
+                                         "mask",         "unmask",      "colour-1"};
+    for (size_t i = 0; i < sizeof absent / sizeof *absent; i++)
+        assert_int_equal(index_in(&route, absent[i]), -1);
+    assert_true(index_in(&route, "topcoat-2") > 0);
+}
+
+/* --- Every combination of parts --- */
+
+enum { PARTS = 9 };
+
+static void choose_parts(struct kit *kit, unsigned bits) {
+    kit->recipe.lip = bits & 1 ? &kit->lip : NULL;
+    kit->recipe.ballast = bits & 2 ? &kit->ballast : NULL;
+    kit->recipe.eyes = bits & 4 ? &kit->eyes : NULL;
+    kit->finish.seal = bits & 8 ? &kit->seal : NULL;
+    kit->finish.paint = bits & 16 ? &kit->paint : NULL;
+    kit->finish.topcoat = bits & 32 ? &kit->topcoat : NULL;
+    kit->hardware.hanger_count = bits & 64 ? 2 : 0;
+    kit->section.shape = bits & 128 ? SECTION_OVAL : SECTION_SQUARE;
+    kit->line_tie.place = bits & 256 && bits & 1 ? PLACE_LIP : PLACE_NOSE;
+}
+
+/* The last operation of a stem, or the first one. */
+static int stem_in(const struct route *route, const char *stem, bool last) {
+    int found = -1;
+    size_t size = strlen(stem);
+    for (int i = 0; i < route->count && (last || found < 0); i++) {
+        const char *id = route->operations[i].id;
+        bool numbered = strncmp(id, stem, size) == 0 && id[size] == '-' && id[size + 1] <= '9';
+        if (strcmp(id, stem) == 0 || numbered) found = i;
+    }
+    return found;
+}
+
+static void assert_rules_hold(const struct route *route) {
+    for (int i = 0; i < operation_rule_count; i++) {
+        const struct operation_rule *rule = &operation_rules[i];
+        int before = stem_in(route, operation_stem(rule->before), true);
+        int after = stem_in(route, operation_stem(rule->after), false);
+        if (before >= 0 && after >= 0) assert_true(before < after);
+    }
+}
+
+static void assert_connected(const struct route *route) {
+    bool *follows = calloc((size_t)route->count, sizeof *follows);
+    bool *leads = calloc((size_t)route->count, sizeof *leads);
+    assert_non_null(follows);
+    assert_non_null(leads);
+    for (int i = 0; i < route->link_count; i++) {
+        const struct precedence *link = &route->links[i];
+        assert_true(link->before < link->after);
+        assert_true(link->reason && strlen(link->reason) > 10);
+        follows[link->after] = leads[link->before] = true;
+    }
+    for (int i = 0; i < route->count; i++) {
+        assert_int_equal(follows[i], i > 0);
+        assert_int_equal(leads[i], i < route->count - 1);
+    }
+    free(follows);
+    free(leads);
+}
+
+static void assert_spoken(const char *text) {
+    assert_true(text && strlen(text) > 3);
+    assert_null(strchr(text, '{'));
+    assert_null(strstr(text, "  "));
+    assert_null(strstr(text, " ."));
+}
+
+static void assert_texts(const struct route *route) {
+    for (int i = 0; i < route->count; i++) {
+        const struct operation *operation = &route->operations[i];
+        assert_spoken(operation->title);
+        assert_spoken(operation->what);
+        assert_spoken(operation->with);
+        assert_spoken(operation->check);
+        assert_spoken(operation->ruins);
+        assert_spoken(operation->risk);
+        assert_true(operation->fixed > 0 && operation->each > 0 && operation->wait >= 0);
+        assert_true(operation->station != AT_NONE);
+    }
+}
+
+static void every_combination_of_parts_gives_a_whole_and_orderly_route(void **state) {
+    struct kit *kit = *state;
+    for (unsigned bits = 0; bits < 1u << PARTS; bits++) {
+        choose_parts(kit, bits);
+        struct route route = route_in(kit);
+        assert_no_diagnostics(kit);
+        assert_string_equal(route.operations[0].id, "layout");
+        assert_string_equal(route.operations[route.count - 1].id, "prove");
+        assert_rules_hold(&route);
+        assert_connected(&route);
+        assert_texts(&route);
+    }
+}
+
+static void every_rule_has_its_reason(void **state) {
+    (void)state;
+    assert_true(operation_rule_count > 40);
+    for (int i = 0; i < operation_rule_count; i++)
+        assert_true(strlen(operation_rules[i].reason) > 10);
+    for (int i = 0; i < operation_chain_count; i++)
+        assert_true(strlen(operation_chains[i].reason) > 10);
+    assert_true(strlen(operation_ground_reason) > 10);
+}
+
+/* --- Times --- */
+
+static void waits_follow_the_recipe(void **state) {
+    struct kit *kit = *state;
+    struct route route = route_in(kit);
+    assert_near(get(&route, "seal")->wait, 2 * HOUR, 1e-6); /* two coats, 1 h each */
+    assert_near(get(&route, "reseal")->wait, HOUR, 1e-6);
+    assert_near(get(&route, "colour-1")->wait, 40 * MINUTE, 1e-6); /* two coats */
+    assert_near(get(&route, "colour-2")->wait, 20 * MINUTE, 1e-6);
+    assert_near(get(&route, "topcoat-1")->wait, 4 * HOUR, 1e-6);
+    assert_near(get(&route, "topcoat-2")->wait, 24 * HOUR, 1e-6);
+    assert_near(link_of(&route, "topcoat-1", "topcoat-2")->within, 24 * HOUR, 1e-6);
+    assert_near(get(&route, "slot")->wait, 0, 0);
+}
+
+static void a_cold_shop_slows_every_cure_and_no_drying(void **state) {
+    struct kit *kit = *state;
+    struct route warm = route_in(kit);
+    kit->shop.temperature = 11; /* ten degrees below the temperature at which the times hold */
+    struct route cold = route_in(kit);
+    assert_no_diagnostics(kit);
+    static const char *const cures[] = {"hang", "lip-glue", "set-ballast", "topcoat-1",
+                                        "topcoat-2"};
+    static const char *const dries[] = {"sand", "seal", "float-test", "reseal", "colour-1", "eyes"};
+    for (size_t i = 0; i < sizeof cures / sizeof *cures; i++) {
+        assert_true(get(&warm, cures[i])->wait > 0);
+        assert_close(get(&cold, cures[i])->wait, 2 * get(&warm, cures[i])->wait, 1e-12);
+    }
+    for (size_t i = 0; i < sizeof dries / sizeof *dries; i++) {
+        assert_true(get(&warm, dries[i])->wait > 0);
+        assert_close(get(&cold, dries[i])->wait, get(&warm, dries[i])->wait, 1e-12);
+    }
+    assert_close(link_of(&cold, "topcoat-1", "topcoat-2")->within, 48 * HOUR, 1e-12);
+    assert_non_null(strstr(get(&warm, "topcoat-1")->what, "about 20 min"));
+    assert_non_null(strstr(get(&cold, "topcoat-1")->what, "about 40 min"));
+}
+
+static void epoxy_below_ten_degrees_is_an_error(void **state) {
+    struct kit *kit = *state;
+    kit->shop.temperature = 10;
+    route_in(kit);
+    assert_no_diagnostics(kit);
+    kit->shop.temperature = 9.9;
+    route_in(kit);
+    assert_one_error(kit, "cold-epoxy", "'hang'");
+}
+
+static void a_glued_step_with_a_wait_of_its_own_may_cure_elsewhere(void **state) {
+    struct kit *kit = *state;
+    kit->shop.temperature = 5;
+    static const char *const glued[] = {"hang", "lip-glue", "set-ballast"};
+    for (size_t i = 0; i < sizeof glued / sizeof *glued; i++)
+        add_step(kit, STEP_CHANGE, glued[i])->wait = (struct opt){16 * HOUR, true};
+    kit->topcoat.kind = TOPCOAT_VARNISH;
+    route_in(kit);
+    assert_no_diagnostics(kit);
+    kit->topcoat.kind = TOPCOAT_EPOXY;
+    route_in(kit);
+    assert_one_error(kit, "cold-epoxy", "'topcoat-1'");
+}
+
+static void more_bores_wires_and_coats_are_more_work(void **state) {
+    struct kit *kit = *state;
+    struct route two = route_in(kit);
+    kit->ballast.bore_count = 1;
+    kit->hardware.hanger_count = 1;
+    kit->seal.coats = 1;
+    kit->layers[0].coats = 1;
+    struct route one = route_in(kit);
+    assert_close(get(&two, "bore-ballast")->each, 2 * get(&one, "bore-ballast")->each, 1e-12);
+    assert_close(get(&two, "hang")->each, 1.5 * get(&one, "hang")->each, 1e-12);
+    assert_close(get(&two, "seal")->each, 2 * get(&one, "seal")->each, 1e-12);
+    assert_close(get(&two, "colour-1")->each, 2 * get(&one, "colour-1")->each, 1e-12);
+    assert_close(get(&two, "rig")->each, 2 * get(&one, "rig")->each, 1e-12);
+}
+
+static void coats_are_laid_in_one_go_and_the_wheel_takes_only_topcoats(void **state) {
+    struct kit *kit = *state;
+    struct route route = route_in(kit);
+    for (int i = 0; i < route.count; i++) {
+        const struct operation *operation = &route.operations[i];
+        bool topcoat = strncmp(operation->id, "topcoat", 7) == 0;
+        bool colour = strncmp(operation->id, "colour", 6) == 0;
+        bool seal = strstr(operation->id, "seal") != NULL;
+        assert_int_equal(operation->coat, topcoat || colour || seal);
+        assert_int_equal(operation->by_wheel, topcoat);
+        assert_int_equal(operation->station, topcoat ? AT_WHEEL : colour ? AT_SPRAY : AT_BENCH);
+        assert_int_equal(operation->layer >= 0, colour);
+        assert_int_equal(operation->coat_number > 0, topcoat || colour);
+    }
+    assert_int_equal(get(&route, "colour-3")->layer, 2);
+    assert_int_equal(get(&route, "topcoat-2")->coat_number, 2);
+}
+
+/* --- Words --- */
+
+static void steps_speak_of_this_recipe(void **state) {
+    struct kit *kit = *state;
+    struct route route = route_in(kit);
+    const char *slot = get(&route, "slot")->what;
+    assert_non_null(strstr(slot, "8 mm deep, at 45 degrees"));
+    assert_non_null(strstr(slot, "1.5 mm wide"));
+    assert_string_equal(get(&route, "colour-2")->title, "Colour 2: chartreuse");
+    assert_non_null(strstr(get(&route, "colour-1")->what, "2 coats on the whole plug"));
+    assert_non_null(strstr(get(&route, "colour-2")->what, "1 coat on the flanks"));
+    assert_non_null(strstr(get(&route, "colour-3")->what, "Mask: comb."));
+    assert_null(strstr(get(&route, "colour-2")->what, "Mask:"));
+    assert_string_equal(get(&route, "topcoat-2")->title, "Topcoat, coat 2 of 2");
+    assert_non_null(strstr(get(&route, "topcoat-1")->what, "1:1 by volume"));
+    assert_null(strstr(get(&route, "topcoat-1")->what, "recoat window"));
+    assert_non_null(strstr(get(&route, "topcoat-2")->what, "recoat window"));
+    assert_non_null(strstr(get(&route, "set-ballast")->what, "Drive the lead home"));
+}
+
+static void an_inch_shop_reads_inches(void **state) {
+    struct kit *kit = *state;
+    kit->shop.units = UNITS_INCH;
+    struct route route = route_in(kit);
+    assert_non_null(strstr(get(&route, "slot")->what, "0.315 in deep"));
+    for (int i = 0; i < route.count; i++) {
+        assert_null(strstr(route.operations[i].what, " mm "));
+        const char *bar = strstr(route.operations[i].check, " mm ");
+        assert_true(!bar || strncmp(bar, " mm bar", 7) == 0); /* the templates' own 100 mm bar */
+    }
+}
+
+static void braces_in_a_recipe_are_left_alone(void **state) {
+    struct kit *kit = *state;
+    kit->layers[0].colour = str_of("{mask} {edges}");
+    struct route route = route_in(kit);
+    assert_string_equal(get(&route, "colour-1")->title, "Colour 1: {mask} {edges}");
+}
+
+static unsigned all_cautions(const struct route *route) {
+    unsigned cautions = 0;
+    for (int i = 0; i < route->count; i++) cautions |= route->operations[i].cautions;
+    return cautions;
+}
+
+static void only_dangers_of_this_recipe_are_warned_of(void **state) {
+    struct kit *kit = *state;
+    struct route route = route_in(kit);
+    unsigned lead = 1u << CAUTION_LEAD, isocyanate = 1u << CAUTION_ISOCYANATE;
+    assert_true(all_cautions(&route) & lead);
+    assert_false(all_cautions(&route) & isocyanate);
+    kit->ballast.material = row_named(reference_ballast_name, "tungsten");
+    kit->topcoat.kind = TOPCOAT_URETHANE;
+    route = route_in(kit);
+    assert_false(all_cautions(&route) & lead);
+    assert_true(get(&route, "topcoat-1")->cautions & isocyanate);
+    assert_false(get(&route, "topcoat-1")->cautions & 1u << CAUTION_EPOXY);
+    assert_non_null(strstr(get(&route, "set-ballast")->what, "Bed the tungsten"));
+}
+
+/* --- Grounds --- */
+
+static void a_fluorescent_colour_on_bare_wood_is_an_error(void **state) {
+    struct kit *kit = *state;
+    kit->layers[0].kind = LAYER_METALLIC;
+    route_in(kit);
+    assert_one_error(kit, "opaque-ground", "'chartreuse'");
+}
+
+static void a_ground_on_another_part_of_the_plug_does_not_count(void **state) {
+    struct kit *kit = *state;
+    kit->layers[0].where = WHERE_BELLY;
+    route_in(kit);
+    assert_one_error(kit, "opaque-ground", "fluorescent");
+}
+
+static void a_ground_laid_after_the_colour_does_not_count(void **state) {
+    struct kit *kit = *state;
+    struct layer white = kit->layers[0];
+    kit->layers[0] = kit->layers[1];
+    kit->layers[1] = white;
+    route_in(kit);
+    assert_one_error(kit, "opaque-ground", "'chartreuse'");
+}
+
+static void a_ground_on_the_same_part_is_enough(void **state) {
+    struct kit *kit = *state;
+    kit->layers[0].where = WHERE_FLANKS;
+    route_in(kit);
+    assert_no_diagnostics(kit);
+}
+
+static void back_flanks_and_belly_together_are_a_whole_ground(void **state) {
+    struct kit *kit = *state;
+    static const enum layer_where round[] = {WHERE_BACK, WHERE_BELLY, WHERE_FLANKS};
+    struct layer layers[4];
+    for (int i = 0; i < 4; i++) layers[i] = kit->layers[0];
+    for (int i = 0; i < 3; i++) layers[i].where = round[i];
+    layers[3].kind = LAYER_PEARL;
+    kit->paint.layers = layers;
+    kit->paint.layer_count = 4;
+    route_in(kit);
+    assert_no_diagnostics(kit);
+    layers[1].kind = LAYER_TRANSPARENT; /* its own ground is missing, and the pearl's belly */
+    route_in(kit);
+    assert_int_equal(kit->diags.errors, 2);
+}
+
+static void the_ground_is_the_reason_why_it_comes_first(void **state) {
+    struct kit *kit = *state;
+    struct route route = route_in(kit);
+    assert_string_equal(link_of(&route, "colour-1", "colour-2")->reason, operation_ground_reason);
+    assert_string_not_equal(link_of(&route, "colour-2", "colour-3")->reason,
+                            operation_ground_reason);
+}
+
+/* --- Orders --- */
+
+/* Every order of computation.md, 8, the wrong way round. */
+static void an_order_that_spoils_the_work_is_an_error_that_says_why(void **state) {
+    static const struct {
+        const char *first, *second, *why;
+    } wrong[] = {
+        {"saw-side", "slot", "flat side"},
+        {"saw-top", "slot", "flat side"},
+        {"saw-side", "layout", "laid out"},
+        {"slot", "layout", "laid out"},
+        {"seal", "bore-wires", "bare wood"},
+        {"seal", "bore-ballast", "bare wood"},
+        {"seal", "bore-eyes", "bare wood"},
+        {"seal", "hang", "round each wire"},
+        {"float-test", "seal", "drinks"},
+        {"set-ballast", "float-test", "trimmed"},
+        {"topcoat-1", "lip-glue", "glue line"},
+        {"mask", "lip-glue", "glue line"},
+        {"colour-1", "mask", "bare lip"},
+        {"topcoat-1", "unmask", "for good"},
+        {"unmask", "colour-3", "lands on the lip"},
+        {"colour-2", "colour-1", "opaque ground"},
+        {"colour-3", "colour-2", "lists them"},
+        {"eyes", "colour-3", "blinds"},
+        {"topcoat-1", "colour-3", "wears off"},
+        {"topcoat-2", "topcoat-1", "recoat window"},
+        {"clear", "topcoat-2", "last cure"},
+        {"rig", "clear", "clogged"},
+        {"rig", "topcoat-2", "hooks"},
+        {"prove", "layout", ""}, /* a long chain */
+        /* and of the craft itself */
+        {"float-test", "lip-cut", "dry-fitted"},
+        {"lip-glue", "lip-cut", "no lip to glue"},
+        {"lip-glue", "sand", "saw and plane"},
+        {"topcoat-1", "eyes", "rim of the eyes"},
+        {"sand", "round", "last edge tool"},
+        {"seal", "sand", "locks in"},
+        {"hang", "true", "stands out"},
+        {"colour-1", "reseal", "flush"},
+        {"colour-1", "float-test", "float test"},
+        {"colour-1", "seal", "sinks in"},
+        {"reseal", "set-ballast", "closed bore"},
+    };
+    for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
+        void *fresh = NULL;
+        set_up(&fresh);
+        struct kit *kit = fresh;
+        add_order(kit, wrong[i].first, wrong[i].second);
+        struct route route = route_in(kit);
+        assert_one_error(kit, "step-order", wrong[i].why);
+        assert_non_null(strstr(kit->diags.items[0].message, wrong[i].first));
+        assert_rules_hold(&route);
+        tear_down(&fresh);
+    }
+    (void)state;
+}
+
+static void an_error_in_an_order_stands_at_the_id_that_comes_too_late(void **state) {
+    struct kit *kit = *state;
+    add_order(kit, "saw-side", "slot");
+    struct places *places = places_new(&kit->arena);
+    places_value(places, &kit->steps[0].order[1], (struct span){&kit->file, 12, 24, 4});
+    kit->recipe.places = places;
+    route_in(kit);
+    assert_int_equal(kit->diags.items[0].at.line, 12);
+    assert_int_equal(kit->diags.items[0].at.column, 24);
+}
+
+static void what_is_usual_is_the_order_that_a_recipe_gets_unasked(void **state) {
+    struct kit *kit = *state;
+    struct route route = route_in(kit);
+    assert_non_null(link_of(&route, "bore-wires", "saw-side"));
+    assert_non_null(link_of(&route, "saw-side", "saw-top"));
+    assert_non_null(link_of(&route, "round", "bore-ballast"));
+    assert_non_null(link_of(&route, "sand", "hang"));
+    assert_non_null(link_of(&route, "float-test", "lip-glue"));
+}
+
+static void a_habit_of_the_trade_yields_to_the_builder(void **state) {
+    struct kit *kit = *state;
+    add_order(kit, "saw-top", "saw-side");
+    add_order(kit, "saw-side", "bore-wires");
+    add_order(kit, "bore-ballast", "saw-top");
+    add_order(kit, "lip-glue", "float-test");
+    struct route route = route_in(kit);
+    assert_no_diagnostics(kit);
+    assert_before(&route, "saw-top", "saw-side");
+    assert_before(&route, "saw-side", "bore-wires");
+    assert_before(&route, "bore-ballast", "saw-top");
+    assert_before(&route, "lip-glue", "float-test");
+    assert_before(&route, "bore-wires", "hang");
+}
+
+static void independent_work_may_be_put_in_any_order(void **state) {
+    struct kit *kit = *state;
+    add_order(kit, "bore-eyes", "bore-ballast");
+    add_order(kit, "lip-cut", "saw-side");
+    struct route route = route_in(kit);
+    assert_no_diagnostics(kit);
+    assert_before(&route, "bore-eyes", "bore-ballast");
+    assert_before(&route, "lip-cut", "saw-side");
+    assert_before(&route, "layout", "lip-cut");
+}
+
+static void two_orders_that_contradict_each_other_are_a_loop(void **state) {
+    struct kit *kit = *state;
+    add_order(kit, "lip-cut", "round");
+    add_order(kit, "round", "lip-cut");
+    route_in(kit);
+    assert_one_error(kit, "step-order", "loop");
+}
+
+static void an_operation_cannot_come_before_itself(void **state) {
+    struct kit *kit = *state;
+    add_order(kit, "round", "round");
+    route_in(kit);
+    assert_one_error(kit, "step-order", "itself");
+}
+
+static void an_unknown_id_is_answered_with_the_nearest(void **state) {
+    struct kit *kit = *state;
+    add_order(kit, "saw-sid", "round");
+    route_in(kit);
+    assert_one_error(kit, "step-id", "'saw-sid'");
+    assert_non_null(strstr(kit->diags.items[0].hint, "'saw-side'"));
+}
+
+static void an_id_that_this_recipe_does_not_need_is_told_apart(void **state) {
+    struct kit *kit = *state;
+    kit->recipe.lip = NULL;
+    add_step(kit, STEP_SKIP, "lip-glue");
+    add_step(kit, STEP_CHANGE, "colour-9");
+    route_in(kit);
+    assert_int_equal(kit->diags.errors, 2);
+    for (int i = 0; i < 2; i++) assert_non_null(strstr(kit->diags.items[i].hint, "does not need"));
+}
+
+/* --- Skipped, changed, added --- */
+
+static void a_skipped_step_takes_no_time_and_keeps_the_order_around_it(void **state) {
+    struct kit *kit = *state;
+    add_step(kit, STEP_SKIP, "mask")->because = str_of("the lip is aluminium");
+    add_step(kit, STEP_SKIP, "unmask");
+    struct route route = route_in(kit);
+    assert_no_diagnostics(kit);
+    const struct operation *mask = get(&route, "mask");
+    assert_string_equal(mask->skipped, "the lip is aluminium");
+    assert_true(strlen(mask->risk) > 10);
+    assert_near(mask->fixed + mask->each + mask->wait, 0, 0);
+    assert_int_equal(mask->station, AT_NONE);
+    assert_int_equal(mask->cautions, 0);
+    assert_non_null(link_of(&route, "lip-glue", "colour-1"));
+    assert_non_null(get(&route, "unmask")->skipped);
+    assert_before(&route, "colour-3", "topcoat-1");
+    assert_null(get(&route, "colour-1")->skipped);
+}
+
+static void the_topcoat_that_is_left_waits_for_the_cure(void **state) {
+    struct kit *kit = *state;
+    add_step(kit, STEP_SKIP, "topcoat-2");
+    struct route route = route_in(kit);
+    assert_near(get(&route, "topcoat-1")->wait, 24 * HOUR, 1e-6);
+    for (int i = 0; i < route.link_count; i++) assert_near(route.links[i].within, 0, 0);
+}
+
+static void a_recoat_window_reaches_over_a_coat_that_is_left_out(void **state) {
+    struct kit *kit = *state;
+    kit->topcoat.coats = 3;
+    add_step(kit, STEP_SKIP, "topcoat-2");
+    struct route route = route_in(kit);
+    assert_near(link_of(&route, "topcoat-1", "topcoat-3")->within, 24 * HOUR, 1e-6);
+    assert_near(get(&route, "topcoat-3")->wait, 24 * HOUR, 1e-6);
+}
+
+static void skipping_twice_is_an_error(void **state) {
+    struct kit *kit = *state;
+    add_step(kit, STEP_SKIP, "round");
+    add_step(kit, STEP_SKIP, "round");
+    route_in(kit);
+    assert_one_error(kit, "step-id", "skipped twice");
+}
+
+static void a_changed_step_takes_the_builders_times_and_words(void **state) {
+    struct kit *kit = *state;
+    struct step *step = add_step(kit, STEP_CHANGE, "lip-glue");
+    step->hands_on = (struct opt){15 * MINUTE, true};
+    step->wait = (struct opt){30 * MINUTE, true};
+    step->say = str_of("Use the five-minute glue.");
+    kit->shop.temperature = 11; /* the builder's wait holds as written */
+    struct route route = route_in(kit);
+    assert_no_diagnostics(kit);
+    const struct operation *glue = get(&route, "lip-glue");
+    assert_near(glue->fixed, 0, 0);
+    assert_near(glue->each, 15 * MINUTE, 1e-9);
+    assert_near(glue->wait, 30 * MINUTE, 1e-9);
+    assert_string_equal(glue->what, "Use the five-minute glue.");
+    assert_non_null(glue->check);
+}
+
+static void a_change_leaves_alone_what_it_does_not_name(void **state) {
+    struct kit *kit = *state;
+    struct route before = route_in(kit);
+    add_step(kit, STEP_CHANGE, "sand")->wait = (struct opt){0, true};
+    struct route after = route_in(kit);
+    assert_near(get(&after, "sand")->wait, 0, 0);
+    assert_close(get(&after, "sand")->each, get(&before, "sand")->each, 1e-12);
+    assert_string_equal(get(&after, "sand")->what, get(&before, "sand")->what);
+}
+
+static void changing_twice_is_an_error(void **state) {
+    struct kit *kit = *state;
+    add_step(kit, STEP_CHANGE, "round");
+    add_step(kit, STEP_CHANGE, "round");
+    route_in(kit);
+    assert_one_error(kit, "step-id", "changed twice");
+}
+
+static struct step *add_added(struct kit *kit, const char *id, const char *after,
+                              const char *before) {
+    struct step *step = add_step(kit, STEP_ADD, id);
+    if (after) step->after = str_of(after);
+    if (before) step->before = str_of(before);
+    step->hands_on = (struct opt){10 * MINUTE, true};
+    return step;
+}
+
+static void an_added_step_stands_between_its_neighbours(void **state) {
+    struct kit *kit = *state;
+    struct step *step = add_added(kit, "burn-logo", "sand", "seal");
+    step->title = str_of("Burn in the logo");
+    step->say = str_of("Hot iron, two seconds.");
+    step->needs = str_of("branding iron");
+    step->wait = (struct opt){5 * MINUTE, true};
+    struct route route = route_in(kit);
+    assert_no_diagnostics(kit);
+    const struct operation *logo = get(&route, "burn-logo");
+    assert_true(logo->added);
+    assert_string_equal(logo->title, "Burn in the logo");
+    assert_string_equal(logo->what, "Hot iron, two seconds.");
+    assert_string_equal(logo->with, "branding iron");
+    assert_int_equal(logo->station, AT_BENCH);
+    assert_near(logo->fixed + logo->each, 10 * MINUTE, 1e-9);
+    assert_near(logo->wait, 5 * MINUTE, 1e-9);
+    assert_int_equal(index_in(&route, "burn-logo"), index_in(&route, "sand") + 1);
+    assert_non_null(link_of(&route, "sand", "burn-logo"));
+    assert_non_null(link_of(&route, "burn-logo", "seal"));
+}
+
+static void a_step_added_after_another_comes_before_what_follows_it(void **state) {
+    struct kit *kit = *state;
+    add_added(kit, "second", "first", NULL); /* written before the step that it names */
+    add_added(kit, "first", "seal", NULL);
+    struct route route = route_in(kit);
+    assert_no_diagnostics(kit);
+    int seal = index_in(&route, "seal");
+    assert_string_equal(route.operations[seal + 1].id, "first");
+    assert_string_equal(route.operations[seal + 2].id, "second");
+    assert_non_null(link_of(&route, "second", "float-test"));
+    assert_connected(&route);
+}
+
+static void a_step_added_before_another_comes_after_what_precedes_it(void **state) {
+    struct kit *kit = *state;
+    add_added(kit, "warm-resin", NULL, "topcoat-1");
+    struct route route = route_in(kit);
+    assert_no_diagnostics(kit);
+    assert_int_equal(index_in(&route, "warm-resin"), index_in(&route, "topcoat-1") - 1);
+    assert_non_null(link_of(&route, "unmask", "warm-resin"));
+    assert_non_null(link_of(&route, "warm-resin", "topcoat-1"));
+}
+
+static void needs_may_name_a_place(void **state) {
+    struct kit *kit = *state;
+    add_added(kit, "glitter", "colour-3", "topcoat-1")->needs = str_of("spray place");
+    add_added(kit, "flood", "colour-3", "topcoat-1")->needs = str_of("wheel");
+    struct route route = route_in(kit);
+    assert_int_equal(get(&route, "glitter")->station, AT_SPRAY);
+    assert_true(get(&route, "glitter")->coat);
+    assert_null(get(&route, "glitter")->with);
+    assert_int_equal(get(&route, "flood")->station, AT_WHEEL);
+    assert_true(get(&route, "flood")->by_wheel);
+}
+
+static void an_added_step_that_goes_against_a_rule_is_an_error(void **state) {
+    struct kit *kit = *state;
+    add_added(kit, "odd", "topcoat-1", "seal");
+    route_in(kit);
+    assert_one_error(kit, "step-order", "the order is seal, ");
+    assert_non_null(strstr(kit->diags.items[0].message, "topcoat-1, odd, and "));
+}
+
+static void an_unknown_id_inside_an_order_hides_no_other_error(void **state) {
+    struct kit *kit = *state;
+    struct step *step = add_step(kit, STEP_ORDER, "");
+    step->order = NEW(&kit->arena, struct str, 3);
+    step->order[0] = str_of("topcoat-1");
+    step->order[1] = str_of("lip-glu");
+    step->order[2] = str_of("mask");
+    step->order_count = 3;
+    route_in(kit);
+    assert_int_equal(kit->diags.errors, 2);
+    assert_string_equal(kit->diags.items[0].rule, "step-id");
+    assert_string_equal(kit->diags.items[1].rule, "step-order");
+}
+
+static void added_steps_that_wait_for_each_other_are_a_loop(void **state) {
+    struct kit *kit = *state;
+    add_added(kit, "egg", "hen", NULL);
+    add_added(kit, "hen", "egg", NULL);
+    struct route route = route_in(kit);
+    assert_one_error(kit, "step-order", "loop");
+    assert_int_equal(route.count, 30);
+}
+
+static void an_added_step_needs_a_new_and_proper_id_and_a_place(void **state) {
+    struct kit *kit = *state;
+    add_added(kit, "seal", "sand", NULL);
+    add_added(kit, "twice", "sand", NULL);
+    add_added(kit, "twice", "sand", NULL);
+    add_added(kit, "Not an id\n", "sand", NULL);
+    add_added(kit, "nowhere", NULL, NULL);
+    add_added(kit, "lost", "snad", NULL);
+    struct route route = route_in(kit);
+    static const char *const rules[] = {"step-id", "step-id", "step-id", "step-place", "step-id"};
+    assert_int_equal(kit->diags.errors, 5);
+    for (int i = 0; i < 5; i++) {
+        assert_string_equal(kit->diags.items[i].rule, rules[i]);
+        assert_null(strchr(kit->diags.items[i].message, '\n'));
+    }
+    assert_true(index_in(&route, "twice") > 0);
+}
+
+/* --- Scuffing --- */
+
+static void scuffing_takes_the_place_of_a_recoat_window(void **state) {
+    struct kit *kit = *state;
+    struct route route = route_in(kit);
+    struct route scuffed = route_scuff(&kit->arena, &route, &kit->recipe, 2);
+    assert_int_equal(scuffed.count, route.count + 1);
+    assert_int_equal(index_in(&scuffed, "scuff-2"), index_in(&scuffed, "topcoat-1") + 1);
+    assert_int_equal(index_in(&scuffed, "scuff-2"), index_in(&scuffed, "topcoat-2") - 1);
+    assert_near(link_of(&scuffed, "topcoat-1", "topcoat-2")->within, 0, 0);
+    assert_non_null(link_of(&scuffed, "topcoat-1", "scuff-2"));
+    assert_non_null(link_of(&scuffed, "scuff-2", "topcoat-2"));
+    assert_near(get(&scuffed, "topcoat-1")->wait, 24 * HOUR, 1e-6); /* hard before it is sanded */
+    assert_true(get(&scuffed, "scuff-2")->by_wheel);
+    assert_connected(&scuffed);
+    assert_texts(&scuffed);
+    assert_near(link_of(&route, "topcoat-1", "topcoat-2")->within, 24 * HOUR, 1e-6);
+}
+
+static void without_a_window_there_is_nothing_to_scuff(void **state) {
+    struct kit *kit = *state;
+    struct route route = route_in(kit);
+    assert_int_equal(route_scuff(&kit->arena, &route, &kit->recipe, 1).count, route.count);
+    assert_int_equal(route_scuff(&kit->arena, &route, &kit->recipe, 3).count, route.count);
+    struct route once = route_scuff(&kit->arena, &route, &kit->recipe, 2);
+    struct route twice = route_scuff(&kit->arena, &once, &kit->recipe, 2);
+    assert_int_equal(twice.count, once.count);
+}
+
+static void a_scuffing_step_of_the_recipes_own_lifts_the_window(void **state) {
+    struct kit *kit = *state;
+    add_added(kit, "scuff-2", "topcoat-1", "topcoat-2");
+    struct route route = route_in(kit);
+    assert_no_diagnostics(kit);
+    assert_near(link_of(&route, "topcoat-1", "topcoat-2")->within, 0, 0);
+}
+
+/* --- Hostile --- */
+
+static void two_hundred_tangled_steps_are_answered_at_once(void **state) {
+    struct kit *kit = *state;
+    enum { ADDED = 150, LONG = 190 };
+    for (int i = 0; i < ADDED; i++)
+        add_added(kit, arena_printf(&kit->arena, "own-%d", i),
+                  arena_printf(&kit->arena, "own-%d", (i * 7 + 3) % ADDED), NULL);
+    for (int i = ADDED; i < MAX_STEPS; i++) {
+        struct step *step = add_step(kit, STEP_ORDER, "");
+        step->order = NEW(&kit->arena, struct str, LONG);
+        step->order_count = LONG;
+        for (int k = 0; k < LONG; k++)
+            step->order[k] = str_of(arena_printf(&kit->arena, "own-%d", (k * (i + 1)) % 160));
+    }
+    struct route route = route_in(kit);
+    assert_true(kit->diags.errors > 100);
+    assert_int_equal(route.count, 28 + ADDED);
+    for (int i = 0; i < route.link_count; i++)
+        assert_true(route.links[i].before < route.links[i].after);
+    assert_rules_hold(&route);
+}
+
+#define TEST(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        TEST(a_full_recipe_gets_every_operation_in_the_order_of_a_plan),
+        TEST(a_bare_square_stick_needs_only_what_shapes_and_tests_it),
+        TEST(a_line_tie_on_the_lip_needs_no_wire_in_the_body),
+        TEST(ballast_without_bores_and_paint_without_layers_are_no_work),
+        TEST(every_combination_of_parts_gives_a_whole_and_orderly_route),
+        TEST(every_rule_has_its_reason),
+        TEST(waits_follow_the_recipe),
+        TEST(a_cold_shop_slows_every_cure_and_no_drying),
+        TEST(epoxy_below_ten_degrees_is_an_error),
+        TEST(a_glued_step_with_a_wait_of_its_own_may_cure_elsewhere),
+        TEST(more_bores_wires_and_coats_are_more_work),
+        TEST(coats_are_laid_in_one_go_and_the_wheel_takes_only_topcoats),
+        TEST(steps_speak_of_this_recipe),
+        TEST(an_inch_shop_reads_inches),
+        TEST(braces_in_a_recipe_are_left_alone),
+        TEST(only_dangers_of_this_recipe_are_warned_of),
+        TEST(a_fluorescent_colour_on_bare_wood_is_an_error),
+        TEST(a_ground_on_another_part_of_the_plug_does_not_count),
+        TEST(a_ground_laid_after_the_colour_does_not_count),
+        TEST(a_ground_on_the_same_part_is_enough),
+        TEST(back_flanks_and_belly_together_are_a_whole_ground),
+        TEST(the_ground_is_the_reason_why_it_comes_first),
+        TEST(an_order_that_spoils_the_work_is_an_error_that_says_why),
+        TEST(an_error_in_an_order_stands_at_the_id_that_comes_too_late),
+        TEST(what_is_usual_is_the_order_that_a_recipe_gets_unasked),
+        TEST(a_habit_of_the_trade_yields_to_the_builder),
+        TEST(independent_work_may_be_put_in_any_order),
+        TEST(two_orders_that_contradict_each_other_are_a_loop),
+        TEST(an_operation_cannot_come_before_itself),
+        TEST(an_unknown_id_is_answered_with_the_nearest),
+        TEST(an_unknown_id_inside_an_order_hides_no_other_error),
+        TEST(an_id_that_this_recipe_does_not_need_is_told_apart),
+        TEST(a_skipped_step_takes_no_time_and_keeps_the_order_around_it),
+        TEST(the_topcoat_that_is_left_waits_for_the_cure),
+        TEST(a_recoat_window_reaches_over_a_coat_that_is_left_out),
+        TEST(skipping_twice_is_an_error),
+        TEST(a_changed_step_takes_the_builders_times_and_words),
+        TEST(a_change_leaves_alone_what_it_does_not_name),
+        TEST(changing_twice_is_an_error),
+        TEST(an_added_step_stands_between_its_neighbours),
+        TEST(a_step_added_after_another_comes_before_what_follows_it),
+        TEST(a_step_added_before_another_comes_after_what_precedes_it),
+        TEST(needs_may_name_a_place),
+        TEST(an_added_step_that_goes_against_a_rule_is_an_error),
+        TEST(added_steps_that_wait_for_each_other_are_a_loop),
+        TEST(an_added_step_needs_a_new_and_proper_id_and_a_place),
+        TEST(scuffing_takes_the_place_of_a_recoat_window),
+        TEST(without_a_window_there_is_nothing_to_scuff),
+        TEST(a_scuffing_step_of_the_recipes_own_lifts_the_window),
+        TEST(two_hundred_tangled_steps_are_answered_at_once),
+    };
+    return cmocka_run_group_tests_name("route", tests, NULL, NULL);
+}

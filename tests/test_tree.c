@@ -1,0 +1,446 @@
+#include <stdlib.h>
+#include <time.h>
+
+#include "close.h"
+
+#include "base/buf.h"
+#include "read/tree.h"
+
+struct bench {
+    struct arena arena;
+    struct diags diags;
+    struct node *root;
+};
+
+static struct bench *bench_of(struct str text) {
+    struct bench *bench = calloc(1, sizeof *bench);
+    assert_non_null(bench);
+    bench->diags.arena = &bench->arena;
+    const struct source *source = source_of(&bench->arena, "t", text, &bench->diags);
+    bench->root = tree_read(&bench->arena, source, &bench->diags);
+    diags_sort(&bench->diags);
+    return bench;
+}
+
+static void bench_free(struct bench *bench) {
+    arena_free(&bench->arena);
+    free(bench);
+}
+
+/* Every diagnostic as "line:column+length rule: message; hint", one a line. */
+static const char *listed(struct bench *bench) {
+    struct buf buf = {.arena = &bench->arena};
+    buf_text(&buf, "");
+    for (int i = 0; i < bench->diags.count; i++) {
+        const struct diag *d = &bench->diags.items[i];
+        buf_printf(&buf, "%d:%d+%d %s: %s", d->at.line, d->at.column, d->at.length, d->rule,
+                   d->message);
+        if (d->hint) buf_printf(&buf, "; %s", d->hint);
+        buf_char(&buf, '\n');
+    }
+    return buf.data;
+}
+
+/* The tree on one line: {key: 'scalar', key: [~, !]}. */
+static void show(struct buf *buf, const struct node *node) {
+    static const char *const OPEN[] = {"'", "~", "{", "[", "!"};
+    static const char *const CLOSE[] = {"'", "", "}", "]", ""};
+    buf_text(buf, OPEN[node->kind]);
+    if (node->kind == NODE_SCALAR) buf_str(buf, node->text);
+    int count = 0;
+    for (const struct node *child = node->first; child; child = child->next, count++) {
+        if (count) buf_text(buf, ", ");
+        if (node->kind == NODE_MAPPING) buf_str(buf, child->key);
+        if (node->kind == NODE_MAPPING) buf_text(buf, ": ");
+        show(buf, child);
+    }
+    assert_int_equal(count, node->count);
+    buf_text(buf, CLOSE[node->kind]);
+}
+
+static const char *shown(struct bench *bench) {
+    if (!bench->root) return "nothing";
+    struct buf buf = {.arena = &bench->arena};
+    show(&buf, bench->root);
+    return buf.data;
+}
+
+struct tree_case {
+    const char *text, *tree, *diags;
+};
+
+static void assert_trees(const struct tree_case *cases, size_t count) {
+    for (size_t i = 0; i < count; i++) {
+        struct bench *bench = bench_of(str_of(cases[i].text));
+        assert_string_equal(listed(bench), cases[i].diags);
+        assert_string_equal(shown(bench), cases[i].tree);
+        bench_free(bench);
+    }
+}
+
+#define ASSERT_TREES(cases) assert_trees(cases, sizeof(cases) / sizeof *(cases))
+
+static void every_scalar_stays_text(void **state) {
+    (void)state;
+    static const struct tree_case CASES[] = {
+        {"a: no\nb: 1:1\nc: 010\nd: 1e3\ne: 0x1F\nf: 2026-12-05\n",
+         "{a: 'no', b: '1:1', c: '010', d: '1e3', e: '0x1F', f: '2026-12-05'}", ""},
+        {"a: \"x\\ty\"\nb: 'it''s'\nc: |\n  one\n  two\nd: >\n  one\n  two\n",
+         "{a: 'x\ty', b: 'it's', c: 'one\ntwo\n', d: 'one two\n'}", ""},
+        {"a: {b: [1, 2], c: }\n", "{a: {b: ['1', '2'], c: ~}}", ""},
+        {"---\na: 1\n...\n", "{a: '1'}", ""},
+        {"%YAML 1.2\n# note\n---\na: 1\n", "{a: '1'}", ""},
+        {"\xEF\xBB\xBF"
+         "a: \xC2\xB5\n",
+         "{a: '\xC2\xB5'}", ""},
+        {"a: 1\r\nb:\r\n  - 2\r\n", "{a: '1', b: ['2']}", ""},
+        {"{}\n", "{}", ""},
+        {"\"line tie\": {\"place\": \"nose\"}", "{line tie: {place: 'nose'}}", ""},
+        {"? a\n: 1\n", "{a: '1'}", ""},
+    };
+    ASSERT_TREES(CASES);
+}
+
+static void an_unquoted_nothing_is_empty_and_a_quoted_one_is_text(void **state) {
+    (void)state;
+    static const struct tree_case CASES[] = {
+        {"a:\nb: ~\nc: null\nd: \"\"\ne: 'null'\nf: '~'\ng: Null\n",
+         "{a: ~, b: ~, c: ~, d: '', e: 'null', f: '~', g: 'Null'}", ""},
+        {"- a\n", "nothing",
+         "1:1+1 top: a recipe is a map of keys and values; such as name: Heron 140\n"},
+        {"a:\n  -\n  - x\n", "{a: [~, 'x']}", ""},
+    };
+    ASSERT_TREES(CASES);
+}
+
+/* A node's place, and that of its key, as line:column+length. */
+static void assert_place(struct span at, int line, int column, int length) {
+    assert_int_equal(at.line, line);
+    assert_int_equal(at.column, column);
+    assert_int_equal(at.length, length);
+}
+
+static void every_node_keeps_its_place(void **state) {
+    (void)state;
+    struct bench *bench = bench_of(str_of("name: \"Heron \xC2\xB5\"  # note\n"
+                                          "body:\n"
+                                          "  length: 140 mm\n"
+                                          "  rows: [1, {at: 2}]\n"
+                                          "  list:\n"
+                                          "    - x\n"
+                                          "note: |\n"
+                                          "  some text\n"
+                                          "folded: one\n"
+                                          "  two\n"));
+    assert_string_equal(listed(bench), "");
+    assert_place(bench->root->at, 1, 1, 4);
+    const struct node *name = tree_find(bench->root, "name");
+    assert_place(name->at, 1, 7, 9);
+    assert_place(name->key_at, 1, 1, 4);
+    assert_true(name->quoted);
+    const struct node *body = tree_find(bench->root, "body");
+    assert_place(body->at, 3, 3, 6);
+    assert_place(body->key_at, 2, 1, 4);
+    const struct node *length = tree_find(body, "length");
+    assert_place(length->at, 3, 11, 6);
+    assert_false(length->quoted);
+    const struct node *rows = tree_find(body, "rows");
+    assert_place(rows->at, 4, 9, 1);
+    assert_place(rows->first->next->at, 4, 13, 1);
+    assert_place(tree_find(rows->first->next, "at")->at, 4, 18, 1);
+    assert_place(tree_find(body, "list")->at, 6, 5, 1);
+    assert_place(tree_find(bench->root, "note")->at, 7, 7, 1);
+    assert_place(tree_find(bench->root, "folded")->at, 9, 9, 3);
+    assert_null(tree_find(bench->root, "nam"));
+    bench_free(bench);
+}
+
+static void an_empty_value_stands_where_it_would_be_written(void **state) {
+    (void)state;
+    struct bench *bench = bench_of(str_of("hex: #FFD21E, gold\n"
+                                          "body:\n"
+                                          "a: {hex:   #123\n  }\n"
+                                          "tilde: ~ # note\n"));
+    const struct node *hex = tree_find(bench->root, "hex");
+    assert_int_equal(hex->kind, NODE_EMPTY);
+    assert_place(hex->at, 1, 6, 7);
+    assert_true(str_is(tree_comment(hex), "#FFD21E"));
+    const struct node *body = tree_find(bench->root, "body");
+    assert_place(body->at, 2, 6, 1);
+    assert_true(str_is(tree_comment(body), ""));
+    const struct node *tilde = tree_find(bench->root, "tilde");
+    assert_place(tilde->at, 5, 8, 1);
+    assert_true(str_is(tree_comment(tilde), ""));
+    bench_free(bench);
+}
+
+static void duplicate_keys_are_told_and_the_first_stands(void **state) {
+    (void)state;
+    static const struct tree_case CASES[] = {
+        {"a: 1\nb: 2\na: 3\nc: {x: 1, x: 2}\na: 4\n", "{a: '1', b: '2', c: {x: '1'}}",
+         "3:1+1 duplicate-key: the key 'a' is given twice; it is given in line 1 already\n"
+         "4:11+1 duplicate-key: the key 'x' is given twice; it is given in line 4 already\n"
+         "5:1+1 duplicate-key: the key 'a' is given twice; it is given in line 1 already\n"},
+        {"a: 1\n\"a\": 2\n", "{a: '1'}",
+         "2:1+3 duplicate-key: the key 'a' is given twice; it is given in line 1 already\n"},
+        {"a: 1\nA: 2\n", "{a: '1', A: '2'}", ""},
+    };
+    ASSERT_TREES(CASES);
+}
+
+static void what_the_language_has_not_is_told_and_reading_goes_on(void **state) {
+    (void)state;
+    static const struct tree_case CASES[] = {
+        {"a: &x 1\nb: *x\nc: 2\n", "{a: '1', b: !, c: '2'}",
+         "1:4+2 anchor: anchors are not part of the language; write the value out, or use base\n"
+         "2:4+2 alias: aliases are not part of the language; write the value out, or use base\n"},
+        {"a: &x {b: 1}\nc: &y [*x]\n", "{a: {b: '1'}, c: [!]}",
+         "1:4+2 anchor: anchors are not part of the language; write the value out, or use base\n"
+         "2:4+2 anchor: anchors are not part of the language; write the value out, or use base\n"
+         "2:8+2 alias: aliases are not part of the language; write the value out, or use base\n"},
+        {"a: 1\n<<: {b: *x}\nc: 2\n", "{a: '1', c: '2'}",
+         "2:1+2 merge-key: merge keys are not part of the language; "
+         "write the value out, or use base\n"
+         "2:9+2 alias: aliases are not part of the language; write the value out, or use base\n"},
+        {"&k a: 1\n*k : 2\nb: 3\n", "{a: '1', b: '3'}",
+         "1:1+2 anchor: anchors are not part of the language; write the value out, or use base\n"
+         "2:1+2 alias: aliases are not part of the language; write the value out, or use base\n"},
+        {"a: !!str 1\nb: ! 2\nc: !mine {x: !!int 1}\nd: ! [1]\ne: ! \"x\"\nf: !!str\n",
+         "{a: '1', b: '2', c: {x: '1'}, d: ['1'], e: 'x', f: ~}",
+         "1:4+5 tag: tags are not part of the language; "
+         "leave it out: the field decides what a value is\n"
+         "2:4+1 tag: tags are not part of the language; "
+         "leave it out: the field decides what a value is\n"
+         "3:4+5 tag: tags are not part of the language; "
+         "leave it out: the field decides what a value is\n"
+         "3:14+5 tag: tags are not part of the language; "
+         "leave it out: the field decides what a value is\n"
+         "4:4+1 tag: tags are not part of the language; "
+         "leave it out: the field decides what a value is\n"
+         "5:4+1 tag: tags are not part of the language; "
+         "leave it out: the field decides what a value is\n"
+         "6:4+5 tag: tags are not part of the language; "
+         "leave it out: the field decides what a value is\n"},
+        {"! a: 1\n", "{a: '1'}",
+         "1:1+1 tag: tags are not part of the language; "
+         "leave it out: the field decides what a value is\n"},
+        {"%TAG !x! tag:x\n---\na: 1\n", "nothing",
+         "1:1+4 tag: tags are not part of the language; "
+         "leave it out: the field decides what a value is\n"},
+        {"[a, b]: 1\nc: 2\n? {d: 3, d: 4}\n: 5\n\"\": 6\n", "{c: '2'}",
+         "1:1+1 key: a key is a word, not a map or a list; such as length: 140 mm\n"
+         "3:3+1 key: a key is a word, not a map or a list; such as length: 140 mm\n"
+         "3:10+1 duplicate-key: the key 'd' is given twice; it is given in line 3 already\n"
+         "5:1+2 key: a key is missing\n"},
+    };
+    ASSERT_TREES(CASES);
+}
+
+static void escapes_bring_in_no_control_characters(void **state) {
+    (void)state;
+    struct bench *bench =
+        bench_of(str_of("a: \"x\\0y\"\nb: \"\\e[31m\"\nc: \"\\N\"\nd: \"\\t\\n\\_\"\n"));
+    assert_string_equal(
+        listed(bench),
+        "1:4+6 control-character: the control character U+0000 has no place in a recipe\n"
+        "2:4+8 control-character: the control character U+001B has no place in a recipe\n"
+        "3:4+4 control-character: the control character U+0085 has no place in a recipe\n");
+    assert_int_equal(bench->root->count, 4);
+    bench_free(bench);
+}
+
+static void a_second_document_is_told_and_not_read(void **state) {
+    (void)state;
+    static const char SECOND[] = "second-document: a recipe is one document, and a second one "
+                                 "begins here; write it to a file of its own\n";
+    static const struct {
+        const char *text, *place;
+    } CASES[] = {
+        {"a: 1\n---\nb: [\n", "2:1+3 "},
+        {"a: 1\n...\n# note\n--- {b: 2}\n", "4:1+3 "},
+        {"a: 1\n...\n%YAML 1.2\n---\nb: 2\n", "3:1+5 "},
+        {"a: 1\n...\n%TAG ! tag:x\n", "3:1+4 "},
+    };
+    for (size_t i = 0; i < sizeof CASES / sizeof *CASES; i++) {
+        struct bench *bench = bench_of(str_of(CASES[i].text));
+        const char *want = arena_printf(&bench->arena, "%s%s", CASES[i].place, SECOND);
+        assert_string_equal(listed(bench), want);
+        assert_string_equal(shown(bench), "{a: '1'}");
+        bench_free(bench);
+    }
+    struct bench *bench = bench_of(str_of("a: 1\n...\n\n# note\n...\n  \n"));
+    assert_string_equal(listed(bench), "");
+    bench_free(bench);
+}
+
+static void a_recipe_is_a_map_at_the_top(void **state) {
+    (void)state;
+    static const char TOP[] =
+        "top: a recipe is a map of keys and values; such as name: Heron 140\n";
+    static const struct {
+        const char *text, *place;
+    } CASES[] = {{"Heron\n", "1:1+5 "},
+                 {"# note\n- a\n- &x b\n", "2:1+1 "},
+                 {"[a: 1]\n", "1:1+1 "},
+                 {"--- ~\n", "1:5+1 "},
+                 {"*x\n", "1:1+2 "}};
+    for (size_t i = 0; i < sizeof CASES / sizeof *CASES; i++) {
+        struct bench *bench = bench_of(str_of(CASES[i].text));
+        const char *want = arena_printf(&bench->arena, "%s%s", CASES[i].place, TOP);
+        assert_string_equal(listed(bench), want);
+        assert_null(bench->root);
+        bench_free(bench);
+    }
+    static const struct tree_case EMPTY[] = {
+        {"", "nothing", "1:1+1 top: the recipe is empty; such as name: Heron 140\n"},
+        {"# note\n\n", "nothing", "1:1+1 top: the recipe is empty; such as name: Heron 140\n"},
+    };
+    ASSERT_TREES(EMPTY);
+}
+
+static void syntax_errors_stand_at_the_mark_of_the_problem(void **state) {
+    (void)state;
+    static const struct tree_case CASES[] = {
+        {"a: [1, 2\nb: 3\n", "nothing",
+         "2:2+1 syntax: this is not YAML: while parsing a flow sequence, did not find expected "
+         "',' or ']'; a comma or a closing bracket is missing\n"},
+        {"body:\n\tlength: 1\n", "nothing",
+         "2:1+1 syntax: this is not YAML: while scanning for the next token, found character "
+         "that cannot start any token; indent with blanks, not with tabs\n"},
+        {"a: @x\n", "nothing",
+         "1:4+1 syntax: this is not YAML: while scanning for the next token, found character "
+         "that cannot start any token; put this text in quotes\n"},
+        {"note: water: cold\n", "nothing",
+         "1:12+1 syntax: this is not YAML: mapping values are not allowed in this context; "
+         "a text in which a blank follows a colon needs quotes\n"},
+        {"a: 1\nlength 140\nwidth: 3\n", "nothing",
+         "3:1+1 syntax: this is not YAML: while scanning a simple key, could not find expected "
+         "':'; the key in line 2 wants a colon and a blank behind it\n"},
+        {"a: 1\nb: \"open\n", "nothing",
+         "3:1+1 syntax: this is not YAML: while scanning a quoted scalar, found unexpected end "
+         "of stream; the quotes opened in line 2 are not closed\n"},
+        {"a: 'open", "nothing",
+         "1:9+1 syntax: this is not YAML: while scanning a quoted scalar, found unexpected end "
+         "of stream; the quotes opened in line 1 are not closed\n"},
+        {"a: {b: c", "nothing",
+         "1:9+1 syntax: this is not YAML: while parsing a flow mapping, did not find expected "
+         "',' or '}'; a comma or a closing bracket is missing\n"},
+        {"  a: 1\nb: 2\n", "nothing",
+         "2:1+2 syntax: this is not YAML: the document has ended before; "
+         "is it indented like its neighbours?\n"},
+        {"{a: 1} b\n", "nothing",
+         "1:8+1 syntax: this is not YAML: the document has ended before; "
+         "is it indented like its neighbours?\n"},
+    };
+    ASSERT_TREES(CASES);
+}
+
+/* Flow mappings and lists within each other, `depth` in all with the document's own mapping. */
+static struct str nested(struct arena *arena, int depth) {
+    struct buf buf = {.arena = arena};
+    buf_text(&buf, "a: ");
+    for (int i = 1; i < depth; i++) buf_text(&buf, i % 2 ? "[" : "{b: ");
+    for (int i = depth - 1; i > 0; i--) buf_char(&buf, i % 2 ? ']' : '}');
+    return (struct str){buf.data, buf.size};
+}
+
+static void sixteen_levels_are_read_and_seventeen_are_not(void **state) {
+    (void)state;
+    struct arena arena = {0};
+    struct bench *bench = bench_of(nested(&arena, TREE_MAX_DEPTH));
+    assert_string_equal(listed(bench), "");
+    assert_non_null(bench->root);
+    bench_free(bench);
+    bench = bench_of(nested(&arena, TREE_MAX_DEPTH + 1));
+    assert_string_equal(listed(bench),
+                        "1:40+1 depth: a recipe does not go so deep; at most 16 levels are read\n");
+    assert_null(bench->root);
+    bench_free(bench);
+    arena_free(&arena);
+}
+
+static struct str repeated(struct arena *arena, const char *start, const char *part, int times) {
+    struct buf buf = {.arena = arena};
+    buf_text(&buf, start);
+    for (int i = 0; i < times; i++) buf_text(&buf, part);
+    return (struct str){buf.data, buf.size};
+}
+
+static void ten_thousand_values_are_read_and_one_more_is_not(void **state) {
+    (void)state;
+    struct arena arena = {0};
+    struct bench *bench = bench_of(repeated(&arena, "a:\n", "- x\n", TREE_MAX_NODES - 2));
+    assert_string_equal(listed(bench), "");
+    assert_int_equal(bench->root->first->count, TREE_MAX_NODES - 2);
+    bench_free(bench);
+    bench = bench_of(repeated(&arena, "a:\n", "- x\n", TREE_MAX_NODES - 1));
+    assert_string_equal(listed(bench), "10000:3+1 nodes: a recipe does not have so many values; "
+                                       "at most 10000 are read\n");
+    assert_null(bench->root);
+    bench_free(bench);
+    arena_free(&arena);
+}
+
+static double seconds(void) {
+    struct timespec now;
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &now);
+    return (double)now.tv_sec + (double)now.tv_nsec * 1e-9;
+}
+
+/* Each of these takes minutes where the time grows with the square of the size. */
+static void a_hostile_megabyte_stops_at_once(void **state) {
+    (void)state;
+    static const char *const PARTS[][2] = {
+        {"", "["},
+        {"", "{a: "},
+        {"", "- "},
+        {"", "? "},
+        {"a: ", "["},
+        {"", "!a "},
+        {"a: [", "x,"},
+        {"a: {", "x,"},
+        {"a: [", "*a,"},
+        {"a: [", "&a b,"},
+        {"a: \"", "\\0"},
+        {"a: '", "''"},
+        {"a: ", "\xC2\xB5"},
+        {"", "#\n"},
+        {"", "\n"},
+        {"", "%TAG !a! b\n"},
+        {"a: b\n...\n", "%TAG !a! b\n"},
+        {"a: b\n", "---\n"},
+        {"a: >\n", " x\n\n"},
+        {"a: [", "{x: 1, x: 2},"},
+        {"a: ", "b "},
+        {"", "a: b\n"},
+    };
+    struct arena arena = {0};
+    for (size_t i = 0; i < sizeof PARTS / sizeof *PARTS; i++) {
+        int room = SOURCE_MAX_BYTES - (int)strlen(PARTS[i][0]);
+        struct str text =
+            repeated(&arena, PARTS[i][0], PARTS[i][1], room / (int)strlen(PARTS[i][1]));
+        double before = seconds();
+        bench_free(bench_of(text));
+        if (seconds() - before > 2) fail_msg("%s: %g s", PARTS[i][1], seconds() - before);
+        arena_free(&arena);
+    }
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(every_scalar_stays_text),
+        cmocka_unit_test(an_unquoted_nothing_is_empty_and_a_quoted_one_is_text),
+        cmocka_unit_test(every_node_keeps_its_place),
+        cmocka_unit_test(an_empty_value_stands_where_it_would_be_written),
+        cmocka_unit_test(duplicate_keys_are_told_and_the_first_stands),
+        cmocka_unit_test(what_the_language_has_not_is_told_and_reading_goes_on),
+        cmocka_unit_test(escapes_bring_in_no_control_characters),
+        cmocka_unit_test(a_second_document_is_told_and_not_read),
+        cmocka_unit_test(a_recipe_is_a_map_at_the_top),
+        cmocka_unit_test(syntax_errors_stand_at_the_mark_of_the_problem),
+        cmocka_unit_test(sixteen_levels_are_read_and_seventeen_are_not),
+        cmocka_unit_test(ten_thousand_values_are_read_and_one_more_is_not),
+        cmocka_unit_test(a_hostile_megabyte_stops_at_once),
+    };
+    return cmocka_run_group_tests_name("tree", tests, NULL, NULL);
+}
