@@ -32,7 +32,7 @@ HELP = $(patsubst tests/%.c,$(B)/tests/%.o,$(filter-out $(wildcard tests/test_*.
 .DELETE_ON_ERROR:
 .SECONDARY:
 .PHONY: all help setup demo check test units golden scripts san coverage fuzz bench bench-schedule \
-        layers headers grammar grammar-check lint install uninstall dist clean
+        layers headers grammar grammar-check lint install uninstall git-setup dist clean
 all: $(BIN) ## build out/bin/plugwright
 
 help: ## list the targets
@@ -80,10 +80,10 @@ units: $(TEST) ## run the unit tests
 	@for t in $(TEST); do $$t || exit 1; done
 
 scripts: $(B)/plugwright ## run the tests of the command and its messages
-	@for t in $(sort $(wildcard tests/*.sh)); do PLUGWRIGHT=$(B)/plugwright bash $$t || exit 1; done
+	@for t in $(sort $(wildcard tests/*.sh)); do PLUGWRIGHT=$(CURDIR)/$(B)/plugwright bash $$t || exit 1; done
 
 golden: $(B)/plugwright ## write the expected messages anew; read the diff before you commit it
-	GOLDEN=write PLUGWRIGHT=$(B)/plugwright bash tests/golden.sh
+	GOLDEN=write PLUGWRIGHT=$(CURDIR)/$(B)/plugwright bash tests/golden.sh
 
 san: ## all tests under the address and undefined-behaviour sanitizers
 	@$(MAKE) --no-print-directory VARIANT=san WERROR=-Werror CFLAGS="-O1 -g" units scripts
@@ -134,6 +134,9 @@ install: all ## install under PREFIX
 
 uninstall:
 	rm -f $(DESTDIR)$(BINDIR)/plugwright
+
+git-setup: all ## let git show designs instead of YAML (docs/git.md)
+	git config diff.plugwright.textconv "'$(CURDIR)/$(BIN)' facts --own"
 
 dist: ## the committed source as an archive
 	@mkdir -p out

@@ -33,6 +33,26 @@ struct compilation compile_recipe(struct arena *arena, const char *path) {
     return c;
 }
 
+static bool names_base(const struct node *root) {
+    const struct node *base = tree_find(root, "base");
+    return base && base->kind != NODE_EMPTY && !str_is(base->text, "none");
+}
+
+struct compilation compile_own(struct arena *arena, const char *path) {
+    struct compilation c = {.path = path, .diags.arena = arena};
+    const struct source *source = source_read(arena, path, &c.diags, &c.failure);
+    if (!source) return c;
+    c.document.sources[c.document.source_count++] = source;
+    c.document.root = tree_read(arena, source, &c.diags);
+    c.partial = c.document.root && names_base(c.document.root);
+    if (c.partial)
+        c.recipe = bind_recipe(arena, c.document.root, &c.diags);
+    else
+        compile_document(arena, &c);
+    diags_sort(&c.diags);
+    return c;
+}
+
 struct compilation compile_text(struct arena *arena, const char *name, struct str bytes) {
     struct compilation c = {.path = name, .diags.arena = arena};
     const struct source *source = source_of(arena, name, bytes, &c.diags);

@@ -1,4 +1,5 @@
-/* The pipeline: read, bind, check, compute, judge.  One function from a path to everything known. */
+/* The pipeline: read, bind, check, compute, judge.  One function from a path to everything known.
+ */
 #ifndef PLUGWRIGHT_COMPILE_H
 #define PLUGWRIGHT_COMPILE_H
 
@@ -9,15 +10,19 @@
 
 struct compilation {
     const char *path;
-    const char *failure;         /* the file cannot be read (exit status 2), or NULL */
+    const char *failure; /* the file cannot be read (exit status 2), or NULL */
     struct document document;
     const struct recipe *recipe; /* NULL where nothing could be bound */
     struct results results;      /* of use only without errors */
     struct diags diags;
+    bool partial; /* a variant without its base: only what the recipe itself says is of use */
 };
 
 /* Compiles the recipe at `path` ("-": standard input).  Everything lives in `arena`. */
 struct compilation compile_recipe(struct arena *arena, const char *path);
+
+/* The same, but a base that it names is left unread: then nothing is checked or computed. */
+struct compilation compile_own(struct arena *arena, const char *path);
 
 /* The same for a recipe in memory, which has no base. */
 struct compilation compile_text(struct arena *arena, const char *name, struct str bytes);

@@ -6,9 +6,11 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "compare.h"
 #include "compile.h"
 #include "emit/calendar.h"
 #include "emit/drawing.h"
+#include "emit/drawing_difference.h"
 #include "emit/manual.h"
 #include "emit/order.h"
 #include "emit/print/style.h"
@@ -16,6 +18,8 @@
 #include "emit/schema.h"
 #include "emit/tables.h"
 #include "emit/terminal.h"
+#include "history.h"
+#include "inspect.h"
 #include "print.h"
 #include "publish.h"
 
@@ -25,7 +29,7 @@
 enum { STATUS_FINE = 0, STATUS_ERRORS = 1, STATUS_TROUBLE = 2 };
 
 struct options {
-    bool json, pdf, html, help;
+    bool json, pdf, html, markdown, history, own, help;
     const char *directory;
     char **files;
     int count;
@@ -113,7 +117,8 @@ static struct publish_file *order_files(struct arena *arena, const struct compil
     calendar_emit(&calendar, c->recipe, &c->results);
     order_emit(&markdown, c->recipe, &c->results, &figures);
     for (int i = 0; i < figures.count; i++)
-        files[i] = (struct publish_file){figures.figures[i].file, bytes_of(&figures.figures[i].svg)};
+        files[i] =
+            (struct publish_file){figures.figures[i].file, bytes_of(&figures.figures[i].svg)};
     if (calendar.size) files[last++] = (struct publish_file){"run.ics", bytes_of(&calendar)};
     files[last++] = (struct publish_file){"order.md", bytes_of(&markdown)};
     *count = last;
@@ -154,14 +159,14 @@ static int order_one(struct ordering *o, const char *path) {
     const char *stem = publish_stem(o->arena, path);
     if (!stem) stem = "order";
     if (stem_taken(o, stem)) {
-        complain(o->arena, arena_printf(o->arena, "%s: another of these recipes already goes to "
-                                                  "%s/%s",
+        complain(o->arena, arena_printf(o->arena,
+                                        "%s: another of these recipes already goes to "
+                                        "%s/%s",
                                         path, o->options->directory, stem));
         return STATUS_TROUBLE;
     }
     struct publish_file *files = order_files(o->arena, &c, &count);
-    const char *failure =
-        publish_folder(o->arena, o->options->directory, stem, files, count);
+    const char *failure = publish_folder(o->arena, o->options->directory, stem, files, count);
     if (failure) {
         complain(o->arena, failure);
         return STATUS_TROUBLE;
@@ -194,7 +199,8 @@ static int run_order(struct arena *arena, const struct options *options) {
                          .jobs = NEW(arena, struct print_job, 2 * options->count)};
     struct buf nothing = {.arena = arena};
     int status = STATUS_FINE;
-    for (int i = 0; i < options->count; i++) status = worse(status, order_one(&o, options->files[i]));
+    for (int i = 0; i < options->count; i++)
+        status = worse(status, order_one(&o, options->files[i]));
     if (o.job_count) status = worse(status, print_jobs(&o));
     return worse(status, print_out(arena, &nothing));
 }
@@ -211,8 +217,9 @@ static int run_tables(struct arena *arena, const struct options *options) {
                                      tables_names(arena)));
         return STATUS_TROUBLE;
     }
-    if (!name) buf_text(&out, "fields     the recipe language, field by field\n"
-                              "schema     the same as a JSON Schema for editors\n");
+    if (!name)
+        buf_text(&out, "fields     the recipe language, field by field\n"
+                       "schema     the same as a JSON Schema for editors\n");
     return print_out(arena, &out);
 }
 
@@ -242,12 +249,95 @@ static int run_new(struct arena *arena, const struct options *options) {
     return print_out(arena, &out);
 }
 
+/* --- comparing ------------------------------------------------------------------------------- */
+
+/* The page and its drawings go to DIR/OLD-to-NEW/. */
+static int publish_difference(struct arena *arena, const struct options *options,
+                              const struct difference *d) {
+    const char *old = publish_stem(arena, d->old.file), *new = publish_stem(arena, d->new.file);
+    const char *stem = arena_printf(arena, "%s-to-%s", old ? old : "old", new ? new : "new");
+    struct figure_list figures = drawing_difference(arena, d->old.results, d->new.results);
+    struct publish_file *files = NEW(arena, struct publish_file, figures.count + 1);
+    struct buf page = {.arena = arena};
+    difference_markdown(&page, d, &figures);
+    for (int i = 0; i < figures.count; i++)
+        files[i] =
+            (struct publish_file){figures.figures[i].file, bytes_of(&figures.figures[i].svg)};
+    files[figures.count] = (struct publish_file){"difference.md", bytes_of(&page)};
+    const char *failure = publish_folder(arena, options->directory, stem, files, figures.count + 1);
+    if (failure) {
+        complain(arena, failure);
+        return STATUS_TROUBLE;
+    }
+    printf("%s/%s/difference.md\n", options->directory, stem);
+    return STATUS_FINE;
+}
+
+static int run_history(struct arena *arena, const struct options *options) {
+    struct buf out = {.arena = arena};
+    struct difference_history history = {0};
+    const char *failure = history_read(arena, options->files[0], &history);
+    if (failure) {
+        complain(arena, failure);
+        return STATUS_TROUBLE;
+    }
+    if (options->json)
+        difference_history_json(&out, &history);
+    else
+        difference_history_terminal(&out, &history);
+    return print_out(arena, &out);
+}
+
+static int diff_misused(struct arena *arena, const struct options *options) {
+    if (options->history) return 0;
+    const char *message =
+        options->count < 2 ? "diff compares two recipes: OLD NEW"
+        : strcmp(options->files[0], "-") == 0 && strcmp(options->files[1], "-") == 0
+            ? "only one of the two can be standard input"
+            : NULL;
+    if (message) complain(arena, message);
+    return message ? STATUS_TROUBLE : STATUS_FINE;
+}
+
+/* Statuses of diff as POSIX has them: 0 the same, 1 different, 2 trouble. */
+static int run_diff(struct arena *arena, const struct options *options) {
+    if (diff_misused(arena, options)) return STATUS_TROUBLE;
+    if (options->history) return run_history(arena, options);
+    struct compilation old = compile_recipe(arena, options->files[0]);
+    struct compilation new = compile_recipe(arena, options->files[1]);
+    struct buf out = {.arena = arena};
+    if (compilation_failed(&old)) report_problems(arena, &old, true);
+    if (compilation_failed(&new)) report_problems(arena, &new, true);
+    if (compilation_failed(&old) || compilation_failed(&new)) return STATUS_TROUBLE;
+    struct difference d = compare(arena, &old, &new);
+    int status = d.changes.count ? STATUS_ERRORS : STATUS_FINE;
+    if (options->markdown) status = worse(status, publish_difference(arena, options, &d));
+    if (options->json)
+        difference_json(&out, &d);
+    else if (!options->markdown)
+        difference_terminal(&out, &d);
+    return worse(status, print_out(arena, &out));
+}
+
+/* A recipe with errors has facts too: git would show nothing of a version that is not printed. */
+static int run_facts(struct arena *arena, const struct options *options) {
+    struct buf out = {.arena = arena};
+    const char *failure = inspect_facts(&out, options->files[0], options->own);
+    if (!failure) return print_out(arena, &out);
+    complain(arena, failure);
+    return STATUS_TROUBLE;
+}
+
 static const struct command commands[] = {
     {"check", "FILE...", "say what is wrong with recipes", 1, 1 << 20, "", run_check},
     {"weigh", "FILE", "masses, floating, ballast; --json for the whole report", 1, 1, "j",
      run_weigh},
-    {"order", "FILE...", "write the work order to out/NAME/; --pdf and --html render it", 1, 1 << 20,
-     "oph", run_order},
+    {"order", "FILE...", "write the work order to out/NAME/; --pdf and --html render it", 1,
+     1 << 20, "oph", run_order},
+    {"diff", "OLD NEW", "what changed, and what it does; --history FILE: all versions in git", 1, 2,
+     "jomy", run_diff},
+    {"facts", "FILE", "a recipe as sorted lines, for git; --own: without its base", 1, 1, "w",
+     run_facts},
     {"tables", "[NAME]", "the reference tables with their sources", 0, 1, "", run_tables},
     {"new", "NAME", "a commented starter recipe on standard output", 1, 1, "", run_new},
 };
@@ -260,15 +350,19 @@ static void usage(FILE *out) {
     fputs("usage: plugwright COMMAND [OPTION]... FILE...\n\n", out);
     for (int i = 0; i < COMMANDS; i++)
         fprintf(out, "  %-7s %-9s %s\n", commands[i].name, commands[i].arguments, commands[i].what);
-    fputs("\n  -o, --output DIR  where orders go [out]\n"
-          "  -j, --json        print the report as JSON\n"
-          "      --pdf         have Pandoc and WeasyPrint render order.pdf\n"
-          "      --html        write order.html, one page for a tablet\n"
-          "  -h, --help        print this\n"
-          "  -V, --version     print the version\n\n"
-          "FILE may be - for standard input.  Exit status: 0 fine, 1 the recipe has errors,\n"
-          "2 wrong use, unreadable file, failed write or missing tool.\n",
-          out);
+    fputs(
+        "\n  -o, --output DIR  where orders go [out]\n"
+        "  -j, --json        print the report as JSON\n"
+        "      --pdf         have Pandoc and WeasyPrint render order.pdf\n"
+        "      --html        write order.html, one page for a tablet\n"
+        "      --markdown    write the difference with its drawings to DIR/OLD-to-NEW/\n"
+        "      --history     show every committed version of one recipe\n"
+        "      --own         leave a base unread\n"
+        "  -h, --help        print this\n"
+        "  -V, --version     print the version\n\n"
+        "FILE may be - for standard input.  Exit status: 0 fine, 1 the recipe has errors\n"
+        "(diff: the recipes differ), 2 wrong use, unreadable file, failed write or missing tool.\n",
+        out);
 }
 
 static int misuse(struct arena *arena, const char *message) {
@@ -283,12 +377,18 @@ static const struct command *find_command(const char *name) {
     return NULL;
 }
 
-enum { LONG_PDF = 256, LONG_HTML };
+enum { LONG_PDF = 256, LONG_HTML, LONG_MARKDOWN, LONG_HISTORY, LONG_OWN };
 
 static const struct option long_options[] = {
-    {"help", no_argument, NULL, 'h'},         {"version", no_argument, NULL, 'V'},
-    {"output", required_argument, NULL, 'o'}, {"json", no_argument, NULL, 'j'},
-    {"pdf", no_argument, NULL, LONG_PDF},     {"html", no_argument, NULL, LONG_HTML},
+    {"help", no_argument, NULL, 'h'},
+    {"version", no_argument, NULL, 'V'},
+    {"output", required_argument, NULL, 'o'},
+    {"json", no_argument, NULL, 'j'},
+    {"pdf", no_argument, NULL, LONG_PDF},
+    {"html", no_argument, NULL, LONG_HTML},
+    {"markdown", no_argument, NULL, LONG_MARKDOWN},
+    {"history", no_argument, NULL, LONG_HISTORY},
+    {"own", no_argument, NULL, LONG_OWN},
     {NULL, 0, NULL, 0},
 };
 
@@ -297,12 +397,31 @@ static bool take_option(struct options *options, int option, const char *value,
                         const struct command *command) {
     const char *known = command ? command->options : "";
     switch (option) {
-    case 'h': return options->help = true;
-    case 'o': options->directory = value; return strchr(known, 'o') != NULL;
-    case 'j': options->json = true; return strchr(known, 'j') != NULL;
-    case LONG_PDF: options->pdf = true; return strchr(known, 'p') != NULL;
-    case LONG_HTML: options->html = true; return strchr(known, 'h') != NULL;
-    default: return false;
+    case 'h':
+        return options->help = true;
+    case 'o':
+        options->directory = value;
+        return strchr(known, 'o') != NULL;
+    case 'j':
+        options->json = true;
+        return strchr(known, 'j') != NULL;
+    case LONG_PDF:
+        options->pdf = true;
+        return strchr(known, 'p') != NULL;
+    case LONG_MARKDOWN:
+        options->markdown = true;
+        return strchr(known, 'm') != NULL;
+    case LONG_HISTORY:
+        options->history = true;
+        return strchr(known, 'y') != NULL;
+    case LONG_OWN:
+        options->own = true;
+        return strchr(known, 'w') != NULL;
+    case LONG_HTML:
+        options->html = true;
+        return strchr(known, 'h') != NULL;
+    default:
+        return false;
     }
 }
 
@@ -316,7 +435,7 @@ static int dispatch(struct arena *arena, int argc, char **argv) {
     while ((option = getopt_long(argc, argv, "ho:jV", long_options, NULL)) != -1) {
         if (option == 'V') {
             puts("plugwright " VERSION);
-            return STATUS_FINE;
+            return print_out(arena, &(struct buf){.arena = arena});
         }
         if (option == '?') return misuse(arena, "this option is not known or lacks its value");
         if (!take_option(&options, option, optarg, command))
@@ -326,7 +445,7 @@ static int dispatch(struct arena *arena, int argc, char **argv) {
     }
     if (options.help) {
         usage(stdout);
-        return STATUS_FINE;
+        return print_out(arena, &(struct buf){.arena = arena});
     }
     if (!command) return misuse(arena, "a command is due");
     options.files = argv + optind;

@@ -12,6 +12,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "base/buf.h"
+
 static bool is_plain(const char *name) {
     return *name && *name != '.' && !strchr(name, '/');
 }
@@ -26,12 +28,14 @@ const char *publish_stem(struct arena *arena, const char *path) {
 
 __attribute__((format(printf, 3, 4))) static const char *failure(struct arena *arena, int error,
                                                                  const char *format, ...) {
-    char what[512];
+    struct buf what = {.arena = arena};
     va_list args;
+    buf_text(&what, "cannot ");
     va_start(args, format);
-    vsnprintf(what, sizeof what, format, args);
+    buf_vprintf(&what, format, args);
     va_end(args);
-    return arena_printf(arena, "cannot %s: %s", what, strerror(error));
+    buf_printf(&what, ": %s", strerror(error));
+    return what.data;
 }
 
 /* mkdir -p.  What exists already is left to the opening that follows. */

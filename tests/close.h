@@ -19,7 +19,7 @@ static inline void close_check(double got, double want, double allowed, const ch
     _fail(file, line);
 }
 
-#define assert_close(got, want, relative)                                                         \
+#define assert_close(got, want, relative) \
     close_check((got), (want), fabs((double)(want)) * (relative), __FILE__, __LINE__)
 #define assert_near(got, want, absolute) close_check((got), (want), (absolute), __FILE__, __LINE__)
 

@@ -52,7 +52,7 @@ static void skip_line(struct reader *r) {
 static bool read_links(struct arena *arena, struct reader *r, struct project *project) {
     if (!find_line(r, "PRECEDENCE RELATIONS")) return false;
     skip_line(r);
-    struct activity_link *links = NEW(arena, struct activity_link, project->count *NUMBERS);
+    struct activity_link *links = NEW(arena, struct activity_link, project->count * NUMBERS);
     for (int i = 0; i < project->count; i++) {
         int count = read_row(r);
         if (count < 3 || r->number[0] != i + 1 || r->number[1] != 1 || r->number[2] != count - 3)

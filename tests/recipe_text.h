@@ -53,16 +53,17 @@ static inline const char *or_box(const char *text, const char *box) {
 
 static inline struct str recipe_text_of(struct arena *arena, struct recipe_parts parts) {
     struct buf text = {.arena = arena};
-    const char *more[] = {parts.water,  parts.lip,  parts.ballast, parts.eyes,  parts.finish,
-                          parts.shop,   parts.steps, parts.measured, parts.prices};
+    const char *more[] = {parts.water, parts.lip,   parts.ballast,  parts.eyes,  parts.finish,
+                          parts.shop,  parts.steps, parts.measured, parts.prices};
     buf_text(&text, or_box(parts.head, "recipe: 1\nname: Box\n"));
     buf_text(&text, or_box(parts.wood, "wood: {species: basswood, density: 400 kg/m3}\n"));
-    buf_text(&text, or_box(parts.body, "body:\n"
-                                       "  length: 100 mm\n"
-                                       "  section: {shape: square}\n"
-                                       "  stations:\n"
-                                       "    - {at: 0 %, back: 10 mm, belly: 10 mm, width: 20 mm}\n"
-                                       "    - {at: 100 %, back: 10 mm, belly: 10 mm, width: 20 mm}\n"));
+    buf_text(&text,
+             or_box(parts.body, "body:\n"
+                                "  length: 100 mm\n"
+                                "  section: {shape: square}\n"
+                                "  stations:\n"
+                                "    - {at: 0 %, back: 10 mm, belly: 10 mm, width: 20 mm}\n"
+                                "    - {at: 100 %, back: 10 mm, belly: 10 mm, width: 20 mm}\n"));
     buf_text(&text, or_box(parts.hardware, "hardware:\n"
                                            "  wire: {diameter: 1 mm}\n"
                                            "  line tie: {place: nose}\n"));
@@ -71,7 +72,8 @@ static inline struct str recipe_text_of(struct arena *arena, struct recipe_parts
     return (struct str){text.data, text.size};
 }
 
-/* A plug that swims: oval, with hooks, sealer, two coats and eyes; bores and aims are the test's. */
+/* A plug that swims: oval, with hooks, sealer, two coats and eyes; bores and aims are the test's.
+ */
 static const char swimmer_body[] =
     "body:\n  length: 140 mm\n  section: {shape: oval}\n  stations:\n"
     "    - {at: 0 %, back: 3 mm, belly: 3 mm, width: 6 mm}\n"
@@ -88,8 +90,9 @@ static const char swimmer_finish[] =
     "  topcoat: {kind: epoxy, coats: 2}\n";
 static const char swimmer_eyes[] = "eyes: {size: 7 mm, at: 16 mm, up: 4 mm}\n";
 
-#define SWIMMER                                                                                    \
-    .body = swimmer_body, .hardware = swimmer_hardware, .finish = swimmer_finish, .eyes = swimmer_eyes
+#define SWIMMER                                                                   \
+    .body = swimmer_body, .hardware = swimmer_hardware, .finish = swimmer_finish, \
+    .eyes = swimmer_eyes
 
 /* --- a bench for every test ------------------------------------------------------------------ */
 

@@ -80,8 +80,9 @@ static void uids_are_unique_and_stay(void **state) {
     struct bench *b = *state;
     const char *head = "recipe: 1\nname: Smew\nmake: 3\n";
     const char *first = unfolded(b, calendar_of(b, coated(head)));
-    const char *again = unfolded(b, calendar_of(b, PARTS(SWIMMER, .head = head, .shop = shop,
-                                                         .water = "water: {temperature: 4 degC}\n")));
+    const char *again =
+        unfolded(b, calendar_of(b, PARTS(SWIMMER, .head = head, .shop = shop,
+                                         .water = "water: {temperature: 4 degC}\n")));
     for (const char *at = first; (at = strstr(at, "\nUID:")); at++) {
         size_t size = strcspn(at + 1, "\n") + 2;
         const char *uid = arena_copy(&b->arena, at, size);

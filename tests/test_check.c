@@ -1,16 +1,15 @@
 /* Every rule of grammar/rules.def: a recipe that breaks it, and the place that is blamed. */
 #include "recipe_text.h"
 
-#define BODY(length, stations, section)                                                            \
+#define BODY(length, stations, section) \
     "body:\n  length: " length "\n  section: " section "\n  stations:\n" stations
-#define STATION(at, back, belly, width)                                                            \
+#define STATION(at, back, belly, width) \
     "    - {at: " at ", back: " back ", belly: " belly ", width: " width "}\n"
 #define NOSE STATION("0 %", "10 mm", "10 mm", "20 mm")
 #define TAIL STATION("100 %", "10 mm", "10 mm", "20 mm")
-#define HARDWARE(tie, hangers)                                                                     \
+#define HARDWARE(tie, hangers) \
     "hardware:\n  wire: {diameter: 1 mm}\n  line tie: " tie "\n  hangers: " hangers "\n"
-#define LIP(rest)                                                                                  \
-    "lip:\n  thickness: 2 mm\n  width: 20 mm\n  angle: 30 deg\n" rest
+#define LIP(rest)  "lip:\n  thickness: 2 mm\n  width: 20 mm\n  angle: 30 deg\n" rest
 #define STEP(text) "steps:\n  - " text "\n"
 
 struct rule_case {
@@ -141,12 +140,14 @@ static const struct rule_case cases[] = {
                  "  {at: 7 cm, drill: 6 mm, load: \"solve\"}]}\n"},
      "\"solve\"",
      "error solve: at most two loads can be solved"},
-    {{.ballast = "ballast: {aim: {reserve: 9 %}, bores: [\n"
-                 "  {at: 3 cm, drill: 6 mm, load: solve}, {at: 5 cm, drill: 6 mm, load: 'solve'}]}\n"},
+    {{.ballast =
+          "ballast: {aim: {reserve: 9 %}, bores: [\n"
+          "  {at: 3 cm, drill: 6 mm, load: solve}, {at: 5 cm, drill: 6 mm, load: 'solve'}]}\n"},
      "'solve'",
      "error solve: two loads are to be solved with one aim alone"},
-    {{.ballast = "ballast: {aim: {attitude: 2 deg}, bores: [\n"
-                 "  {at: 3 cm, drill: 6 mm, load: solve}, {at: 5 cm, drill: 6 mm, load: 'solve'}]}\n"},
+    {{.ballast =
+          "ballast: {aim: {attitude: 2 deg}, bores: [\n"
+          "  {at: 3 cm, drill: 6 mm, load: solve}, {at: 5 cm, drill: 6 mm, load: 'solve'}]}\n"},
      "'solve'",
      "error solve: two loads are to be solved with one aim alone"},
     {{.ballast = "ballast:\n  aim: {}\n"}, "aim", "warning aim: the aim says nothing"},
@@ -202,7 +203,8 @@ static void no_rule_is_without_a_case(void **state) {
 static void what_stands_on_the_edge_of_a_rule_is_allowed(void **state) {
     static const struct recipe_parts edges[] = {
         /* the last station a thousandth of a millimetre off: 1 um (computation, 2) */
-        {.body = BODY("100 mm", NOSE STATION("99.9991 mm", "5 mm", "5 mm", "9 mm"), "{shape: oval}")},
+        {.body =
+             BODY("100 mm", NOSE STATION("99.9991 mm", "5 mm", "5 mm", "9 mm"), "{shape: oval}")},
         {.body = BODY("4 in", NOSE STATION("101.6 mm", "5 mm", "5 mm", "9 mm"), "{shape: oval}")},
         {.body = BODY("100 mm", NOSE STATION("100 %", "4 mm", "-4 mm", "0 mm"), "{shape: oval}")},
         {.lip = LIP("  shape: round\n  length: 18 mm\n  at: 10 mm\n  slot: 8 mm\n")},
@@ -211,9 +213,10 @@ static void what_stands_on_the_edge_of_a_rule_is_allowed(void **state) {
          .lip = LIP("  shape: square\n  length: 30 mm\n  at: 10 mm\n  slot: 8 mm\n")},
         {.ballast = "ballast: {bores: [{at: 5 cm, drill: 6 mm, load: [{ball: 6.2 mm}]}]}\n"},
         {.ballast = "ballast: {bores: [{at: 100 %, drill: 6 mm, load: []}]}\n"},
-        {.ballast = "ballast: {aim: {reserve: 9 %, attitude: 3 deg}, bores: [\n"
-                    "  {at: 3 cm, drill: 6 mm, load: solve}, {at: 5 cm, drill: 6 mm, load: solve},\n"
-                    "  {at: 7 cm, drill: 6 mm, load: []}]}\n"},
+        {.ballast =
+             "ballast: {aim: {reserve: 9 %, attitude: 3 deg}, bores: [\n"
+             "  {at: 3 cm, drill: 6 mm, load: solve}, {at: 5 cm, drill: 6 mm, load: solve},\n"
+             "  {at: 7 cm, drill: 6 mm, load: []}]}\n"},
         {.ballast = "ballast: {aim: {reserve: 9 %, attitude: 3 deg}, bores: [\n"
                     "  {at: 3 cm, drill: 6 mm, load: solve}]}\n"},
         {.finish = "finish: {topcoat: {kind: epoxy, recoat: {after: 4 h, before: 4 h}}}\n"},
@@ -234,10 +237,10 @@ static void treble_sizes_from_ten_to_eight_noughts_are_known(void **state) {
                                         "2/0", "3/0", "4/0", "5/0", "6/0", "7/0", "8/0"};
     struct bench *b = *state;
     for (size_t i = 0; i < sizeof sizes / sizeof *sizes; i++)
-        bench_good(b, PARTS(.hardware = arena_printf(&b->arena,
-                                                     HARDWARE("{place: nose}",
-                                                              "[{place: tail, hook: {size: '%s'}}]"),
-                                                     sizes[i])));
+        bench_good(b, PARTS(.hardware = arena_printf(
+                                &b->arena,
+                                HARDWARE("{place: nose}", "[{place: tail, hook: {size: '%s'}}]"),
+                                sizes[i])));
 }
 
 /* One slip, one message: rules leave alone what could not be read. */
@@ -249,7 +252,8 @@ static void a_value_that_could_not_be_read_breaks_no_rule_as_well(void **state) 
                         "6:20 error value: 'round' is no shape that is known here\n");
     bench_recipe(b, PARTS(.hardware = HARDWARE("{place: top}", "[]")));
     bench_expect(b, "top", "error value: 'top' is no place that is known here");
-    bench_recipe(b, PARTS(.ballast = "ballast: {bores: [{at: 5 cm, drill: 6, load: [{ball: 9 mm}]}]}\n"));
+    bench_recipe(
+        b, PARTS(.ballast = "ballast: {bores: [{at: 5 cm, drill: 6, load: [{ball: 9 mm}]}]}\n"));
     bench_expect(b, "6, load", "error value: a drill size is due, '6' has no unit");
     bench_recipe(b, PARTS(.ballast = "ballast: {aim: {reserv: 9 %}, bores: [\n"
                                      "  {at: 5 cm, drill: 6 mm, load: solve}]}\n"));
@@ -257,8 +261,8 @@ static void a_value_that_could_not_be_read_breaks_no_rule_as_well(void **state) 
     bench_recipe(b, PARTS(.ballast = "ballast: {aim: 9 %, bores: [\n"
                                      "  {at: 5 cm, drill: 6 mm, load: solve}]}\n"));
     bench_expect(b, "9 %", "error node-kind: 'aim' is due as a mapping of keys and values");
-    bench_recipe(b, PARTS(.hardware = HARDWARE("{place: lip, at: 4 mm}", "[]"),
-                          .lip = "lip: 30 mm\n"));
+    bench_recipe(
+        b, PARTS(.hardware = HARDWARE("{place: lip, at: 4 mm}", "[]"), .lip = "lip: 30 mm\n"));
     bench_expect(b, "30 mm", "error node-kind: 'lip' is due as a mapping of keys and values");
     bench_recipe(b, PARTS(.hardware = HARDWARE("{place: lip, at: 4 mm}", "[]"),
                           .lip = LIP("  shape: square\n  length: 30\n  at: 9 mm\n  slot: 8 mm\n")));
@@ -267,11 +271,12 @@ static void a_value_that_could_not_be_read_breaks_no_rule_as_well(void **state) 
 
 static void rules_are_asked_of_every_item_of_a_list(void **state) {
     struct bench *b = *state;
-    bench_recipe(b, PARTS(.hardware = HARDWARE("{place: nose}",
-                                               "[{place: belly}, {place: tail}, {place: back}]"),
-                          .ballast = "ballast:\n  bores:\n"
-                                     "    - {at: 50 mm, drill: 6 mm, load: [{ball: 9 mm}, {ball: 8 mm}]}\n"
-                                     "    - {at: 70 mm, drill: 8 mm, load: [{ball: 9 mm}]}\n"));
+    bench_recipe(
+        b, PARTS(.hardware =
+                     HARDWARE("{place: nose}", "[{place: belly}, {place: tail}, {place: back}]"),
+                 .ballast = "ballast:\n  bores:\n"
+                            "    - {at: 50 mm, drill: 6 mm, load: [{ball: 9 mm}, {ball: 8 mm}]}\n"
+                            "    - {at: 70 mm, drill: 8 mm, load: [{ball: 9 mm}]}\n"));
     assert_int_equal(bench_count(b, "hanger"), 2);
     assert_int_equal(bench_count(b, "ball"), 3);
     assert_int_equal(b->diags.count, 5);

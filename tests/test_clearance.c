@@ -32,8 +32,8 @@ static double distance_to(const struct roomy *r, int bore, const char *other) {
 /* One bore, written as "at, drill, depth" in mm. */
 static const char *one_bore(struct bench *b, double at, double drill, double depth) {
     return arena_printf(&b->arena,
-                        "ballast: {bores: [{at: %g mm, drill: %g mm, depth: %g mm, load: []}]}\n", at,
-                        drill, depth);
+                        "ballast: {bores: [{at: %g mm, drill: %g mm, depth: %g mm, load: []}]}\n",
+                        at, drill, depth);
 }
 
 static double wall(struct bench *b, const char *body, double at, double drill, double depth) {
@@ -56,11 +56,10 @@ static void in_a_box_the_nearest_face_is_the_wall(void **state) {
     static const struct {
         double at, drill, depth, wall;
     } cases[] = {
-        {50, 8, 15, 0.005}, /* the back: 20 - 15 */
-        {50, 8, 12, 0.006}, /* the flanks, above the middle line: 10 - 4 */
-        {50, 14, 12, 0.003},
-        {6, 8, 12, 0.002},  /* the nose: 6 - 4 */
-        {95, 8, 13, 0.001}, /* the tail: 5 - 4 */
+        {50, 8, 15, 0.005},                     /* the back: 20 - 15 */
+        {50, 8, 12, 0.006},                     /* the flanks, above the middle line: 10 - 4 */
+        {50, 14, 12, 0.003}, {6, 8, 12, 0.002}, /* the nose: 6 - 4 */
+        {95, 8, 13, 0.001},                     /* the tail: 5 - 4 */
         {50, 8, 17, 0.003},
     };
     struct bench *b = *state;
@@ -136,8 +135,7 @@ static void the_search_finds_the_nearest_point_of_a_curved_body(void **state) {
     struct bench *b = *state;
     for (int at = 12; at <= 92; at += 10)
         for (int depth = 8; depth <= 16; depth += 4) {
-            struct roomy r =
-                room(b, PARTS(.body = body, .ballast = one_bore(b, at, 5, depth)));
+            struct roomy r = room(b, PARTS(.body = body, .ballast = one_bore(b, at, 5, depth)));
             double found = clearance_wall(&r.frame, &r.fills[0]), brute = brute_wall(&r);
             if (found < 0) continue; /* broken through: no distance to compare */
             assert_true(found <= brute + 1e-9);
@@ -148,10 +146,11 @@ static void the_search_finds_the_nearest_point_of_a_curved_body(void **state) {
 /* --- two bores ------------------------------------------------------------------------------- */
 
 static void two_bores_are_as_far_apart_as_their_sides(void **state) {
-    struct roomy r = room(*state, PARTS(.ballast = "ballast: {bores: [\n"
-                                                   "  {at: 40 mm, drill: 8 mm, depth: 12 mm, load: []},\n"
-                                                   "  {at: 52 mm, drill: 6 mm, depth: 9 mm, load: []},\n"
-                                                   "  {at: 59 mm, drill: 6 mm, depth: 9 mm, load: []}]}\n"));
+    struct roomy r =
+        room(*state, PARTS(.ballast = "ballast: {bores: [\n"
+                                      "  {at: 40 mm, drill: 8 mm, depth: 12 mm, load: []},\n"
+                                      "  {at: 52 mm, drill: 6 mm, depth: 9 mm, load: []},\n"
+                                      "  {at: 59 mm, drill: 6 mm, depth: 9 mm, load: []}]}\n"));
     assert_near(distance_to(&r, 0, "bore 2"), 0.012 - 0.004 - 0.003, 1e-12);
     assert_near(distance_to(&r, 0, "bore 3"), 0.019 - 0.004 - 0.003, 1e-12);
     assert_near(distance_to(&r, 1, "bore 3"), 0.007 - 0.006, 1e-12);
@@ -160,22 +159,23 @@ static void two_bores_are_as_far_apart_as_their_sides(void **state) {
 
 /* On a slanting belly one bore begins above the end of the other: corner to corner. */
 static void bores_at_different_heights_are_apart_from_corner_to_corner(void **state) {
-    struct roomy r =
-        room(*state, PARTS(.body = "body:\n  length: 100 mm\n  section: {shape: oval}\n  stations:\n"
-                                   "    - {at: 0 mm, back: 30 mm, belly: 30 mm, width: 20 mm}\n"
-                                   "    - {at: 100 mm, back: 30 mm, belly: -10 mm, width: 20 mm}\n",
-                           .ballast = "ballast: {bores: [\n"
-                                      "  {at: 50 mm, drill: 8 mm, depth: 4 mm, load: []},\n"
-                                      "  {at: 65 mm, drill: 6 mm, depth: 5 mm, load: []}]}\n"));
+    struct roomy r = room(
+        *state, PARTS(.body = "body:\n  length: 100 mm\n  section: {shape: oval}\n  stations:\n"
+                              "    - {at: 0 mm, back: 30 mm, belly: 30 mm, width: 20 mm}\n"
+                              "    - {at: 100 mm, back: 30 mm, belly: -10 mm, width: 20 mm}\n",
+                      .ballast = "ballast: {bores: [\n"
+                                 "  {at: 50 mm, drill: 8 mm, depth: 4 mm, load: []},\n"
+                                 "  {at: 65 mm, drill: 6 mm, depth: 5 mm, load: []}]}\n"));
     /* mouths at -10 and -4 mm: 4 mm deep, the first ends at -6, 2 mm below the other's mouth */
     assert_near(distance_to(&r, 0, "bore 2"), hypot(0.015 - 0.004 - 0.003, 0.002), 1e-12);
 }
 
 static void bores_that_meet_have_a_distance_of_zero_or_less(void **state) {
-    struct roomy r = room(*state, PARTS(.ballast = "ballast: {bores: [\n"
-                                                   "  {at: 40 mm, drill: 8 mm, depth: 12 mm, load: []},\n"
-                                                   "  {at: 46 mm, drill: 6 mm, depth: 9 mm, load: []},\n"
-                                                   "  {at: 47 mm, drill: 6 mm, depth: 9 mm, load: []}]}\n"));
+    struct roomy r =
+        room(*state, PARTS(.ballast = "ballast: {bores: [\n"
+                                      "  {at: 40 mm, drill: 8 mm, depth: 12 mm, load: []},\n"
+                                      "  {at: 46 mm, drill: 6 mm, depth: 9 mm, load: []},\n"
+                                      "  {at: 47 mm, drill: 6 mm, depth: 9 mm, load: []}]}\n"));
     assert_near(distance_to(&r, 0, "bore 2"), 0.006 - 0.007, 1e-12); /* the least shift apart */
     assert_near(distance_to(&r, 0, "bore 3"), 0, 1e-12);
 }
@@ -224,15 +224,14 @@ static void a_bore_and_the_sockets_are_apart_across_the_body(void **state) {
     static const struct {
         double drill, depth, up, want;
     } cases[] = {
-        {8, 16, 2, 0.003},  /* beside each other: floor at 7 mm, side of the bore at 4 mm */
-        {8, 8, 5, 0.005},   /* its end 4 mm below the socket's rim: 3, 4, 5 */
-        {16, 16, 2, 0},     /* it reaches past the floor */
+        {8, 16, 2, 0.003}, /* beside each other: floor at 7 mm, side of the bore at 4 mm */
+        {8, 8, 5, 0.005},  /* its end 4 mm below the socket's rim: 3, 4, 5 */
+        {16, 16, 2, 0},    /* it reaches past the floor */
     };
     struct bench *b = *state;
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        const char *eyes =
-            arena_printf(&b->arena, "eyes: {size: 6 mm, depth: 3 mm, at: 50 mm, up: %g mm}\n",
-                         cases[i].up);
+        const char *eyes = arena_printf(
+            &b->arena, "eyes: {size: 6 mm, depth: 3 mm, at: 50 mm, up: %g mm}\n", cases[i].up);
         struct roomy r = room(
             b, PARTS(.eyes = eyes, .ballast = one_bore(b, 50, cases[i].drill, cases[i].depth)));
         assert_near(distance_to(&r, 0, "the eye sockets"), cases[i].want, 2e-6);

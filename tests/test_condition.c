@@ -1,5 +1,5 @@
-/* The plug in the water as a whole: closed forms on a bar, and what must not change with its size or
- * with the end that it is looked at from. */
+/* The plug in the water as a whole: closed forms on a bar, and what must not change with its size
+ * or with the end that it is looked at from. */
 #include "recipe_text.h"
 
 #include "compute/ballast.h"
@@ -54,10 +54,11 @@ static void a_plank_floats_by_hand_calculation(void **state) {
 
 /* One millimetre of sideways error leans the plug by atan(m 1 mm / (M GM)). */
 static void lean_is_the_moment_of_the_ballast_over_that_of_the_plug(void **state) {
-    struct afloat a = put_afloat(*state, PARTS(SWIMMER, .ballast = "ballast: {bores: [{at: 45 mm, drill: "
-                                                                   "10 mm, load: [{mass: 8 g}]}, {at: "
-                                                                   "85 mm, drill: 8 mm, load: [{mass: "
-                                                                   "3 g}]}]}\n"));
+    struct afloat a =
+        put_afloat(*state, PARTS(SWIMMER, .ballast = "ballast: {bores: [{at: 45 mm, drill: "
+                                                     "10 mm, load: [{mass: 8 g}]}, {at: "
+                                                     "85 mm, drill: 8 mm, load: [{mass: "
+                                                     "3 g}]}]}\n"));
     const struct condition *c = &a.finished;
     assert_close(c->ballast_mass, 0.011, 1e-12);
     assert_true(c->lean_given);
@@ -72,9 +73,11 @@ static void a_plug_floats_suspends_or_sinks_by_its_reserve(void **state) {
         enum float_state state;
         bool waterline;
     } cases[] = {
-        {0.60, STATE_FLOATS, true},     {0.51, STATE_FLOATS, true},    {0.49, STATE_SUSPENDS, true},
-        {0.06, STATE_SUSPENDS, true},   {0.04, STATE_SUSPENDS, false}, {-0.04, STATE_SUSPENDS, false},
-        {-0.49, STATE_SUSPENDS, false}, {-0.51, STATE_SINKS, false},   {-5, STATE_SINKS, false},
+        {0.60, STATE_FLOATS, true},     {0.51, STATE_FLOATS, true},
+        {0.49, STATE_SUSPENDS, true},   {0.06, STATE_SUSPENDS, true},
+        {0.04, STATE_SUSPENDS, false},  {-0.04, STATE_SUSPENDS, false},
+        {-0.49, STATE_SUSPENDS, false}, {-0.51, STATE_SINKS, false},
+        {-5, STATE_SINKS, false},
     };
     struct bench *b = *state;
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
@@ -97,33 +100,35 @@ static struct afloat at_scale(struct bench *b, double k) {
     struct buf body = {.arena = &b->arena};
     static const double rows[][4] = {
         {0, 3, 3, 6}, {14, 9, 12, 17}, {49, 13, 16, 24}, {98, 10, 11, 18}, {140, 3, 3, 5}};
-    buf_printf(&body, "body:\n  length: %.9f mm\n  section: {shape: rounded, radius: %.9f mm}\n"
-                      "  stations:\n",
+    buf_printf(&body,
+               "body:\n  length: %.9f mm\n  section: {shape: rounded, radius: %.9f mm}\n"
+               "  stations:\n",
                140 * k, 5 * k);
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
         buf_printf(&body, "    - {at: %.9f mm, back: %.9f mm, belly: %.9f mm, width: %.9f mm}\n",
                    rows[i][0] * k, rows[i][1] * k, rows[i][2] * k, rows[i][3] * k);
     double cube = k * k * k;
     return put_afloat(
-        b,
-        PARTS(.body = body.data,
-              .hardware = arena_printf(
-                  &b->arena,
-                  "hardware:\n  wire: {diameter: %.9f mm}\n"
-                  "  line tie: {place: nose, depth: %.9f mm, eye: %.9f mm}\n  hangers:\n"
-                  "    - {place: belly, at: %.9f mm, depth: %.9f mm, eye: %.9f mm, "
-                  "hook: {mass: %.9f g}}\n",
-                  1.2 * k, 18 * k, 3 * k, 62 * k, 12 * k, 3 * k, 4.4 * cube),
-              .lip = arena_printf(&b->arena,
-                                  "lip: {thickness: %.9f mm, length: %.9f mm, width: %.9f mm, shape: "
-                                  "round, at: %.9f mm, angle: 35 deg, slot: %.9f mm}\n",
-                                  2 * k, 34 * k, 20 * k, 8 * k, 10 * k),
-              .ballast = arena_printf(&b->arena,
-                                      "ballast: {cover: %.9f mm, bores: [{at: %.9f mm, drill: %.9f mm, "
-                                      "load: [{mass: %.9f g}]}]}\n",
-                                      2 * k, 45 * k, 9 * k, 7 * cube),
-              .finish = arena_printf(&b->arena, "finish: {topcoat: {kind: epoxy, film: %.9f mm}}\n",
-                                     0.25 * k)));
+        b, PARTS(.body = body.data,
+                 .hardware = arena_printf(
+                     &b->arena,
+                     "hardware:\n  wire: {diameter: %.9f mm}\n"
+                     "  line tie: {place: nose, depth: %.9f mm, eye: %.9f mm}\n  hangers:\n"
+                     "    - {place: belly, at: %.9f mm, depth: %.9f mm, eye: %.9f mm, "
+                     "hook: {mass: %.9f g}}\n",
+                     1.2 * k, 18 * k, 3 * k, 62 * k, 12 * k, 3 * k, 4.4 * cube),
+                 .lip = arena_printf(
+                     &b->arena,
+                     "lip: {thickness: %.9f mm, length: %.9f mm, width: %.9f mm, shape: "
+                     "round, at: %.9f mm, angle: 35 deg, slot: %.9f mm}\n",
+                     2 * k, 34 * k, 20 * k, 8 * k, 10 * k),
+                 .ballast =
+                     arena_printf(&b->arena,
+                                  "ballast: {cover: %.9f mm, bores: [{at: %.9f mm, drill: %.9f mm, "
+                                  "load: [{mass: %.9f g}]}]}\n",
+                                  2 * k, 45 * k, 9 * k, 7 * cube),
+                 .finish = arena_printf(
+                     &b->arena, "finish: {topcoat: {kind: epoxy, film: %.9f mm}}\n", 0.25 * k)));
 }
 
 static void size_changes_lengths_and_masses_and_no_angle(void **state) {
@@ -165,18 +170,19 @@ static struct afloat seen_from(struct bench *b, bool tail_first) {
     }
 #define AT(x) (tail_first ? 140.0 - (x) : (x))
     return put_afloat(
-        b, PARTS(.body = body.data,
-                 .hardware = arena_printf(&b->arena,
-                                          "hardware:\n  wire: {diameter: 1.2 mm}\n"
-                                          "  line tie: {place: back, at: %g mm}\n  hangers:\n"
-                                          "    - {place: belly, at: %g mm, hook: {mass: 3 g}}\n",
-                                          AT(12), AT(60)),
-                 .ballast = arena_printf(&b->arena,
-                                         "ballast: {bores: [{at: %g mm, drill: 9 mm, load: [{mass: 6 "
-                                         "g}]}]}\n",
-                                         AT(40)),
-                 .eyes = arena_printf(&b->arena, "eyes: {size: 6 mm, at: %g mm, up: 2 mm}\n", AT(18)),
-                 .finish = swimmer_finish));
+        b,
+        PARTS(.body = body.data,
+              .hardware = arena_printf(&b->arena,
+                                       "hardware:\n  wire: {diameter: 1.2 mm}\n"
+                                       "  line tie: {place: back, at: %g mm}\n  hangers:\n"
+                                       "    - {place: belly, at: %g mm, hook: {mass: 3 g}}\n",
+                                       AT(12), AT(60)),
+              .ballast = arena_printf(&b->arena,
+                                      "ballast: {bores: [{at: %g mm, drill: 9 mm, load: [{mass: 6 "
+                                      "g}]}]}\n",
+                                      AT(40)),
+              .eyes = arena_printf(&b->arena, "eyes: {size: 6 mm, at: %g mm, up: 2 mm}\n", AT(18)),
+              .finish = swimmer_finish));
 #undef AT
 }
 

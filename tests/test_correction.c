@@ -26,18 +26,18 @@ static const char *text(struct bench *b, const char *format, double a, double c)
  * with those loads, which stands in the water as a builder would read it. */
 static void a_waterline_tells_the_density(void **state) {
     struct bench *b = *state;
-    struct compilation planned =
-        good(b, PARTS(SWIMMER, .wood = table_wood, .ballast = two_bores));
+    struct compilation planned = good(b, PARTS(SWIMMER, .wood = table_wood, .ballast = two_bores));
     double density = planned.results.frame.wood_density + 30;
-    const char *loads = text(b, "ballast:\n  bores:\n"
-                                "    - {at: 40 mm, drill: 9 mm, load: [{mass: %.9f g}]}\n"
-                                "    - {at: 90 mm, drill: 9 mm, load: [{mass: %.9f g}]}\n",
+    const char *loads = text(b,
+                             "ballast:\n  bores:\n"
+                             "    - {at: 40 mm, drill: 9 mm, load: [{mass: %.9f g}]}\n"
+                             "    - {at: 90 mm, drill: 9 mm, load: [{mass: %.9f g}]}\n",
                              planned.results.ballast.fills[0].load * 1e3,
                              planned.results.ballast.fills[1].load * 1e3);
-    struct compilation built =
-        good(b, PARTS(SWIMMER, .wood = text(b, "wood: {species: basswood, density: %.9f kg/m3}\n",
-                                            density, 0),
-                      .ballast = loads));
+    struct compilation built = good(
+        b, PARTS(SWIMMER,
+                 .wood = text(b, "wood: {species: basswood, density: %.9f kg/m3}\n", density, 0),
+                 .ballast = loads));
     struct compilation read =
         good(b, PARTS(SWIMMER, .wood = table_wood, .ballast = two_bores,
                       .measured = text(b, "measured: {float: {nose: %.9f mm, tail: %.9f mm}}\n",
@@ -51,10 +51,10 @@ static void a_waterline_tells_the_density(void **state) {
     assert_true(c->density_doubt > 1 && c->density_doubt < 60);
     assert_true(c->solvable && !c->closed);
     /* the corrected loads are those of that wood */
-    struct compilation anew =
-        good(b, PARTS(SWIMMER, .wood = text(b, "wood: {species: basswood, density: %.9f kg/m3}\n",
-                                            density, 0),
-                      .ballast = two_bores));
+    struct compilation anew = good(
+        b, PARTS(SWIMMER,
+                 .wood = text(b, "wood: {species: basswood, density: %.9f kg/m3}\n", density, 0),
+                 .ballast = two_bores));
     for (int i = 0; i < 2; i++) assert_near(c->load[i], anew.results.ballast.fills[i].load, 5e-6);
 }
 
@@ -68,9 +68,9 @@ static void a_heavy_sealed_body_of_weighed_wood_took_more_sealer(void **state) {
         if (row->stage == STAGE_SHAPED || row->stage == STAGE_HUNG || row->stage == STAGE_SEALED)
             sealed += row->mass;
     }
-    struct compilation read =
-        good(b, PARTS(SWIMMER, .wood = weighed, .ballast = two_bores,
-                      .measured = text(b, "measured: {sealed: %.9f g}\n", (sealed + more) * 1e3, 0)));
+    struct compilation read = good(
+        b, PARTS(SWIMMER, .wood = weighed, .ballast = two_bores,
+                 .measured = text(b, "measured: {sealed: %.9f g}\n", (sealed + more) * 1e3, 0)));
     const struct correction *c = &read.results.correction;
     assert_int_equal(c->by, CORRECTED_BY_SEALED);
     assert_int_equal(c->cause, CAUSE_SEALER);
@@ -84,9 +84,9 @@ static void a_heavy_sealed_body_of_weighed_wood_took_more_sealer(void **state) {
 
 static void a_finished_plug_is_closed(void **state) {
     struct bench *b = *state;
-    struct compilation read = good(
-        b, PARTS(SWIMMER, .wood = table_wood, .ballast = two_bores,
-                 .measured = "measured: {finished: 40 g, float: {nose: 4 mm, tail: 3 mm}}\n"));
+    struct compilation read =
+        good(b, PARTS(SWIMMER, .wood = table_wood, .ballast = two_bores,
+                      .measured = "measured: {finished: 40 g, float: {nose: 4 mm, tail: 3 mm}}\n"));
     assert_true(read.results.correction.closed);
 }
 

@@ -53,7 +53,8 @@ static void expect_row(const struct weighed *w, const char *item, enum stage sta
 static void expect_wood(const struct weighed *w, double volume, double x, double z) {
     double nose = disc(0.002) * 0.020, left = box_volume - nose - volume;
     expect_row(w, "wood", STAGE_SHAPED, box_wood * left,
-               (box_volume * box_length / 2 - nose * 0.010 - volume * x) / left, -volume * z / left);
+               (box_volume * box_length / 2 - nose * 0.010 - volume * x) / left,
+               -volume * z / left);
 }
 
 /* --- wood ------------------------------------------------------------------------------------ */
@@ -67,9 +68,10 @@ static void wood_is_the_body_less_the_pilot_of_the_line_tie(void **state) {
 }
 
 static void a_slot_lies_half_its_depth_behind_its_mouth(void **state) {
-    struct weighed w = weigh(*state, PARTS(.lip = "lip: {thickness: 2 mm, length: 30 mm, width: 15 mm, "
-                                                  "shape: square, at: 10 mm, angle: 30 deg, "
-                                                  "slot: 8 mm}\n"));
+    struct weighed w =
+        weigh(*state, PARTS(.lip = "lip: {thickness: 2 mm, length: 30 mm, width: 15 mm, "
+                                   "shape: square, at: 10 mm, angle: 30 deg, "
+                                   "slot: 8 mm}\n"));
     double angle = 30 * one_degree;
     expect_wood(&w, 0.008 * 0.002 * box_width, 0.010 + 0.004 * cos(angle),
                 -0.010 + 0.004 * sin(angle));
@@ -81,9 +83,9 @@ static void sockets_are_two_cylinders_at_the_eyes(void **state) {
 }
 
 static void a_ballast_bore_goes_straight_up_from_the_belly(void **state) {
-    struct weighed w = weigh(
-        *state, PARTS(.ballast = "ballast: {bores: [{at: 40 %, drill: 8 mm, depth: 12 mm, "
-                                 "load: []}]}\n"));
+    struct weighed w =
+        weigh(*state, PARTS(.ballast = "ballast: {bores: [{at: 40 %, drill: 8 mm, depth: 12 mm, "
+                                       "load: []}]}\n"));
     expect_wood(&w, disc(0.008) * 0.012, 0.040, -0.010 + 0.006);
 }
 
@@ -194,9 +196,10 @@ static void soft_metal_fills_the_end_of_its_bore_as_a_slug(void **state) {
 /* No filler runs into the gaps between balls. */
 static void hard_balls_stand_on_each_other(void **state) {
     struct weighed w = weigh(
-        *state, PARTS(.ballast = "ballast: {material: tungsten, filler: 1.3 g/cm3, bores: [{at: 40 mm, "
-                                 "drill: 6 mm, depth: 18 mm, load: [{ball: 6 mm, count: 2}, "
-                                 "{mass: 1 g}]}]}\n"));
+        *state,
+        PARTS(.ballast = "ballast: {material: tungsten, filler: 1.3 g/cm3, bores: [{at: 40 mm, "
+                         "drill: 6 mm, depth: 18 mm, load: [{ball: 6 mm, count: 2}, "
+                         "{mass: 1 g}]}]}\n"));
     double load = 2 * ball(0.006) * tungsten + 0.001;
     double height = 2 * 0.006 + 0.001 / (tungsten * disc(0.006));
     expect_row(&w, "ballast bore 1", STAGE_BALLASTED, load, 0.040, -0.010 + 0.018 - height / 2);
@@ -210,8 +213,8 @@ static void only_lead_and_tin_are_driven_home(void **state) {
         const char *metal;
         double density;
         bool soft;
-    } metals[] = {{"lead", 11340, true},     {"tungsten", 19300, false}, {"tin", 7310, true},
-                  {"bismuth", 9747, false},  {"brass", 8500, false},     {"steel", 7850, false}};
+    } metals[] = {{"lead", 11340, true},    {"tungsten", 19300, false}, {"tin", 7310, true},
+                  {"bismuth", 9747, false}, {"brass", 8500, false},     {"steel", 7850, false}};
     struct bench *b = *state;
     for (size_t i = 0; i < sizeof metals / sizeof *metals; i++) {
         const char *ballast = arena_printf(&b->arena,
@@ -225,8 +228,9 @@ static void only_lead_and_tin_are_driven_home(void **state) {
 }
 
 static void a_density_of_ones_own_replaces_that_of_the_metal(void **state) {
-    struct weighed w = weigh(*state, PARTS(.ballast = "ballast: {density: 10 g/cm3, bores: [{at: 40 mm, "
-                                                      "drill: 8 mm, load: [{ball: 6 mm}]}]}\n"));
+    struct weighed w =
+        weigh(*state, PARTS(.ballast = "ballast: {density: 10 g/cm3, bores: [{at: 40 mm, "
+                                       "drill: 8 mm, load: [{ball: 6 mm}]}]}\n"));
     assert_close(w.fills[0].load, ball(0.006) * 10000, 1e-9);
     assert_close(w.fills[0].slug, ball(0.006) / disc(0.008), 1e-9); /* still soft */
 }
@@ -294,8 +298,11 @@ static void lips_weigh_what_their_sheet_does(void **state) {
     static const struct {
         const char *sheet;
         double density;
-    } sheets[] = {{"polycarbonate", 1200}, {"acrylic", 1190},       {"aluminium", 2700},
-                  {"stainless", 7900},     {"circuit board", 1850}};
+    } sheets[] = {{"polycarbonate", 1200},
+                  {"acrylic", 1190},
+                  {"aluminium", 2700},
+                  {"stainless", 7900},
+                  {"circuit board", 1850}};
     struct bench *b = *state;
     for (size_t i = 0; i < sizeof sheets / sizeof *sheets; i++) {
         const char *lip = arena_printf(&b->arena,
@@ -352,8 +359,8 @@ static void the_topcoat_lies_over_everything(void **state) {
 
 /* A square section grows to a + t and h + t with corners of radius t; the length does not grow. */
 static void a_finish_grows_the_sections_and_not_the_length(void **state) {
-    struct weighed w =
-        weigh(*state, PARTS(.finish = "finish: {topcoat: {kind: epoxy, coats: 2, film: 0.5 mm}}\n"));
+    struct weighed w = weigh(
+        *state, PARTS(.finish = "finish: {topcoat: {kind: epoxy, coats: 2, film: 0.5 mm}}\n"));
     double t = 0.001;
     double area = (box_width + 2 * t) * (box_height + 2 * t) - (4 - circle) * t * t;
     assert_close(w.frame.finished_hull.volume, area * box_length, 1e-7);

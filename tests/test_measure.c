@@ -63,12 +63,19 @@ static void masses_change_to_the_larger_unit_where_a_bench_scale_does(void **sta
 
 static void other_kinds_carry_their_units(void **state) {
     (void)state;
-    CHECK(measure_volume, {12.3e-6, "12.3 ml", "0.42 fl oz"}, {2e-3, "2.00 l", "67.63 fl oz"});
+    CHECK(measure_volume, {100e-6, "100.0 ml", "3.38 fl oz"}, {2e-3, "2.00 l", "67.63 fl oz"});
+    CHECK(measure_solid, {16.387064e-6, "16.4 cm³", "1.00 in³"});
     CHECK(measure_area, {6.4516e-4, "6.5 cm²", "1.0 in²"});
     CHECK(measure_density, {1000, "1000 kg/m³", "62.4 lb/ft³"});
     CHECK(measure_speed, {0.0254, "25 mm/s", "1.0 in/s"});
     CHECK(measure_force, {100, "100 N", "22 lbf"});
     CHECK(measure_temperature, {20, "20 °C", "68 °F"}, {-40, "−40 °C", "−40 °F"});
+}
+
+static void little_is_measured_in_millilitres_everywhere(void **state) {
+    (void)state;
+    CHECK(measure_volume, {29.9e-6, "29.9 ml", "29.9 ml"}, {30.1e-6, "30.1 ml", "1.02 fl oz"},
+          {12.34e-6, "12.3 ml", "12.3 ml"}, {0.074e-6, "0.07 ml", "0.07 ml"});
 }
 
 static void angles_go_to_half_a_degree(void **state) {
@@ -108,7 +115,8 @@ static void times_never_show_sixty_minutes(void **state) {
 static void dates_name_their_weekday(void **state) {
     (void)state;
     struct moment moment = {2026, 12, 5, 9, 5, true};
-    assert_string_equal(measure_date(&arena, moment), "Sat 2026-12-05");
+    assert_string_equal(measure_date(&arena, moment), "Sat 5 Dec");
+    assert_string_equal(measure_date_long(&arena, moment), "Saturday 5 December");
     assert_string_equal(measure_clock(&arena, moment), "09:05");
 }
 
@@ -126,6 +134,7 @@ int main(void) {
         cmocka_unit_test(small_sizes_keep_more_digits),
         cmocka_unit_test(masses_change_to_the_larger_unit_where_a_bench_scale_does),
         cmocka_unit_test(other_kinds_carry_their_units),
+        cmocka_unit_test(little_is_measured_in_millilitres_everywhere),
         cmocka_unit_test(angles_go_to_half_a_degree),
         cmocka_unit_test(zero_never_has_a_sign_and_nothing_reads_as_nan),
         cmocka_unit_test(times_never_show_sixty_minutes),

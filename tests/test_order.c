@@ -150,6 +150,7 @@ static void chapters_stand_in_the_order_of_the_bench(void **state) {
                                            "\n## Cut list and materials\n",
                                            "\n## Templates, full size\n",
                                            "\n## Bore map\n",
+                                           "\n## Centre line\n",
                                            "\n## Mass budget\n",
                                            "\n## Ballast and float-test card\n",
                                            "\n## Measured and computed\n",
@@ -157,7 +158,6 @@ static void chapters_stand_in_the_order_of_the_bench(void **state) {
                                            "\n## Colour plan\n",
                                            "\n## Topcoat mixes\n",
                                            "\n## Timeline\n",
-                                           "\n## Centre line\n",
                                            "\n## Checks before fishing\n",
                                            "\n## Sources\n"};
     struct made made = make_full("Heron", "Words.");

@@ -8,7 +8,7 @@ static const double degree_step = 0.5;
 
 /* The knobs that remedies turn. */
 struct knobs {
-    double wood; /* kg/m3 */
+    double wood;                  /* kg/m3 */
     double belly_hook, tail_hook; /* g */
     int coats;
     double at[2]; /* mm */
@@ -22,18 +22,21 @@ static struct recipe_parts parts_of(struct bench *b, struct knobs k) {
     struct buf ballast = {.arena = &b->arena};
     buf_printf(&ballast, "ballast:\n  aim: {%s}\n  bores:\n", k.aim);
     for (int i = 0; i < k.bores; i++)
-        buf_printf(&ballast, "    - {at: %.6f mm, drill: %d mm, load: solve}\n", k.at[i], 10 - 2 * i);
-    return PARTS(
-        .wood = arena_printf(&b->arena, "wood: {species: basswood, density: %.6f kg/m3}\n", k.wood),
-        .body = swimmer_body,
-        .hardware = arena_printf(&b->arena,
-                                 "hardware:\n  wire: {diameter: 1.2 mm}\n  line tie: {place: nose}\n"
-                                 "  hangers:\n    - {place: belly, at: 55 mm, depth: 12 mm, "
-                                 "hook: {mass: %.6f g}}\n    - {place: tail, hook: {mass: %.6f g}}\n",
-                                 k.belly_hook, k.tail_hook),
-        .ballast = ballast.data, .eyes = swimmer_eyes,
-        .finish = arena_printf(&b->arena, "finish: {topcoat: {kind: epoxy, coats: %d, film: 0.4 mm}}\n",
-                               k.coats));
+        buf_printf(&ballast, "    - {at: %.6f mm, drill: %d mm, load: solve}\n", k.at[i],
+                   10 - 2 * i);
+    return PARTS(.wood = arena_printf(&b->arena, "wood: {species: basswood, density: %.6f kg/m3}\n",
+                                      k.wood),
+                 .body = swimmer_body,
+                 .hardware = arena_printf(
+                     &b->arena,
+                     "hardware:\n  wire: {diameter: 1.2 mm}\n  line tie: {place: nose}\n"
+                     "  hangers:\n    - {place: belly, at: 55 mm, depth: 12 mm, "
+                     "hook: {mass: %.6f g}}\n    - {place: tail, hook: {mass: %.6f g}}\n",
+                     k.belly_hook, k.tail_hook),
+                 .ballast = ballast.data, .eyes = swimmer_eyes,
+                 .finish = arena_printf(
+                     &b->arena, "finish: {topcoat: {kind: epoxy, coats: %d, film: 0.4 mm}}\n",
+                     k.coats));
 }
 
 static struct solution solve(struct bench *b, struct knobs k) {
@@ -173,6 +176,26 @@ static void what_no_change_can_give_is_said_so(void **state) {
             assert_non_null(strstr(b->diags.items[i].hint, "no single change of those was enough"));
 }
 
+/* Putty no denser than the filler, in a bore of given depth: whatever goes in, nothing changes. */
+static void loads_that_weigh_no_more_than_what_they_replace_reach_nothing(void **state) {
+    static const char *const bores[] = {
+        "{at: 43 mm, drill: 8 mm, depth: 12 mm, load: solve}",
+        "{at: 43 mm, drill: 8 mm, depth: 12 mm, load: solve}, {at: 90 mm, drill: 8 mm, load: "
+        "solve}",
+    };
+    struct bench *b = *state;
+    for (int i = 0; i < 2; i++) {
+        const char *ballast = arena_printf(
+            &b->arena, "ballast:\n  density: 1 g/cm3\n  aim: {reserve: 20 %%%s}\n  bores: [%s]\n",
+            i ? ", attitude: 3 deg" : "", bores[i]);
+        struct compilation c = bench_compile(b, PARTS(SWIMMER, .ballast = ballast));
+        assert_int_equal(c.results.ballast.solution.status, SOLVE_UNREACHABLE);
+        assert_int_equal(b->diags.errors, 1);
+        assert_null(strstr(bench_said(b), "nan"));
+        assert_null(strstr(bench_said(b), "inf"));
+    }
+}
+
 /* --- the nearest ----------------------------------------------------------------------------- */
 
 /* The outcome that is named is what the loads that are named give. */
@@ -254,6 +277,7 @@ int main(void) {
         BENCH_TEST(both_come_within_reach_by_moving_one_bore),
         BENCH_TEST(remedies_hold_for_both_aims_together),
         BENCH_TEST(what_no_change_can_give_is_said_so),
+        BENCH_TEST(loads_that_weigh_no_more_than_what_they_replace_reach_nothing),
         BENCH_TEST(the_nearest_is_what_its_loads_weigh),
         BENCH_TEST(no_load_of_one_bore_comes_nearer),
         BENCH_TEST(no_loads_that_keep_the_reserve_come_nearer),

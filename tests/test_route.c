@@ -451,7 +451,7 @@ static void an_inch_shop_reads_inches(void **state) {
     struct kit *kit = *state;
     kit->shop.units = UNITS_INCH;
     struct route route = route_in(kit);
-    assert_non_null(strstr(get(&route, "slot")->what, "0.315 in deep"));
+    assert_non_null(strstr(get(&route, "slot")->what, "5/16 in deep"));
     for (int i = 0; i < route.count; i++) {
         assert_null(strstr(route.operations[i].what, " mm "));
         const char *bar = strstr(route.operations[i].check, " mm ");

@@ -34,10 +34,8 @@ static int bench(struct draft *d, int before, int64_t fixed, int64_t each, int64
 
 /* A coat on one load of `plugs` at a place, after `before`. */
 static int coat(struct draft *d, int before, int place, int plugs, int64_t wait, int64_t within) {
-    struct activity a = {.first = (5 + 3 * plugs) * MINUTE,
-                         .pieces = 1,
-                         .wait = wait * MINUTE,
-                         .in_hours = true};
+    struct activity a = {
+        .first = (5 + 3 * plugs) * MINUTE, .pieces = 1, .wait = wait * MINUTE, .in_hours = true};
     a.work[BUILDER] = a.work[place] = 1;
     a.rest[WHEEL] = place == WHEEL;
     d->activity[d->count] = a;
@@ -55,16 +53,16 @@ static int loads(const struct workshop *shop) {
 }
 
 static int shape(struct draft *d) {
-    int i = bench(d, -1, 15, 6, 0); /* layout */
-    i = bench(d, i, 10, 4, 0);      /* slot */
-    i = bench(d, i, 10, 5, 0);      /* bore for wires */
-    i = bench(d, i, 10, 5, 0);      /* saw the side */
-    i = bench(d, i, 5, 5, 0);       /* saw the top */
-    i = bench(d, i, 0, 8, 0);       /* true */
-    i = bench(d, i, 0, 35, 0);      /* round */
-    i = bench(d, i, 10, 3, 0);      /* bore for ballast */
-    i = bench(d, i, 5, 3, 0);       /* bore for eyes */
-    i = bench(d, i, 0, 15, 0);      /* sand */
+    int i = bench(d, -1, 15, 6, 0);  /* layout */
+    i = bench(d, i, 10, 4, 0);       /* slot */
+    i = bench(d, i, 10, 5, 0);       /* bore for wires */
+    i = bench(d, i, 10, 5, 0);       /* saw the side */
+    i = bench(d, i, 5, 5, 0);        /* saw the top */
+    i = bench(d, i, 0, 8, 0);        /* true */
+    i = bench(d, i, 0, 35, 0);       /* round */
+    i = bench(d, i, 10, 3, 0);       /* bore for ballast */
+    i = bench(d, i, 5, 3, 0);        /* bore for eyes */
+    i = bench(d, i, 0, 15, 0);       /* sand */
     i = bench(d, i, 10, 8, 12 * 60); /* hang */
     return i;
 }

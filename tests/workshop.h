@@ -6,8 +6,8 @@
 
 enum { HOUR = 3600, DAY = 24 * HOUR, WEEK = 7 * DAY };
 
-/* `make` plugs, a wheel for `wheel` of them, that many colours and topcoats; `evenings`: open in the
- * evening on weekdays and on Saturday, otherwise day and night. */
+/* `make` plugs, a wheel for `wheel` of them, that many colours and topcoats; `evenings`: open in
+ * the evening on weekdays and on Saturday, otherwise day and night. */
 struct workshop {
     int make, wheel, colours, topcoats;
     bool evenings;

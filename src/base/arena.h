@@ -15,17 +15,18 @@ struct arena {
 };
 
 /* `size` zeroed bytes, aligned for any type. */
-void *arena_alloc(struct arena *arena, size_t size);
+__attribute__((returns_nonnull)) void *arena_alloc(struct arena *arena, size_t size);
 
 /* `count * size` zeroed bytes; an overflow of the product counts as out of memory. */
-void *arena_array(struct arena *arena, size_t count, size_t size);
+__attribute__((returns_nonnull)) void *arena_array(struct arena *arena, size_t count, size_t size);
 
 /* A copy of `size` bytes at `data`, with a zero byte behind it. */
-char *arena_copy(struct arena *arena, const char *data, size_t size);
+__attribute__((returns_nonnull)) char *arena_copy(struct arena *arena, const char *data,
+                                                  size_t size);
 
 /* printf into the arena. */
-__attribute__((format(printf, 2, 3))) char *arena_printf(struct arena *arena, const char *format,
-                                                         ...);
+__attribute__((returns_nonnull, format(printf, 2, 3))) char *arena_printf(struct arena *arena,
+                                                                          const char *format, ...);
 
 /* Frees everything that the arena holds; it is empty and ready for use again. */
 void arena_free(struct arena *arena);

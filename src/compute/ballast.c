@@ -61,14 +61,16 @@ struct ballast_result ballast_of(struct arena *arena, const struct frame *frame)
     struct weighing w = weighing_of(arena, frame, &result.evaluations);
     for (int i = 0; i < result.bore_count; i++) result.fills[i] = bore_as_written(frame, i);
     result.solution = solve_loads(&w, result.fills);
-    if (result.solution.status == SOLVE_UNREACHABLE)
+    if (result.solution.status == SOLVE_UNREACHABLE) {
+        solve_nearest(&w, result.fills, &result.solution);
         result.solution.remedy = remedy_of(arena, frame);
+    }
     result.spread = spread_of(frame);
     result.light = spread_case(arena, frame, frame->wood_density * (1 - result.spread),
                                result.fills, &result.evaluations);
     result.heavy = spread_case(arena, frame, frame->wood_density * (1 + result.spread),
                                result.fills, &result.evaluations);
-    result.best_count = pieces_best(arena, &w, result.fills, result.best);
+    result.best_count = pieces_best(arena, &w, result.fills, result.best, &result.best_proven);
     try_grams(&w, &result);
     for (int i = 0; i < result.bore_count; i++)
         result.wall[i] = clearance_wall(frame, &result.fills[i]);

@@ -19,7 +19,7 @@ struct outcome {
 };
 
 enum solve_status {
-    SOLVE_NONE,        /* nothing to solve */
+    SOLVE_NONE, /* nothing to solve */
     SOLVE_FOUND,
     SOLVE_UNREACHABLE, /* the outcome is the nearest that loads of zero or more can reach */
 };
@@ -39,7 +39,7 @@ struct solution {
     int solved_count;
     double load[MAX_BORES]; /* of every bore, solved or not, kg */
     struct outcome outcome; /* finished */
-    bool attitude_noted;    /* one bore for two aims: the reserve is met, the attitude as it comes */
+    bool attitude_noted; /* one bore for two aims: the reserve is met, the attitude as it comes */
     struct remedy remedy;
 };
 
@@ -76,6 +76,7 @@ struct ballast_result {
     struct spread_case light, heavy;
     struct piece_load best[BALLAST_BEST_LOADS];
     int best_count;
+    bool best_proven; /* no other load of those pieces is better */
     struct trial trials[2 * MAX_BORES];
     int trial_count;
     double wall[MAX_BORES]; /* least distance from a bore to the surface above, m */

@@ -22,10 +22,11 @@ static struct rectangle bore_rectangle(const struct bore_fill *fill) {
 
 static struct rectangle pilot_rectangle(const struct pilot *pilot) {
     double half = pilot->depth / 2;
-    return (struct rectangle){{pilot->mouth_x + pilot->u_x * half, pilot->mouth_z + pilot->u_z * half},
-                              {pilot->u_x, pilot->u_z},
-                              half,
-                              pilot->diameter / 2};
+    return (struct rectangle){
+        {pilot->mouth_x + pilot->u_x * half, pilot->mouth_z + pilot->u_z * half},
+        {pilot->u_x, pilot->u_z},
+        half,
+        pilot->diameter / 2};
 }
 
 static struct rectangle slot_rectangle(const struct frame *frame) {
@@ -79,27 +80,14 @@ static double rectangle_distance(const struct rectangle *a, const struct rectang
     return nearest;
 }
 
-/* Half-width of the body at height z of the section at x; 0 outside. */
-static double half_width_at(const struct frame *frame, double x, double z) {
-    struct section s = section_at(&frame->outline, x, 0);
-    double up = fabs(z - s.centre);
-    if (s.half_height <= 0 || up >= s.half_height) return 0;
-    if (s.shape == SECTION_OVAL) {
-        double t = up / s.half_height;
-        return s.half_width * sqrt(1 - t * t);
-    }
-    double corner_up = up - (s.half_height - s.radius);
-    if (corner_up <= 0) return s.half_width;
-    return s.half_width - s.radius + sqrt(fmax(s.radius * s.radius - corner_up * corner_up, 0));
-}
-
 /* A socket reaches in from the side; the bore's side is round, so the nearest pair is searched over
  * the bore's angle. */
 static double socket_distance(const struct frame *frame, const struct bore_fill *fill) {
     enum { ANGLES = 90 };
     const struct eyes *eyes = frame->recipe->eyes;
     double x = position_in(eyes->at, frame->outline.length);
-    double inner = half_width_at(frame, x, eyes->up) - eyes->depth; /* y of the socket's floor */
+    struct section section = section_at(&frame->outline, x, 0);
+    double inner = section_half_width(&section, eyes->up) - eyes->depth; /* y of its floor */
     double top = fill->mouth_z + fill->depth, nearest = INFINITY;
     double up = fmax(fmax(eyes->up - top, fill->mouth_z - eyes->up), 0);
     for (int i = 0; i <= ANGLES; i++) {
@@ -159,7 +147,7 @@ static double end_distance(const struct frame *frame, const struct bore_fill *fi
 }
 
 double clearance_wall(const struct frame *frame, const struct bore_fill *fill) {
-    enum { GRID_X = 32, GRID_U = 8, HALVINGS = 24, MOST_MOVES = 400 };
+    enum { GRID_X = 24, GRID_U = 6, HALVINGS = 15, MOST_MOVES = 400 };
     double length = frame->outline.length, reach = 2 * frame->bare.height + fill->drill;
     double from = fmax(fill->at - reach, 0), to = fmin(fill->at + reach, length);
     double best = INFINITY, best_x = fill->at, best_u = 1;
@@ -212,8 +200,8 @@ int clearance_all(struct arena *arena, const struct frame *frame, const struct b
                 (struct clearance){i, "the eye sockets", socket_distance(frame, &fills[i])};
         if (frame->tie_pilot.given) {
             struct rectangle wire = pilot_rectangle(&frame->tie_pilot);
-            list[count++] = (struct clearance){i, "the wire of the line tie",
-                                               rectangle_distance(&bore, &wire)};
+            list[count++] =
+                (struct clearance){i, "the wire of the line tie", rectangle_distance(&bore, &wire)};
         }
         for (int k = 0; k < recipe->hardware->hanger_count; k++) {
             struct rectangle wire = pilot_rectangle(&frame->hanger_pilot[k]);

@@ -1,7 +1,7 @@
 /* Local clock time without a zone: dates and weekdays (proleptic Gregorian calendar).
  *
- * A day has 24 hours here, always: a recipe's times are what the shop's clock shows, and a change to
- * or from summer time is the clock's affair (RFC 5545 calls such times floating).
+ * A day has 24 hours here, always: a recipe's times are what the shop's clock shows, and a change
+ * to or from summer time is the clock's affair (RFC 5545 calls such times floating).
  */
 #ifndef PLUGWRIGHT_CLOCK_H
 #define PLUGWRIGHT_CLOCK_H
@@ -11,7 +11,7 @@
 #include "model/recipe.h"
 
 struct moment moment_after(struct moment start, int64_t seconds);
-int moment_weekday(struct moment moment);           /* 0 = Monday */
+int moment_weekday(struct moment moment);            /* 0 = Monday */
 int64_t moment_second_of_week(struct moment moment); /* 0 = Monday 00:00 */
 
 #endif

@@ -13,7 +13,8 @@ const char *float_state_name(enum float_state state) {
 }
 
 bool rest_has_waterline(const struct rest *rest) {
-    return rest->afloat && rest->reserve >= waterline_from;
+    const double upright = 1e-4; /* rad: on end, the water meets the datum's plane nowhere near */
+    return rest->afloat && rest->reserve >= waterline_from && cos(rest->attitude) > upright;
 }
 
 /* On the waterplane n.r = c with n = (sin t, 0, cos t). */

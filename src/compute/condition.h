@@ -12,11 +12,11 @@ struct condition {
     struct rest rest;
     struct righting righting;
     enum float_state state;
-    bool waterline_given;                /* false: submerged, or as good as */
+    bool waterline_given;                  /* false: submerged, or as good as */
     double waterline_nose, waterline_tail; /* above the datum at x = 0 and x = length, m */
-    bool lean_given;                     /* false: not stable, or no ballast to stand off the middle */
-    double ballast_mass;                 /* of all loads together, kg */
-    double speed;                        /* m/s, rising positive */
+    bool lean_given;     /* false: not stable, or no ballast to stand off the middle */
+    double ballast_mass; /* of all loads together, kg */
+    double speed;        /* m/s, rising positive */
     bool stable;
 };
 

@@ -35,7 +35,8 @@ static void read_excess(struct correction *c, const struct frame *frame,
         c->excess = measured->sealed.value - mass_to(masses, sealed);
         c->doubt = balance_doubt;
     } else if (measured && measured->waterline) {
-        double mass = mass_displaced(frame, measured->waterline, test->burden.hung_volume, &c->doubt);
+        double mass =
+            mass_displaced(frame, measured->waterline, test->burden.hung_volume, &c->doubt);
         c->by = CORRECTED_BY_FLOAT;
         c->excess = mass - test->burden.mass;
     }
@@ -66,8 +67,8 @@ static struct frame explained(struct arena *arena, const struct frame *frame,
 }
 
 struct correction correction_of(struct arena *arena, const struct frame *frame,
-                                const struct ballast_result *ballast, const struct mass_list *masses,
-                                const struct condition *test) {
+                                const struct ballast_result *ballast,
+                                const struct mass_list *masses, const struct condition *test) {
     struct correction c = {0};
     struct bore_fill fills[MAX_BORES];
     long evaluations = 0;

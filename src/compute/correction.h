@@ -16,19 +16,19 @@ enum correction_cause { CAUSE_WOOD, CAUSE_SEALER };
 
 struct correction {
     enum correction_by by;
-    double excess, doubt;      /* kg that the body is heavier, and how far that may be off */
+    double excess, doubt; /* kg that the body is heavier, and how far that may be off */
     enum correction_cause cause;
-    double wood_density;       /* that explains the excess, kg/m3 */
+    double wood_density; /* that explains the excess, kg/m3 */
     double density_doubt;
-    double uptake;             /* of one coat of sealer that explains it, kg/m2; 0: no sealer */
-    bool closed;               /* the ballast is closed in: the plug was weighed finished */
-    bool solvable;             /* loads below meet the aim with that body */
-    double load[MAX_BORES];    /* every bore; as they were where nothing is to be solved */
-    struct outcome as_built;   /* finished, with the loads left as they were */
+    double uptake;           /* of one coat of sealer that explains it, kg/m2; 0: no sealer */
+    bool closed;             /* the ballast is closed in: the plug was weighed finished */
+    bool solvable;           /* loads below meet the aim with that body */
+    double load[MAX_BORES];  /* every bore; as they were where nothing is to be solved */
+    struct outcome as_built; /* finished, with the loads left as they were */
 };
 
 struct correction correction_of(struct arena *arena, const struct frame *frame,
-                                const struct ballast_result *ballast, const struct mass_list *masses,
-                                const struct condition *test);
+                                const struct ballast_result *ballast,
+                                const struct mass_list *masses, const struct condition *test);
 
 #endif

@@ -1,4 +1,5 @@
-/* Critical path method (Kelley and Walker 1959): earliest and latest starts, total and free float. */
+/* Critical path method (Kelley and Walker 1959): earliest and latest starts, total and free float.
+ */
 #ifndef PLUGWRIGHT_CRITICAL_H
 #define PLUGWRIGHT_CRITICAL_H
 
@@ -16,7 +17,8 @@ struct critical_times {
     bool critical;
 };
 
-/* The activities in an order that puts each behind all that it follows; NULL when the links form a loop. */
+/* The activities in an order that puts each behind all that it follows; NULL when the links form a
+ * loop. */
 const int *critical_order(struct arena *arena, int count, const struct critical_link *links,
                           int link_count);
 

@@ -75,16 +75,25 @@ static struct pilot pilot_of(const struct frame *frame, const struct fitting *fi
     double top = frame_top(frame, at), bottom = frame_bottom(frame, at);
     struct pilot pilot = {.given = true, .depth = usual_depth};
     switch (fitting->place) {
-    case PLACE_NOSE: pilot.u_x = 1; break;
-    case PLACE_TAIL: pilot.mouth_x = length, pilot.u_x = -1; break;
-    case PLACE_BELLY: pilot.mouth_x = at, pilot.mouth_z = bottom, pilot.u_z = 1; break;
-    case PLACE_BACK: pilot.mouth_x = at, pilot.mouth_z = top, pilot.u_z = -1; break;
-    case PLACE_LIP: return (struct pilot){0};
+    case PLACE_NOSE:
+        pilot.u_x = 1;
+        break;
+    case PLACE_TAIL:
+        pilot.mouth_x = length, pilot.u_x = -1;
+        break;
+    case PLACE_BELLY:
+        pilot.mouth_x = at, pilot.mouth_z = bottom, pilot.u_z = 1;
+        break;
+    case PLACE_BACK:
+        pilot.mouth_x = at, pilot.mouth_z = top, pilot.u_z = -1;
+        break;
+    case PLACE_LIP:
+        return (struct pilot){0};
     }
     if (pilot.u_z != 0) pilot.depth = fmin(usual_depth, most_of_height * (top - bottom));
     if (fitting->depth.given) pilot.depth = fitting->depth.value;
-    pilot.diameter = fitting->pilot.given ? fitting->pilot.value
-                                          : 2 * frame->recipe->hardware->wire->diameter;
+    pilot.diameter =
+        fitting->pilot.given ? fitting->pilot.value : 2 * frame->recipe->hardware->wire->diameter;
     return pilot;
 }
 
@@ -99,8 +108,8 @@ static void weigh_wood(struct frame *frame) {
         frame->wood_density = recipe->wood->density.value;
         frame->wood_source = WOOD_BY_DENSITY;
     } else {
-        frame->wood_density = reference_wood_density(&reference_wood[recipe->wood->species],
-                                                     recipe->wood->moisture);
+        frame->wood_density =
+            reference_wood_density(&reference_wood[recipe->wood->species], recipe->wood->moisture);
         frame->wood_source = WOOD_BY_TABLE;
     }
 }

@@ -41,10 +41,28 @@ void judge_outline(struct arena *arena, const struct recipe *recipe, struct diag
 
 static bool in_wood(const struct frame *frame, double x, double z) {
     const double slack = 1e-6;
-    return x >= -slack && x <= frame->outline.length + slack &&
-           z <= frame_top(frame, x) + slack && z >= frame_bottom(frame, x) - slack;
+    return x >= -slack && x <= frame->outline.length + slack && z <= frame_top(frame, x) + slack &&
+           z >= frame_bottom(frame, x) - slack;
 }
 
+/* Whether a bore's whole round lies in the wood where its axis is at x, z. */
+static bool round_in_wood(const struct frame *frame, const struct pilot *pilot, double x,
+                          double z) {
+    enum { ROUND = 24 };
+    const double slack = 1e-6;
+    for (int i = 0; i < ROUND; i++) {
+        double turn = 2 * 3.14159265358979323846 * i / ROUND, r = pilot->diameter / 2;
+        double across = r * cos(turn), y = r * sin(turn);
+        double at = x + (pilot->u_x == 0 ? across : 0), up = z + (pilot->u_x == 0 ? 0 : across);
+        if (at < -slack || at > frame->outline.length + slack) return false;
+        struct section section = section_at(&frame->outline, at, 0);
+        if (fabs(y) > section_half_width(&section, up) + slack) return false;
+    }
+    return true;
+}
+
+/* Near its mouth a bore may be wider than a pointed end; where it holds the wire, in its inner
+ * half, all of it must lie in the wood, and its axis everywhere. */
 static void judge_pilot(const struct judge *j, const struct fitting *fitting,
                         const struct pilot *pilot, const char *name) {
     enum { SAMPLES = 64 };
@@ -58,10 +76,11 @@ static void judge_pilot(const struct judge *j, const struct fitting *fitting,
     }
     for (int i = 1; i <= SAMPLES; i++) {
         double run = pilot->depth * i / SAMPLES;
-        if (in_wood(frame, pilot->mouth_x + pilot->u_x * run, pilot->mouth_z + pilot->u_z * run))
+        double x = pilot->mouth_x + pilot->u_x * run, z = pilot->mouth_z + pilot->u_z * run;
+        if (in_wood(frame, x, z) && (2 * i < SAMPLES || round_in_wood(frame, pilot, x, z)))
             continue;
-        const void *blamed = fitting->depth.given ? (const void *)&fitting->depth
-                                                  : (const void *)&fitting->place;
+        const void *blamed =
+            fitting->depth.given ? (const void *)&fitting->depth : (const void *)&fitting->place;
         diag_add(j->diags, SEVERITY_ERROR, place(j, blamed), "pilot", "a shorter depth",
                  "the bore for %s leaves the wood %s deep", name, show(j, run, DIM_LENGTH, 3));
         return;
@@ -92,8 +111,7 @@ static void judge_eyes(const struct judge *j) {
     double x = position_in(eyes->at, j->results->frame.outline.length);
     if (!in_wood(&j->results->frame, x, eyes->up))
         diag_add(j->diags, SEVERITY_ERROR, place(j, &eyes->up), "eyes",
-                 "between belly and back at that place",
-                 "the eye's centre lies outside the body");
+                 "between belly and back at that place", "the eye's centre lies outside the body");
 }
 
 static void judge_room(const struct judge *j, const struct bore *bore, const char *what,
@@ -101,9 +119,9 @@ static void judge_room(const struct judge *j, const struct bore *bore, const cha
     const char *shown = show(j, distance > 0 ? distance : 0, DIM_LENGTH, 3);
     bool error = distance < error_under || distance <= 0;
     if (distance >= warn_under) return;
-    const char *due = arena_printf(j->arena, "%s is due",
-                                   show(j, error && error_under > 0 ? error_under : warn_under,
-                                        DIM_LENGTH, 3));
+    const char *due =
+        arena_printf(j->arena, "%s is due",
+                     show(j, error && error_under > 0 ? error_under : warn_under, DIM_LENGTH, 3));
     enum severity severity = error ? SEVERITY_ERROR : SEVERITY_WARNING;
     if (distance <= 0)
         diag_add(j->diags, severity, place(j, &bore->at), rule, due, "this bore meets %s", what);
@@ -147,16 +165,16 @@ static const char *aim_in_words(const struct judge *j, const struct aim *aim, do
 
 static const char *remedies(const struct judge *j, const struct remedy *r) {
     const char *help = NULL;
-#define HELP(...)                                                                                  \
-    (help = help ? arena_printf(j->arena, "%s; %s", help, arena_printf(j->arena, __VA_ARGS__))     \
+#define HELP(...)                                                                              \
+    (help = help ? arena_printf(j->arena, "%s; %s", help, arena_printf(j->arena, __VA_ARGS__)) \
                  : arena_printf(j->arena, __VA_ARGS__))
     if (r->wood_density > 0)
         HELP("wood of %s or lighter", show(j, r->wood_density, DIM_DENSITY, 3));
     if (r->lighter_hooks > 0)
-        HELP("hooks and rings %s lighter in all", show(j, r->lighter_hooks, DIM_MASS, 2));
+        HELP("hooks and rings %s lighter in all", show(j, r->lighter_hooks, DIM_MASS, 3));
     if (r->fewer_coats > 0)
         HELP("%d %s of topcoat less", r->fewer_coats, r->fewer_coats == 1 ? "coat" : "coats");
-    if (r->bore >= 0) HELP("bore %d at %s", r->bore + 1, show(j, r->bore_at, DIM_LENGTH, 3));
+    if (r->bore >= 0) HELP("bore %d at %s", r->bore + 1, show(j, r->bore_at, DIM_LENGTH, 4));
 #undef HELP
     return help ? arena_printf(j->arena, "within reach, each alone, with: %s", help)
                 : "lighter wood, smaller hooks or another place for the bores may help; "
@@ -193,9 +211,9 @@ static void judge_floating(const struct judge *j) {
         diag_add(j->diags, SEVERITY_WARNING, at, "attitude", NULL,
                  "the finished plug finds no rest between nose up and nose down");
     else if (fabs(c->rest.attitude) > fact(FACT_STEEP_ATTITUDE) * degree)
-        diag_add(j->diags, SEVERITY_WARNING, at, "attitude", NULL,
-                 "the finished plug rests %s nose %s", show(j, fabs(c->rest.attitude), DIM_ANGLE, 3),
-                 c->rest.attitude > 0 ? "down" : "up");
+        diag_add(
+            j->diags, SEVERITY_WARNING, at, "attitude", NULL, "the finished plug rests %s nose %s",
+            show(j, fabs(c->rest.attitude), DIM_ANGLE, 3), c->rest.attitude > 0 ? "down" : "up");
     if (c->rest.gm <= 0)
         diag_add(j->diags, SEVERITY_WARNING, at, "stability",
                  "more ballast lower down, or a wider back",
@@ -230,7 +248,8 @@ static void judge_strength(const struct judge *j) {
 static void judge_run(const struct judge *j) {
     const struct run *run = &j->results->run;
     if (run->feasible || j->diags->errors) return;
-    const char *title = run->culprit >= 0 ? j->results->route.operations[run->culprit].title : "work";
+    const char *title =
+        run->culprit >= 0 ? j->results->route.operations[run->culprit].title : "work";
     diag_add(j->diags, SEVERITY_ERROR, place(j, &j->recipe->shop->open), "open",
              "longer hours, fewer plugs in the run, or a smaller wheel load",
              "'%s' fits into no opening; the longest is %s", title,

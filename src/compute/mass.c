@@ -9,8 +9,8 @@
 static const double pi = 3.14159265358979323846;
 
 const char *stage_name(enum stage stage) {
-    static const char *const names[STAGE_COUNT] = {"shaped", "hung",   "ballasted", "sealed",
-                                                   "filled", "lipped", "painted",   "eyed",
+    static const char *const names[STAGE_COUNT] = {"shaped",    "hung",   "ballasted", "sealed",
+                                                   "filled",    "lipped", "painted",   "eyed",
                                                    "topcoated", "rigged"};
     return names[stage];
 }
@@ -206,7 +206,8 @@ static void add_lip_tie(struct weigher *w) {
     const struct plate *plate = &w->frame->plate;
     if (tie->place != PLACE_LIP || !w->recipe->lip) return;
     double s = plate->extent - position_in(tie->at, w->recipe->lip->length);
-    add(w, "line tie eye", STAGE_LIPPED, wire_mass(w, 2 * pi * (tie->eye + hardware->wire->diameter)),
+    add(w, "line tie eye", STAGE_LIPPED,
+        wire_mass(w, 2 * pi * (tie->eye + hardware->wire->diameter)),
         plate->mouth_x + plate->u_x * s, plate->mouth_z + plate->u_z * s, 0);
 }
 
@@ -225,9 +226,9 @@ static void add_paint(struct weigher *w) {
 static void add_eyes(struct weigher *w) {
     const struct eyes *eyes = w->recipe->eyes;
     if (!eyes) return;
-    double one = eyes->mass.given ? eyes->mass.value
-                                  : disc(eyes->size) * eyes->depth *
-                                        reference_fact[FACT_EYE_DENSITY].value;
+    double one = eyes->mass.given
+                     ? eyes->mass.value
+                     : disc(eyes->size) * eyes->depth * reference_fact[FACT_EYE_DENSITY].value;
     add(w, "eyes", STAGE_EYED, 2 * one, position_in(eyes->at, w->frame->outline.length), eyes->up,
         0);
 }

@@ -45,13 +45,13 @@ void tally_add(struct tally *tally, double mass, double x, double z);
 /* A ballast bore with what is in it. */
 struct bore_fill {
     double at, mouth_z, drill, depth;
-    double load;     /* kg */
-    double slug;     /* height of the load, m */
-    double slug_z;   /* centre of the load */
-    double filler;   /* kg, over the load */
+    double load;   /* kg */
+    double slug;   /* height of the load, m */
+    double slug_z; /* centre of the load */
+    double filler; /* kg, over the load */
     double filler_z;
     bool solved;
-    bool fits;       /* the load is no higher than the bore is deep */
+    bool fits; /* the load is no higher than the bore is deep */
 };
 
 /* As weighed, or typical for its size. */

@@ -4,10 +4,10 @@
  * are taken by rising bound: for each choice of the first bore the choices of the second, sorted by
  * mass, are walked outward from the mass that is still wanted, and a heap keeps the first bore's
  * choices by the bound of their next partner.  The search ends when the next bound is no better
- * than the fifth best found.  Where the attitude counts too, a first walk only estimates, and weighs
- * what looks best; the second leaves out what cannot lie within the window of attitudes that the
- * fifth best leaves open, by its torques at the window's edges (rests so close to each other that
- * two fit into one window aside).  The answer is that of weighing them all. */
+ * than the fifth best found.  Where the attitude counts too, a first walk only estimates, and
+ * weighs what looks best; the second leaves out what cannot lie within the window of attitudes that
+ * the fifth best leaves open, by its torques at the window's edges (rests so close to each other
+ * that two fit into one window aside).  The answer is that of weighing them all. */
 #include "compute/pieces.h"
 
 #include <math.h>
@@ -21,7 +21,8 @@
 struct choice {
     signed char piece[BALLAST_PIECES_PER_BORE];
     struct bore_fill fill;
-    struct tally gain; /* what the finished plug gains by it */
+    struct tally gain;     /* what the finished plug gains by it */
+    bool tried, drillable; /* whether its bore leaves wall enough, once that was looked at */
 };
 
 /* A choice of the first bore with its next partners in the second: those below and above. */
@@ -105,8 +106,7 @@ static void list_choices(struct picker *p, int which) {
     for (int a = -1; a < kinds; a++)
         for (int b = -1; b <= a; b++)
             for (int c = -1; c <= b; c++) {
-                struct choice choice = {
-                    .piece = {(signed char)a, (signed char)b, (signed char)c}};
+                struct choice choice = {.piece = {(signed char)a, (signed char)b, (signed char)c}};
                 if (enough(p, &choice, NULL)) offer_choice(p, which, &choice);
             }
     qsort(p->choices[which], (size_t)p->choice_count[which], sizeof **p->choices, by_gain);
@@ -154,8 +154,8 @@ static void sift_down(struct picker *p, int at) {
 static int first_above(const struct picker *p, int first) {
     const struct aim *aim = p->ballast->aim;
     if (p->count < 2 || !aim->reserve.given) return 0;
-    double wanted = p->capacity * (1 - aim->reserve.value) - p->empty.mass -
-                    p->choices[0][first].gain.mass;
+    double wanted =
+        p->capacity * (1 - aim->reserve.value) - p->empty.mass - p->choices[0][first].gain.mass;
     int low = 0, high = p->choice_count[1];
     while (low < high) {
         int middle = (low + high) / 2;
@@ -221,6 +221,22 @@ static void keep(struct picker *p, struct pair pair, const struct outcome *outco
     p->best[at] = load;
 }
 
+/* A bore that is deepened to suit may come too near the surface: such a load does not fit.  Looked
+ * at only where it counts, since the wall takes longer than a weighing. */
+static bool is_drillable(const struct picker *p, int which, int choice) {
+    struct choice *c = &p->choices[which][choice];
+    if (c->tried) return c->drillable;
+    c->tried = true;
+    c->drillable =
+        p->ballast->bores[p->bores[which]].depth.given || c->piece[0] < 0 ||
+        clearance_wall(p->w->frame, &c->fill) >= reference_fact[FACT_WALL_LEAST].value * 1e-3;
+    return c->drillable;
+}
+
+static bool pair_drillable(const struct picker *p, struct pair pair) {
+    return is_drillable(p, 0, pair.first) && (p->count < 2 || is_drillable(p, 1, pair.second));
+}
+
 static void weigh_pair(struct picker *p, struct pair pair) {
     p->fills[p->bores[0]] = p->choices[0][pair.first].fill;
     if (p->count == 2) p->fills[p->bores[1]] = p->choices[1][pair.second].fill;
@@ -240,12 +256,16 @@ static bool next_pair(struct picker *p, double most, struct pair *pair) {
     return false;
 }
 
+static void gain(struct tally *sum, const struct choice *choice) {
+    sum->mass += choice->gain.mass;
+    sum->x += choice->gain.x;
+    sum->z += choice->gain.z;
+}
+
 static struct tally tally_of(const struct picker *p, struct pair pair) {
     struct tally sum = p->empty;
-    const struct tally *gains[] = {&p->choices[0][pair.first].gain,
-                                   p->count == 2 ? &p->choices[1][pair.second].gain : NULL};
-    for (int i = 0; i < p->count; i++)
-        sum.mass += gains[i]->mass, sum.x += gains[i]->x, sum.z += gains[i]->z;
+    gain(&sum, &p->choices[0][pair.first]);
+    if (p->count == 2) gain(&sum, &p->choices[1][pair.second]);
     return sum;
 }
 
@@ -265,7 +285,7 @@ static const double two_degrees = 2 * 0.017453292519943295;
 
 /* --- the first walk: estimates --------------------------------------------------------------- */
 
-enum { ESTIMATED = 4000, PROMISING = 2 * BALLAST_BEST_LOADS };
+enum { ESTIMATED = 20000, PROMISING = BALLAST_BEST_LOADS + 2 };
 
 /* Miss by one step of Newton from the attitude aimed at, with the torque's slope in the window. */
 static double estimate(const struct picker *p, const struct window *window, struct pair pair) {
@@ -290,7 +310,7 @@ static void weigh_promising(struct picker *p) {
         double value = estimate(p, &window, pair);
         int at = count;
         while (at > 0 && estimates[at - 1] > value) at--;
-        if (at == PROMISING || value == INFINITY) continue;
+        if (at == PROMISING || value == INFINITY || !pair_drillable(p, pair)) continue;
         if (count < PROMISING) count++;
         memmove(&best[at + 1], &best[at], (size_t)(count - at - 1) * sizeof *best);
         memmove(&estimates[at + 1], &estimates[at], (size_t)(count - at - 1) * sizeof *estimates);
@@ -311,9 +331,15 @@ static bool ruled_out(const struct picker *p, const struct window *window, struc
            (torque[0] > doubt || torque[1] < -doubt);
 }
 
-static void search(struct picker *p) {
+/* A hostile recipe can make millions of pairs that no bound tells apart: then the search stops, and
+ * says so. */
+enum { MOST_PAIRS = 2000000, MOST_WEIGHED = 10000 };
+
+/* Returns whether the best are proven to be the best. */
+static bool search(struct picker *p) {
     struct window window;
     struct pair pair;
+    long pairs = 0, weighed = 0;
     bool both = p->ballast->aim->reserve.given && p->ballast->aim->attitude.given, open = false;
     double opened_for = INFINITY;
     if (both) weigh_promising(p);
@@ -323,8 +349,12 @@ static void search(struct picker *p) {
             opened_for = worst_kept(p);
             open = open_window(p, &window, opened_for * two_degrees, opened_for);
         }
-        if (!open || !ruled_out(p, &window, pair)) weigh_pair(p, pair);
+        if (++pairs > MOST_PAIRS) return false;
+        if ((open && ruled_out(p, &window, pair)) || !pair_drillable(p, pair)) continue;
+        if (++weighed > MOST_WEIGHED) return false;
+        weigh_pair(p, pair);
     }
+    return true;
 }
 
 /* Up to three of `kinds` pieces: C(kinds + 3, 3). */
@@ -332,8 +362,9 @@ static int most_choices(int kinds) {
     return (kinds + 1) * (kinds + 2) * (kinds + 3) / 6;
 }
 
-int pieces_best(struct arena *arena, const struct weighing *weighing,
-                const struct bore_fill *fills, struct piece_load best[BALLAST_BEST_LOADS]) {
+int pieces_best(struct arena *arena, const struct weighing *weighing, const struct bore_fill *fills,
+                struct piece_load best[BALLAST_BEST_LOADS], bool *proven) {
+    *proven = true;
     struct picker p = {.w = weighing, .ballast = weighing->frame->recipe->ballast, .best = best};
     if (!p.ballast || !p.ballast->aim || !p.ballast->piece_count) return 0;
     struct bore_fill absent[MAX_BORES] = {0};
@@ -352,6 +383,6 @@ int pieces_best(struct arena *arena, const struct weighing *weighing,
     struct burden empty = weighing_burden(weighing, absent, CONDITION_FINISHED);
     tally_add(&p.empty, empty.mass, empty.x, empty.z);
     p.heap = NEW(arena, struct walk, p.choice_count[0]);
-    search(&p);
+    *proven = search(&p);
     return p.best_count;
 }

@@ -6,8 +6,9 @@
 
 /* Fills `best` with up to BALLAST_BEST_LOADS loads of the bores to be solved, least miss first, of
  * all combinations of at most BALLAST_PIECES_PER_BORE pieces a bore.  The other bores stay as
- * `fills` has them.  Returns their number. */
-int pieces_best(struct arena *arena, const struct weighing *weighing,
-                const struct bore_fill *fills, struct piece_load best[BALLAST_BEST_LOADS]);
+ * `fills` has them.  Returns their number; *proven tells whether no other load can be better, which
+ * only a recipe with very many kinds of pieces leaves open. */
+int pieces_best(struct arena *arena, const struct weighing *weighing, const struct bore_fill *fills,
+                struct piece_load best[BALLAST_BEST_LOADS], bool *proven);
 
 #endif

@@ -84,9 +84,10 @@ static void lighten(struct arena *arena, struct variant *v, const struct hardwar
             hanger->hook = NEW(arena, struct hook, 1);
             hanger->hook->mass = (struct opt){(1 - share) * hook_mass(was->hangers[i].hook), true};
         }
-        if (hanger->ring) {
+        const struct ring *ring = hanger->ring;
+        if (ring) {
             hanger->ring = NEW(arena, struct ring, 1);
-            hanger->ring->mass = (1 - share) * was->hangers[i].ring->mass;
+            hanger->ring->mass = (1 - share) * ring->mass;
         }
     }
 }
@@ -125,7 +126,8 @@ static void move_bore(struct arena *arena, const struct frame *frame, struct rem
         if (!v->bores[bore].solve) continue;
         struct position was = v->bores[bore].at;
         for (int i = 1; i < PLACES; i++) {
-            double at = round(length * i / PLACES * 1e4) / 1e4, far = fabs(at - position_in(was, length));
+            double at = round(length * i / PLACES * 1e4) / 1e4,
+                   far = fabs(at - position_in(was, length));
             if (far >= least) continue;
             v->bores[bore].at = (struct position){at, false, true};
             struct frame trial = *frame;

@@ -40,7 +40,7 @@ struct results results_compute(struct arena *arena, const struct recipe *recipe,
     r.route = route_of(arena, recipe, diags);
     r.run = run_of(arena, recipe, &r.route); /* may put scuffing into the route */
     r.times = times_of_one(arena, &r.route, &r.length_of_one);
-    r.supply = supply_of(arena, &r.frame, &r.ballast, &r.route);
+    r.supply = supply_of(arena, &r.frame, &r.ballast, &r.route, r.run.wheel_load);
     r.strength = strength_of(arena, &r.frame);
     return r;
 }

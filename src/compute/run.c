@@ -1,6 +1,6 @@
-/* The route becomes a project: one activity for every operation and load, the builder and the places
- * as resources.  Bench work is split between plugs and never within one; a coat is laid on a whole
- * load in one go; only the wheel stays taken while a coat waits. */
+/* The route becomes a project: one activity for every operation and load, the builder and the
+ * places as resources.  Bench work is split between plugs and never within one; a coat is laid on a
+ * whole load in one go; only the wheel stays taken while a coat waits. */
 #include "compute/run.h"
 
 #include <math.h>
@@ -19,7 +19,7 @@ struct planner {
     struct activity_link *links;
     int *operation, *load, *plugs; /* of each activity */
     int *first;                    /* first activity of each operation */
-    int loads;                     /* wheel loads of the run */
+    int wheel_load, coat_load;     /* plugs at most in a load of the wheel, and of other coats */
 };
 
 /* --- opening hours --------------------------------------------------------------------------- */
@@ -61,10 +61,14 @@ static int64_t longest_period(const struct opening_hours *hours) {
 
 static int place_of(enum station_used station) {
     switch (station) {
-    case AT_BENCH: return BENCH;
-    case AT_SPRAY: return SPRAY;
-    case AT_WHEEL: return WHEEL;
-    case AT_NONE: break;
+    case AT_BENCH:
+        return BENCH;
+    case AT_SPRAY:
+        return SPRAY;
+    case AT_WHEEL:
+        return WHEEL;
+    case AT_NONE:
+        break;
     }
     return -1;
 }
@@ -87,28 +91,60 @@ static struct activity activity_of(const struct operation *operation, int plugs)
     return a;
 }
 
+/* How many plugs an operation takes in one go at most. */
+static int load_size(const struct planner *p, const struct operation *operation) {
+    if (operation->by_wheel) return p->wheel_load;
+    return operation->coat ? p->coat_load : p->recipe->make;
+}
+
+static int loads_of(const struct planner *p, int operation) {
+    int size = load_size(p, &p->route->operations[operation]);
+    return (p->recipe->make + size - 1) / size;
+}
+
+/* A coat is laid on a whole load in one go, so a load is no larger than what one opening allows;
+ * one plug at least, even where that fits nowhere.  Coats of a kind share their loads, so that one
+ * load can go through all of them. */
+static int most_at_once(const struct planner *p, bool by_wheel, int most) {
+    int64_t longest = longest_period(&p->project.hours);
+    for (int i = 0; longest && i < p->route->count; i++) {
+        const struct operation *o = &p->route->operations[i];
+        if (!o->coat || o->by_wheel != by_wheel || o->each <= 0) continue;
+        double fit = floor(((double)longest - o->fixed) / o->each);
+        if (fit < most) most = fit < 1 ? 1 : (int)fit;
+    }
+    return most;
+}
+
 static void add_activities(struct planner *p) {
-    int make = p->recipe->make, wheel = p->recipe->shop->wheel, count = 0;
+    int make = p->recipe->make, count = 0;
     for (int i = 0; i < p->route->count; i++) {
         const struct operation *operation = &p->route->operations[i];
-        int loads = operation->by_wheel ? p->loads : 1;
+        int loads = loads_of(p, i), size = load_size(p, operation);
         p->first[i] = count;
         for (int load = 0; load < loads; load++, count++) {
-            int left = make - load * wheel;
+            int left = make - load * size;
             p->operation[count] = i;
             p->load[count] = loads > 1 ? load + 1 : 0;
-            p->plugs[count] = loads > 1 && left > wheel ? wheel : left;
+            p->plugs[count] = left > size ? size : left;
             p->activities[count] = activity_of(operation, p->plugs[count]);
         }
     }
     p->project.count = count;
 }
 
-static int loads_of(const struct planner *p, int operation) {
-    return p->route->operations[operation].by_wheel ? p->loads : 1;
+/* Room for every pair of loads that links may tie. */
+static int64_t pairs_of(const struct planner *p) {
+    int64_t pairs = 0;
+    for (int i = 0; i < p->route->link_count; i++) {
+        int before = loads_of(p, p->route->links[i].before);
+        int after = loads_of(p, p->route->links[i].after);
+        pairs += before == after ? before : (int64_t)before * after;
+    }
+    return pairs;
 }
 
-/* Load by load where both go by loads, else all of one before any of the other. */
+/* Load by load where both go by the same loads, else all of one before any of the other. */
 static void add_links(struct planner *p) {
     int count = 0;
     for (int i = 0; i < p->route->link_count; i++) {
@@ -116,11 +152,9 @@ static void add_links(struct planner *p) {
         int64_t within = link->within > 0 ? llround(link->within) : -1;
         int before = loads_of(p, link->before), after = loads_of(p, link->after);
         for (int a = 0; a < before; a++)
-            for (int b = 0; b < after; b++) {
-                if (before > 1 && after > 1 && a != b) continue;
+            for (int b = before == after ? a : 0; b < (before == after ? a + 1 : after); b++)
                 p->links[count++] = (struct activity_link){p->first[link->before] + a,
                                                            p->first[link->after] + b, within};
-            }
     }
     p->project.link_count = count;
 }
@@ -128,11 +162,13 @@ static void add_links(struct planner *p) {
 static struct planner plan(struct arena *arena, const struct recipe *recipe,
                            const struct route *route) {
     struct planner p = {.arena = arena, .recipe = recipe, .route = route};
-    int wheel = recipe->shop->wheel;
-    p.loads = (recipe->make + wheel - 1) / wheel;
-    int most = route->count * p.loads;
+    int wheel = recipe->shop->wheel, most = 0;
+    p.project.hours = hours_of(arena, recipe);
+    p.wheel_load = most_at_once(&p, true, wheel < recipe->make ? wheel : recipe->make);
+    p.coat_load = most_at_once(&p, false, recipe->make);
+    for (int i = 0; i < route->count; i++) most += loads_of(&p, i);
     p.activities = NEW(arena, struct activity, most);
-    p.links = NEW(arena, struct activity_link, route->link_count * p.loads);
+    p.links = NEW(arena, struct activity_link, pairs_of(&p));
     p.operation = NEW(arena, int, most);
     p.load = NEW(arena, int, most);
     p.plugs = NEW(arena, int, most);
@@ -144,7 +180,6 @@ static struct planner plan(struct arena *arena, const struct recipe *recipe,
     p.project.resources = PLACES;
     p.project.capacity[BUILDER] = p.project.capacity[BENCH] = p.project.capacity[SPRAY] = 1;
     p.project.capacity[WHEEL] = wheel;
-    p.project.hours = hours_of(arena, recipe);
     return p;
 }
 
@@ -181,8 +216,7 @@ static void add_sessions(const struct planner *p, struct run *run) {
     run->sessions = NEW(p->arena, struct session, most);
     for (int i = 0; i < run->count; i++) {
         const struct run_step *step = &run->steps[i];
-        struct activity activity =
-            activity_of(&p->route->operations[step->operation], step->plugs);
+        struct activity activity = activity_of(&p->route->operations[step->operation], step->plugs);
         struct session *own = &run->sessions[run->session_count];
         int count = session_split(&p->project.hours, &activity, step->start, own);
         for (int k = 0; k < count; k++) {
@@ -200,7 +234,8 @@ static struct run run_from(const struct planner *p, const struct schedule *s) {
                       .makespan = s->makespan,
                       .lower_bound = s->lower_bound,
                       .nodes = s->nodes,
-                      .culprit = s->culprit >= 0 ? p->operation[s->culprit] : -1};
+                      .culprit = s->culprit >= 0 ? p->operation[s->culprit] : -1,
+                      .wheel_load = p->wheel_load};
     run.longest_period = longest_period(&p->project.hours);
     run.origin = p->project.hours.origin;
     if (!s->feasible) return run;
@@ -227,7 +262,9 @@ static struct run run_from(const struct planner *p, const struct schedule *s) {
 /* Whether one load's topcoats can keep their windows in the shop's hours, all else left aside. */
 static bool windows_hold(struct arena *arena, const struct recipe *recipe,
                          const struct route *route) {
-    struct planner p = plan(arena, recipe, route);
+    struct recipe load = *recipe;
+    if (load.make > load.shop->wheel) load.make = load.shop->wheel;
+    struct planner p = plan(arena, &load, route);
     int *renumbered = NEW(arena, int, p.project.count), kept = 0, links = 0;
     for (int i = 0; i < p.project.count; i++) {
         bool chain = route->operations[p.operation[i]].by_wheel && p.load[i] <= 1;
@@ -260,7 +297,8 @@ static bool scuff(struct arena *arena, const struct recipe *recipe, struct route
     return changed;
 }
 
-/* One scuffing where one is enough, the last coat's first; else one after the other from the last. */
+/* One scuffing where one is enough, the last coat's first; else one after the other from the last.
+ */
 static void open_windows(struct arena *arena, const struct recipe *recipe, struct route *route) {
     int last = topcoats(route);
     for (int coat = last; coat >= 2 && !windows_hold(arena, recipe, route); coat--) {

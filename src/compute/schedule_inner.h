@@ -24,12 +24,19 @@ struct plan {
     const int *order;                  /* every activity behind all that it follows */
     const int *into_first, *into; /* links to i: into[into_first[i]] .. into[into_first[i + 1] - 1] */
     const int *from_first, *from; /* links from i, likewise */
+    const unsigned char *follows; /* a row of bits for each: which follow it, directly or not */
     const struct slot *head;      /* earliest by links, windows and hours alone */
     int64_t horizon;              /* if there is a schedule at all, one is no longer than this */
 };
 
 /* NULL, with the activity to blame, when the project cannot be carried out. */
 const struct plan *schedule_plan_of(struct arena *arena, const struct project *project, int *culprit);
+
+/* Does `after` follow `before`, directly or not? */
+static inline bool plan_follows(const struct plan *plan, int before, int after) {
+    size_t row = ((size_t)plan->count + 7) / 8;
+    return plan->follows[(size_t)before * row + (size_t)after / 8] >> after % 8 & 1;
+}
 
 /* Latest places if all is to end by `deadline`, by links and hours alone. */
 void plan_tails(const struct plan *plan, int64_t deadline, struct slot *tail);

@@ -8,26 +8,6 @@
 
 #include <string.h>
 
-/* Marks all that follow `i` (or, backward, all that it follows), itself included. */
-static void mark_reach(const struct plan *plan, int i, bool backward, bool *mark, int *stack) {
-    const int *first = backward ? plan->into_first : plan->from_first;
-    const int *grouped = backward ? plan->into : plan->from;
-    int depth = 0;
-    memset(mark, 0, (size_t)plan->count * sizeof *mark);
-    mark[i] = true;
-    stack[depth++] = i;
-    while (depth > 0) {
-        i = stack[--depth];
-        for (int k = first[i]; k < first[i + 1]; k++) {
-            const struct activity_link *link = &plan->links[grouped[k]];
-            int next = backward ? link->before : link->after;
-            if (mark[next]) continue;
-            mark[next] = true;
-            stack[depth++] = next;
-        }
-    }
-}
-
 /* Pairs of activities, collected and then grouped by their first. */
 struct pairs {
     struct arena *arena;
@@ -63,29 +43,25 @@ static const int *group_pairs(const struct pairs *pairs, int count, const int **
 
 /* For one latest time: who should stand ahead of its first activity and who close behind it. */
 static void collect_chain(const struct plan *plan, const struct activity_link *window,
-                          const bool *behind, const bool *needed, struct pairs *ahead,
-                          struct pairs *close) {
+                          struct pairs *ahead, struct pairs *close) {
     for (int n = 0; n < plan->count; n++) {
         int i = plan->order[n];
-        if (!behind[i] || !needed[i] || i == window->before) continue;
+        bool between = plan_follows(plan, window->before, i) &&
+                       (i == window->after || plan_follows(plan, i, window->after));
+        if (!between) continue;
         add_pair(close, window->before, i);
         for (int k = plan->into_first[i]; k < plan->into_first[i + 1]; k++) {
-            int before = plan->links[plan->into[k]].before;
-            if (!behind[before]) add_pair(ahead, before, window->before);
+            int needed = plan->links[plan->into[k]].before;
+            if (needed != window->before && !plan_follows(plan, window->before, needed))
+                add_pair(ahead, needed, window->before);
         }
     }
 }
 
 static struct chains chains_of(struct arena *arena, const struct plan *plan) {
     struct pairs ahead = {arena, NULL, 0, 0}, close = {arena, NULL, 0, 0};
-    bool *behind = NEW(arena, bool, plan->count), *needed = NEW(arena, bool, plan->count);
-    int *stack = NEW(arena, int, plan->count);
-    for (int k = 0; k < plan->project->link_count; k++) {
-        if (plan->links[k].within < 0) continue;
-        mark_reach(plan, plan->links[k].before, false, behind, stack);
-        mark_reach(plan, plan->links[k].after, true, needed, stack);
-        collect_chain(plan, &plan->links[k], behind, needed, &ahead, &close);
-    }
+    for (int k = 0; k < plan->project->link_count; k++)
+        if (plan->links[k].within >= 0) collect_chain(plan, &plan->links[k], &ahead, &close);
     struct chains chains;
     int *counts = NEW(arena, int, plan->count);
     for (int k = 0; k < ahead.count; k++) counts[ahead.pair[k][1]]++;

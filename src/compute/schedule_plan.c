@@ -100,6 +100,23 @@ static int find_loop(struct arena *arena, const struct plan *plan) {
     return -1;
 }
 
+/* Who follows whom, from the last activity to the first: all that follow those that follow. */
+static const unsigned char *followers_of(struct arena *arena, const struct plan *plan) {
+    size_t row = ((size_t)plan->count + 7) / 8;
+    unsigned char *follows = NEW(arena, unsigned char, row * (size_t)plan->count);
+    for (int n = plan->count - 1; n >= 0; n--) {
+        int i = plan->order[n];
+        unsigned char *mine = &follows[(size_t)i * row];
+        for (int k = plan->from_first[i]; k < plan->from_first[i + 1]; k++) {
+            int after = plan->links[plan->from[k]].after;
+            for (size_t byte = 0; byte < row; byte++)
+                mine[byte] |= follows[(size_t)after * row + byte];
+            mine[after / 8] |= (unsigned char)(1 << after % 8);
+        }
+    }
+    return follows;
+}
+
 /* Moves the heads behind what they follow; true when one has moved. */
 static bool push_heads(const struct plan *plan, struct slot *head) {
     bool moved = false;
@@ -164,6 +181,7 @@ const struct plan *schedule_plan_of(struct arena *arena, const struct project *p
         *culprit = find_loop(arena, plan);
         return NULL;
     }
+    plan->follows = followers_of(arena, plan);
     struct slot *head = NEW(arena, struct slot, plan->count);
     plan->head = head;
     *culprit = find_heads(plan, head);

@@ -125,27 +125,31 @@ struct literal propagate_link_reason(const struct search *s, int number, struct 
 
 /* Rivals --------------------------------------------------------------------------------------- */
 
+/* Stores why `a` cannot be over before `b` begins, and one literal more. */
+static struct reason by_rivals(struct search *s, const struct part *a, const struct part *b,
+                               struct literal besides) {
+    struct reason reason = {WHY_STORED, s->stored_count, 3};
+    int64_t begin = part_begin(b, late(s, b->activity));
+    search_store(s, ends_from(s->plan, a, begin + 1));
+    search_store(s, begins_until(s->plan, b, begin));
+    search_store(s, besides);
+    return reason;
+}
+
 /* If `a` cannot be over before `b` begins, it begins after `b` has ended. */
 static bool order_rivals(struct search *s, const struct part *a, const struct part *b) {
-    int i = a->activity, j = b->activity;
-    int64_t begin = part_begin(b, late(s, j));
-    if (part_end(a, early(s, i)) <= begin) return true;
+    const struct slot *early_a = early(s, a->activity), *late_a = late(s, a->activity);
+    const struct slot *early_b = early(s, b->activity), *late_b = late(s, b->activity);
+    if (part_end(a, early_a) <= part_begin(b, late_b)) return true;
 
-    int64_t free_from = part_end(b, early(s, j)), free_until = part_begin(a, late(s, i));
-    struct literal cannot[2] = {ends_from(s->plan, a, begin + 1), begins_until(s->plan, b, begin)};
-    if (part_begin(a, early(s, i)) < free_from) {
-        struct reason reason = {WHY_STORED, s->stored_count, 3};
-        search_store(s, cannot[0]);
-        search_store(s, cannot[1]);
-        search_store(s, ends_from(s->plan, b, free_from));
-        if (!search_raise(s, begins_from(s->plan, a, free_from), reason)) return false;
+    int64_t from = part_end(b, early_b), until = part_begin(a, late_a);
+    if (part_begin(a, early_a) < from) {
+        struct reason reason = by_rivals(s, a, b, ends_from(s->plan, b, from));
+        if (!search_raise(s, begins_from(s->plan, a, from), reason)) return false;
     }
-    if (part_end(b, late(s, j)) > free_until) {
-        struct reason reason = {WHY_STORED, s->stored_count, 3};
-        search_store(s, cannot[0]);
-        search_store(s, cannot[1]);
-        search_store(s, begins_until(s->plan, a, free_until));
-        if (!search_raise(s, ends_until(s->plan, b, free_until), reason)) return false;
+    if (part_end(b, late_b) > until) {
+        struct reason reason = by_rivals(s, a, b, begins_until(s->plan, a, until));
+        if (!search_raise(s, ends_until(s->plan, b, until), reason)) return false;
     }
     return true;
 }
@@ -353,7 +357,7 @@ static bool first_to_exclude(const struct search *s, int number, const struct pa
     return true;
 }
 
-/* Counts the rivals (and keeps them, where there is a place to). */
+/* Counts the rivals that links do not order anyway (and keeps them, where there is a place to). */
 static int collect_rivals(const struct search *s, struct rivals *rivals) {
     enum { MOST = 1 << 16 };
     int count = 0;
@@ -363,6 +367,8 @@ static int collect_rivals(const struct search *s, struct rivals *rivals) {
             for (int y = x + 1; y < r->count && count < MOST; y++) {
                 const struct part *a = &r->part[x], *b = &r->part[y];
                 if (a->activity == b->activity || a->demand + b->demand <= r->capacity) continue;
+                if (plan_follows(s->plan, a->activity, b->activity)) continue;
+                if (plan_follows(s->plan, b->activity, a->activity)) continue;
                 if (!first_to_exclude(s, number, a, b)) continue;
                 if (rivals) rivals[count] = (struct rivals){*a, *b};
                 count++;

@@ -9,7 +9,8 @@ static int64_t closing_after(const struct opening_hours *hours, int64_t at) {
     /* Two cycles in a row, so that an opening across the cycle's end is seen whole. */
     for (int i = 0; i < 2 * hours->count; i++) {
         int64_t shift = i < hours->count ? 0 : hours->cycle;
-        int64_t from = hours->from[i % hours->count] + shift, to = hours->to[i % hours->count] + shift;
+        int64_t from = hours->from[i % hours->count] + shift,
+                to = hours->to[i % hours->count] + shift;
         if (end >= 0 && from == end) end = to;
         if (end < 0 && of_cycle >= from && of_cycle < to) end = to;
     }

@@ -6,10 +6,10 @@
 #include "compute/schedule.h"
 
 struct session {
-    int step;                   /* index into the run's steps */
+    int step; /* index into the run's steps */
     int64_t from, to;
-    int first_plug, last_plug;  /* of the load, from 1: those worked on in this sitting */
-    bool last;                  /* the step's work is done with it */
+    int first_plug, last_plug; /* of the load, from 1: those worked on in this sitting */
+    bool last;                 /* the step's work is done with it */
 };
 
 /* The sittings of one activity that starts at `start`: one for every opening that its pieces need.

@@ -58,6 +58,18 @@ struct section section_at(const struct outline *outline, double x, double finish
     return section;
 }
 
+double section_half_width(const struct section *section, double z) {
+    double up = fabs(z - section->centre);
+    if (section->half_height <= 0 || up >= section->half_height) return 0;
+    if (section->shape == SECTION_OVAL) {
+        double t = up / section->half_height;
+        return section->half_width * sqrt(1 - t * t);
+    }
+    double round = up - (section->half_height - section->radius), r = section->radius;
+    if (round <= 0) return section->half_width;
+    return section->half_width - r + sqrt(fmax(r * r - round * round, 0));
+}
+
 double section_area(const struct section *section) {
     double box = section->half_width * section->half_height;
     if (section->shape == SECTION_OVAL) return PI * box;

@@ -22,6 +22,8 @@ static inline bool section_empty(double half_width, double half_height) {
 }
 
 struct section section_at(const struct outline *outline, double x, double finish);
+/* Half-width of the section at height z above the datum; 0 beyond it. */
+double section_half_width(const struct section *section, double z);
 double section_area(const struct section *section);
 
 struct solid {

@@ -94,9 +94,9 @@ struct solver {
     const struct aim *aim;
     int bores[2], count; /* those to be solved */
     double capacity;
-    double wanted_mass; /* of the finished plug, where the reserve is aimed at */
-    double slope[2];    /* mass gained per mass of load */
-    double free;        /* mass to be gained by loads: wanted less the plug with empty bores */
+    double wanted_mass;    /* of the finished plug, where the reserve is aimed at */
+    double slope[2];       /* mass gained per mass of load */
+    double free;           /* mass to be gained by loads: wanted less the plug with empty bores */
     double volume, bx, bz; /* the last volume displaced at the aim's attitude, and its centre */
 };
 
@@ -115,8 +115,8 @@ static bool buoyancy_of(struct solver *s, const struct burden *burden, double vo
     if (fabs(volume - s->volume) <= 1e-12 * volume) return true;
     ++*s->w->evaluations;
     s->volume = volume;
-    if (hydro_at(&s->w->frame->finished_hull, burden, volume, s->aim->attitude.value, &s->bx, &s->bz,
-                 &level))
+    if (hydro_at(&s->w->frame->finished_hull, burden, volume, s->aim->attitude.value, &s->bx,
+                 &s->bz, &level))
         return true;
     s->volume = -1;
     return false;
@@ -132,7 +132,7 @@ static double torque_now(struct solver *s) {
 }
 
 static void start(struct solver *s) {
-    const double probe = 1e-3;
+    const double probe = 1e-6; /* a milligram fits into every bore */
     for (int i = 0; i < s->count; i++) put(s, i, 0);
     double empty = mass_now(s);
     for (int i = 0; i < s->count; i++) {
@@ -143,6 +143,14 @@ static void start(struct solver *s) {
     s->capacity = weighing_capacity(s->w, CONDITION_FINISHED);
     s->wanted_mass = s->capacity * (1 - s->aim->reserve.value);
     s->free = s->wanted_mass - empty;
+}
+
+/* Whether loads weigh more than the wood or filler whose place they take: else none makes the plug
+ * heavier, and no reserve can be aimed at with them. */
+static bool loads_weigh(const struct solver *s) {
+    for (int i = 0; i < s->count; i++)
+        if (!(s->slope[i] > 1e-6)) return false;
+    return true;
 }
 
 /* Sets the loads from one number: the only load, or the first of two that meet the reserve. */
@@ -204,6 +212,7 @@ enum { GRID = 24 };
 
 /* All roots of the torque over the range of the first load; the lightest that holds wins. */
 static void solve_attitude(struct solver *s, struct solution *best) {
+    if (s->count == 2 && !loads_weigh(s)) return;
     double range = range_along(s), least = INFINITY;
     if (!(range >= 0)) return;
     double last = torque_along(s, 0);
@@ -222,8 +231,8 @@ static void solve_attitude(struct solver *s, struct solution *best) {
 
 /* Reserve alone: the mass is a line in the load. */
 static void solve_reserve(const struct solver *s, struct solution *best) {
+    if (!loads_weigh(s) || s->free < 0) return;
     double load = s->free / s->slope[0];
-    if (!(load >= 0)) return;
     put(s, 0, load);
     best->status = SOLVE_FOUND;
     best->outcome = weighing_outcome(s->w, s->fills, CONDITION_FINISHED);
@@ -233,9 +242,10 @@ static void solve_reserve(const struct solver *s, struct solution *best) {
 /* The nearest that can be reached: the ends of the range and a walk between them. */
 static void nearest(const struct solver *s, struct solution *best) {
     bool along = s->aim->attitude.given && !(s->aim->reserve.given && s->count == 1);
-    double range = along ? fmax(range_along(s), 0) : 0, least = INFINITY;
+    bool empty = s->count == 2 && (s->free < 0 || !loads_weigh(s));
+    double range = along && !empty ? fmax(range_along(s), 0) : 0, least = INFINITY;
     for (int i = 0; i <= (range > 0 ? GRID : 0); i++) {
-        if (s->free < 0 && s->count == 2)
+        if (empty)
             put(s, 0, 0), put(s, 1, 0);
         else
             put_along(s, range * i / GRID);
@@ -273,7 +283,14 @@ struct solution solve_loads(const struct weighing *w, struct bore_fill *fills) {
         solve_reserve(&s, &best);
     else
         solve_attitude(&s, &best);
-    if (best.status == SOLVE_UNREACHABLE) nearest(&s, &best);
     for (int i = 0; i < s.count; i++) put(&s, i, best.load[s.bores[i]]);
     return best;
+}
+
+void solve_nearest(const struct weighing *w, struct bore_fill *fills, struct solution *solution) {
+    struct solver s = solver_of(w, fills);
+    if (!s.aim) return;
+    start(&s);
+    nearest(&s, solution);
+    for (int i = 0; i < s.count; i++) put(&s, i, solution->load[s.bores[i]]);
 }

@@ -24,6 +24,10 @@ double weighing_capacity(const struct weighing *weighing, enum condition_kind ki
 /* Solves the bores that ask for it; `fills` of the others are given and those are filled in. */
 struct solution solve_loads(const struct weighing *weighing, struct bore_fill *fills);
 
+/* Where solve_loads found no answer: the nearest that loads of zero or more can reach. */
+void solve_nearest(const struct weighing *weighing, struct bore_fill *fills,
+                   struct solution *solution);
+
 /* Distance from the aim: |reserve| / 1 % + |attitude| / 2 deg of what is aimed at. */
 double solve_miss(const struct aim *aim, const struct outcome *outcome);
 

@@ -19,13 +19,8 @@ static const double pi = 3.14159265358979323846;
 
 static void add(struct strength *s, const char *fitting, const char *failure,
                 enum strength_kind kind, double load, const char *formula, const char *source) {
-    s->rows[s->count++] = (struct strength_row){fitting,
-                                                failure,
-                                                kind,
-                                                load,
-                                                load / s->line,
-                                                formula,
-                                                source};
+    s->rows[s->count++] =
+        (struct strength_row){fitting, failure, kind, load, load / s->line, formula, source};
 }
 
 static void add_wire(struct strength *s, const struct frame *frame, const char *fitting) {
@@ -67,7 +62,7 @@ struct strength strength_of(struct arena *arena, const struct frame *frame) {
     const struct hardware *hardware = frame->recipe->hardware;
     struct strength s = {.given = hardware->line.given, .line = hardware->line.value};
     if (!s.given) return s;
-    s.rows = NEW(arena, struct strength_row, 2 * (MAX_HANGERS + 1));
+    s.rows = NEW(arena, struct strength_row, 3 * (MAX_HANGERS + 1));
     add_wire(&s, frame, "line tie");
     add_withdrawal(&s, frame, "line tie", &frame->tie_pilot);
     for (int i = 0; i < hardware->hanger_count; i++) {

@@ -12,17 +12,17 @@ enum strength_kind {
 
 /* One way in which one fitting may fail. */
 struct strength_row {
-    const char *fitting;  /* "line tie", "hanger 1" */
-    const char *failure;  /* "the wire breaks", "the wire pulls out of the wood" */
+    const char *fitting; /* "line tie", "hanger 1" */
+    const char *failure; /* "the wire breaks", "the wire pulls out of the wood" */
     enum strength_kind kind;
-    double load;          /* N; 0 where unknown */
-    double factor;        /* load over the line's breaking load */
-    const char *formula;  /* as printed; or why none is printed */
+    double load;         /* N; 0 where unknown */
+    double factor;       /* load over the line's breaking load */
+    const char *formula; /* as printed; or why none is printed */
     const char *source;
 };
 
 struct strength {
-    bool given; /* the recipe names a line */
+    bool given;  /* the recipe names a line */
     double line; /* N */
     struct strength_row *rows;
     int count;

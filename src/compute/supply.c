@@ -12,11 +12,12 @@ struct supplier {
     const struct recipe *recipe;
     const struct ballast_result *ballast;
     const struct route *route;
+    int wheel_load;
     struct supply out;
 };
 
-/* Rows at most: blank, lip, wire, hooks, rings, eyes, metal and filler by bore, sealer, two for each
- * layer, resin and hardener. */
+/* Rows at most: blank, lip, wire, hooks, rings, eyes, metal and filler by bore, sealer, two for
+ * each layer, resin and hardener. */
 enum { MAX_ROWS = 12 + 2 * MAX_HANGERS + 2 * MAX_BORES + 2 * MAX_LAYERS };
 
 /* `price` is per `per` of the row's unit; NULL or not given: no cost. */
@@ -26,9 +27,14 @@ static void add(struct supplier *s, enum supply_group group, const char *item,
     bool priced = price && price->given;
     double cost = priced ? price->value * run / per : 0;
     s->out.rows[s->out.count++] =
-        (struct supply_row){group, item, unit, one, run, priced, cost};
+        (struct supply_row){group, item, unit, one, run, priced, cost, NULL};
     s->out.priced |= priced;
     s->out.cost += cost;
+}
+
+/* The last row is mixed into the one before it. */
+static void mixed(struct supplier *s, const char *what) {
+    s->out.rows[s->out.count - 1].mixed = what;
 }
 
 static const struct opt *price_of(const struct supplier *s, size_t member) {
@@ -76,7 +82,8 @@ static void supply_wood(struct supplier *s) {
     o->blank_length = s->frame->outline.length + allowance->length;
     o->blank_height = s->frame->bare.height + allowance->height;
     o->blank_width = s->frame->bare.width + allowance->width;
-    add(s, SUPPLY_WOOD, arena_printf(s->arena, "%s blank", reference_wood[s->recipe->wood->species].name),
+    add(s, SUPPLY_WOOD,
+        arena_printf(s->arena, "%s blank", reference_wood[s->recipe->wood->species].name),
         SUPPLY_VOLUME, o->blank_length * o->blank_height * o->blank_width, PRICE(s, wood), litre);
     cut_board(s);
 }
@@ -153,8 +160,7 @@ static void supply_ballast(struct supplier *s) {
             s->ballast->fills[i].load, PRICE(s, ballast), 1);
         filler += s->ballast->fills[i].filler / ballast->filler;
     }
-    if (filler > 0)
-        add(s, SUPPLY_BALLAST, "bore filler", SUPPLY_VOLUME, filler, NULL, 1);
+    if (filler > 0) add(s, SUPPLY_BALLAST, "bore filler", SUPPLY_VOLUME, filler, NULL, 1);
 }
 
 /* --- finishes -------------------------------------------------------------------------------- */
@@ -178,6 +184,7 @@ static void supply_layer(struct supplier *s, const struct layer *layer) {
         SUPPLY_VOLUME, volume, PRICE(s, paint), litre);
     add(s, SUPPLY_FINISH, arena_printf(s->arena, "reducer for %.*s", size, layer->colour.data),
         SUPPLY_VOLUME, volume * layer->thin.second / layer->thin.first, NULL, 1);
+    mixed(s, "reducer");
 }
 
 /* Resin and hardener of one plug's share of one coat, waste included. */
@@ -204,7 +211,8 @@ static void mix_load(struct supplier *s, const struct topcoat *topcoat, int coat
                      int plugs) {
     const struct operation *operation = coat_operation(s->route, coat);
     double each = operation ? operation->each : 0;
-    double pot = topcoat->pot_life * reference_cure_factor(topcoat->at, s->recipe->shop->temperature);
+    double pot =
+        topcoat->pot_life * reference_cure_factor(topcoat->at, s->recipe->shop->temperature);
     int most = each > 0 ? (int)fmax(floor(pot / each), 1) : plugs;
     int cups = (plugs + most - 1) / most;
     struct mix one = mix_of_one(s, topcoat);
@@ -220,7 +228,7 @@ static void mix_load(struct supplier *s, const struct topcoat *topcoat, int coat
 }
 
 static void supply_topcoat(struct supplier *s, const struct topcoat *topcoat) {
-    int make = s->recipe->make, wheel = s->recipe->shop->wheel;
+    int make = s->recipe->make, wheel = s->wheel_load;
     struct mix one = mix_of_one(s, topcoat);
     s->out.mixes = NEW(s->arena, struct mix, topcoat->coats * make);
     for (int coat = 1; coat <= topcoat->coats; coat++)
@@ -231,11 +239,13 @@ static void supply_topcoat(struct supplier *s, const struct topcoat *topcoat) {
         PRICE(s, topcoat), litre);
     add(s, SUPPLY_FINISH, "topcoat hardener", SUPPLY_VOLUME, one.hardener * topcoat->coats,
         PRICE(s, topcoat), litre);
+    mixed(s, "hardener");
 }
 
 struct supply supply_of(struct arena *arena, const struct frame *frame,
-                        const struct ballast_result *ballast, const struct route *route) {
-    struct supplier s = {arena, frame, frame->recipe, ballast, route, {0}};
+                        const struct ballast_result *ballast, const struct route *route,
+                        int wheel_load) {
+    struct supplier s = {arena, frame, frame->recipe, ballast, route, wheel_load, {0}};
     const struct finish *finish = frame->recipe->finish;
     s.out.rows = NEW(arena, struct supply_row, MAX_ROWS);
     supply_wood(&s);

@@ -20,6 +20,8 @@ struct supply_row {
     double one, run;
     bool priced;
     double cost; /* of the run, in the recipe's currency */
+    const char
+        *mixed; /* what it is to the row before, with which it is mixed: "reducer"; or NULL */
 };
 
 /* A piece of wire to cut. */
@@ -53,7 +55,9 @@ struct supply {
     double cost; /* of the run */
 };
 
+/* `wheel_load`: plugs at most in one load of the topcoat, as the run has them. */
 struct supply supply_of(struct arena *arena, const struct frame *frame,
-                        const struct ballast_result *ballast, const struct route *route);
+                        const struct ballast_result *ballast, const struct route *route,
+                        int wheel_load);
 
 #endif

@@ -9,25 +9,12 @@
 
 enum { SLICES = 48, LAYERS = 32 };
 
-/* Half-width of a section at height z above its middle line. */
-static double half_width(const struct section *s, double z) {
-    double up = fabs(z);
-    if (up >= s->half_height) return 0;
-    if (s->shape == SECTION_OVAL) {
-        double t = up / s->half_height;
-        return s->half_width * sqrt(1 - t * t);
-    }
-    double round = up - (s->half_height - s->radius);
-    if (round <= 0) return s->half_width;
-    return s->half_width - s->radius + sqrt(fmax(s->radius * s->radius - round * round, 0));
-}
-
 /* Integral of y^2 / 2 over the section below height `level`, by the midpoint rule. */
 static double half_moment(const struct section *s, double level) {
     double bottom = s->centre - s->half_height, top = fmin(s->centre + s->half_height, level);
     double sum = 0, step = (top - bottom) / LAYERS;
     for (int i = 0; i < LAYERS && step > 0; i++) {
-        double y = half_width(s, bottom + (i + 0.5) * step - s->centre);
+        double y = section_half_width(s, bottom + (i + 0.5) * step);
         sum += y * y / 2 * step;
     }
     return sum;

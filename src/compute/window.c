@@ -29,8 +29,7 @@ static void weights_at(const struct window *window, double volume, double weight
         weight[i] = 1;
         for (int k = 0; k < WINDOW_NODES; k++)
             if (k != i)
-                weight[i] *=
-                    (volume - window->volume[k]) / (window->volume[i] - window->volume[k]);
+                weight[i] *= (volume - window->volume[k]) / (window->volume[i] - window->volume[k]);
     }
 }
 

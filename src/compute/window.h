@@ -8,10 +8,10 @@
 
 #include "compute/solve.h"
 
-enum { WINDOW_NODES = 6 };
+enum { WINDOW_NODES = 4 };
 
 struct window {
-    double angle[2]; /* lower and upper edge, rad */
+    double angle[2];    /* lower and upper edge, rad */
     double least, most; /* volumes that it holds for, m3 */
     double volume[WINDOW_NODES], bx[2][WINDOW_NODES], bz[2][WINDOW_NODES];
 };

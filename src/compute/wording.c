@@ -4,6 +4,7 @@
  */
 #include "compute/wording.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "base/buf.h"
@@ -91,9 +92,25 @@ static void put_number(struct buf *out, double value, int decimals) {
     buf_bytes(out, digits, size);
 }
 
+/* As a fraction where that is right within a tenth of a millimetre. */
+static void put_inches(struct buf *out, double metres) {
+    const double inch = 0.0254, near = 0.1e-3;
+    int over = (int)lround(metres / inch * 32), under = 32;
+    if (over <= 0 || fabs(metres - over * inch / 32) > near) {
+        put_number(out, metres / inch, 3);
+        return;
+    }
+    for (; over % 2 == 0 && under > 1; over /= 2) under /= 2;
+    if (over >= under) buf_printf(out, over % under ? "%d " : "%d", over / under);
+    if (over % under) buf_printf(out, "%d/%d", over % under, under);
+}
+
 static void put_length(struct buf *out, const struct wording *w, double metres) {
     bool inch = w->recipe->shop->units == UNITS_INCH;
-    put_number(out, inch ? metres / 0.0254 : metres * 1e3, inch ? 3 : 1);
+    if (inch)
+        put_inches(out, metres);
+    else
+        put_number(out, metres * 1e3, 1);
     buf_text(out, inch ? " in" : " mm");
 }
 

@@ -56,7 +56,8 @@ static const char *slug(struct arena *arena, struct str name) {
     struct buf out = {.arena = arena};
     for (size_t i = 0; i < name.size; i++) {
         unsigned char ch = (unsigned char)name.data[i];
-        bool word = (ch >= '0' && ch <= '9') || (ch >= 'a' && ch <= 'z') || (ch >= 'A' && ch <= 'Z');
+        bool word =
+            (ch >= '0' && ch <= '9') || (ch >= 'a' && ch <= 'z') || (ch >= 'A' && ch <= 'Z');
         if (word || ch == '-')
             buf_char(&out, (char)ch);
         else
@@ -116,8 +117,8 @@ static void put_wheel(struct calendar *c, const struct run_step *step) {
     const char *text = arena_printf(arena, "Turn off the wheel: %s", operation->title);
     if (operation->station != AT_WHEEL || step->end <= step->work_end) return;
     open_event(c, step, "wheel", 1, step->end, step->end);
-    put_line(c, arena_printf(arena, "SUMMARY:%s: %s", escaped(arena, c->recipe->name),
-                             clean(c, text)));
+    put_line(
+        c, arena_printf(arena, "SUMMARY:%s: %s", escaped(arena, c->recipe->name), clean(c, text)));
     put_line(c, "BEGIN:VALARM");
     put_line(c, "ACTION:DISPLAY");
     put_line(c, "TRIGGER:PT0S");

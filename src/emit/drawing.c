@@ -9,6 +9,7 @@ struct figure_list drawing_all(struct arena *arena, const struct recipe *recipe,
                           .results = results,
                           .outline = &results->frame.outline,
                           .units = recipe->shop->units};
+    draw_plug(&draft);
     draw_glance(&draft);
     draw_side(&draft);
     draw_sections(&draft);

@@ -196,6 +196,7 @@ void part_side_body(struct draft *draft, struct svg *svg, const struct view *vie
         for (int i = 0; i < ballast->bore_count; i++)
             filled_bore(draft, svg, view, &ballast->fills[i]);
     }
+    if (how & BODY_PAINTED) part_paint(draft, svg, view);
     if (draft->results->frame.plate.given) lip_from_side(draft, svg, view, how);
     wires(draft, svg, view, how);
     if (draft->recipe->eyes) glued_eyes(draft, svg, view);
@@ -299,9 +300,10 @@ static const char *bare(const struct draft *draft, double metres) {
 }
 
 static struct rung rung_at(struct draft *draft, const struct view *view, double x, double z,
-                           const char *name, const char *size) {
+                           const char *brief, const char *name, const char *size) {
     return (struct rung){.at = view_x(view, x),
                          .from = view_y(view, z),
+                         .brief = brief,
                          .name = name,
                          .size = size,
                          .number = measure_length_short(draft->arena, x, draft->units)};
@@ -318,20 +320,22 @@ static struct rung fitting_rung(struct draft *draft, const struct view *view, in
     const struct fitting *fitting = hanger < 0 ? hardware->line_tie : &hardware->hangers[hanger];
     const struct pilot *pilot = hanger < 0 ? &frame->tie_pilot : &frame->hanger_pilot[hanger];
     const char *where = place[fitting->place];
-    const char *name = hanger < 0 ? arena_printf(draft->arena, "line tie, %s", where)
-                                  : arena_printf(draft->arena, "hanger %d, %s", hanger + 1, where);
+    const char *brief =
+        hanger < 0 ? "line tie" : arena_printf(draft->arena, "hanger %d", hanger + 1);
+    const char *name = arena_printf(draft->arena, "%s, %s", brief, where);
     if (!pilot->given) {
         double x, z;
         part_tie_place(draft, &x, &z);
-        return rung_at(draft, view, x, z, name, NULL);
+        return rung_at(draft, view, x, z, brief, name, NULL);
     }
-    return rung_at(draft, view, pilot->mouth_x, pilot->mouth_z, name,
+    return rung_at(draft, view, pilot->mouth_x, pilot->mouth_z, brief, name,
                    drilled(draft, pilot->diameter, pilot->depth));
 }
 
 static struct rung bore_rung(struct draft *draft, const struct view *view, int index) {
     const struct bore_fill *fill = &draft->results->ballast.fills[index];
     return rung_at(draft, view, fill->at, fill->mouth_z,
+                   arena_printf(draft->arena, "bore %d", index + 1),
                    arena_printf(draft->arena, "ballast bore %d", index + 1),
                    drilled(draft, fill->drill, fill->depth));
 }
@@ -339,7 +343,7 @@ static struct rung bore_rung(struct draft *draft, const struct view *view, int i
 static struct rung slot_rung(struct draft *draft, const struct view *view) {
     const struct lip *cut = draft->recipe->lip;
     double z, x = mouth_of_lip(draft, &z);
-    return rung_at(draft, view, x, z,
+    return rung_at(draft, view, x, z, "lip slot",
                    arena_printf(draft->arena, "lip slot at %s to datum",
                                 measure_angle(draft->arena, cut->angle)),
                    arena_printf(draft->arena, "%s wide, %s deep", bare(draft, cut->thickness),
@@ -348,7 +352,7 @@ static struct rung slot_rung(struct draft *draft, const struct view *view) {
 
 static struct rung eyes_rung(struct draft *draft, const struct view *view) {
     const struct eyes *set = draft->recipe->eyes;
-    return rung_at(draft, view, position_in(set->at, draft->outline->length), set->up,
+    return rung_at(draft, view, position_in(set->at, draft->outline->length), set->up, "eyes",
                    arena_printf(draft->arena, "eye, %s %s datum", bare(draft, fabs(set->up)),
                                 set->up < 0.0 ? "below" : "above"),
                    drilled(draft, set->size, set->depth));

@@ -1,5 +1,5 @@
-/* Every ballast bore cut across: the section of the body there, the load at the inner end, the
- * filler over it, and the numbers to drill by.
+/* Every ballast bore cut across: the section of the body there, the load at the inner end and the
+ * filler under it.  The bore map's table has the numbers.
  */
 #include "emit/drawing_part.h"
 
@@ -7,9 +7,9 @@
 
 #include "model/reference.h"
 
-enum { CELLS = 4, WORD_LINES = 5 };
+enum { CELLS = 4 };
 
-static const double cell = 45.0, section_width = 24.0, section_height = 44.0;
+static const double cell = 45.0, section_width = 26.0, section_height = 34.0;
 
 /* Height of the section's lower edge at a distance from the middle. */
 static double lower_edge(const struct section *section, double aside) {
@@ -55,26 +55,8 @@ static void bore_in_section(struct svg *svg, const struct view *view, const stru
     svg_group_end(svg);
 }
 
-static void bore_words(struct draft *draft, struct svg *svg, int index, double x, double y) {
-    struct arena *arena = draft->arena;
-    const struct bore_fill *fill = &draft->results->ballast.fills[index];
-    const char *metal = reference_metal[draft->recipe->ballast->material].name;
-    const char *lines[WORD_LINES] = {
-        arena_printf(arena, "drill %s", measure_length_bare(arena, fill->drill, draft->units)),
-        arena_printf(arena, "%s deep", measure_length_bare(arena, fill->depth, draft->units)),
-        arena_printf(arena, "load %s %s", measure_mass(arena, fill->load, draft->units), metal),
-        arena_printf(arena, "stands %s high", measure_length_bare(arena, fill->slug, draft->units)),
-        arena_printf(
-            arena, "thinnest wall %s",
-            measure_length_bare(arena, draft->results->ballast.wall[index], draft->units))};
-    for (int i = 0; i < WORD_LINES; i++) {
-        svg_text(svg, x, y + 4.3 * i, &font_plain,
-                 svg_text_fit(arena, lines[i], &font_plain, cell - 1.0));
-    }
-}
-
 static void one_bore(struct draft *draft, struct svg *svg, int index, double left, double top,
-                     double scale, double tall) {
+                     double scale) {
     const struct bore_fill *fill = &draft->results->ballast.fills[index];
     struct section section = section_at(draft->outline, fill->at, 0.0);
     double x = left + 17.0;
@@ -93,19 +75,6 @@ static void one_bore(struct draft *draft, struct svg *svg, int index, double lef
     part_dim_up(svg, x + scale * section.half_width + 5.0, view_y(&view, fill->mouth_z),
                 view_y(&view, fill->mouth_z + fill->depth),
                 measure_length_short(draft->arena, fill->depth, draft->units));
-    bore_words(draft, svg, index, left, top + 8.0 + tall + 9.0);
-}
-
-/* How far the line of bores may stand off the middle for a lean of two degrees: the tangent of the
- * lean grows evenly with it. */
-static const char *middle_note(struct draft *draft) {
-    static const double two_degrees = 2.0 * 3.14159265358979323846 / 180.0, step = 1e-3;
-    const struct condition *c = &draft->results->finished;
-    if (!c->lean_given || c->ballast_mass <= 0.0) return "Keep the bores on the middle line.";
-    double most = step * tan(two_degrees) / tan(condition_lean(c, c->ballast_mass, step));
-    return arena_printf(
-        draft->arena, "Keep the bores within %s of the middle: that far aside, the plug leans 2°.",
-        measure_length(draft->arena, most, draft->units));
 }
 
 void draw_bores(struct draft *draft) {
@@ -118,21 +87,21 @@ void draw_bores(struct draft *draft) {
         high = fmax(high, 2.0 * section.half_height);
     }
     double scale = part_scale(fmin(section_width / wide, section_height / high));
-    double tall = scale * high, row = tall + 42.0;
+    double tall = scale * high, row = tall + 13.0;
     int rows = (ballast->bore_count + CELLS - 1) / CELLS;
     struct svg svg;
     part_begin(draft, &svg, FIGURE_BORES, "bores.svg",
                arena_printf(draft->arena, "The ballast bores cut across, to scale %s",
                             part_scale_name(scale)),
-               page_width, rows * row + 5.0, 0);
+               page_width, rows * row + 4.5, 0);
     for (int i = 0; i < ballast->bore_count; i++) {
         int down = i / CELLS;
-        one_bore(draft, &svg, i, cell * (i % CELLS), row * down, scale, tall);
+        one_bore(draft, &svg, i, cell * (i % CELLS), row * down, scale);
     }
-    svg_text(&svg, 0.0, rows * row + 2.0, &font_plain, middle_note(draft));
-    struct svg_font right = font_at(&font_small, SVG_END);
-    svg_text(&svg, page_width, rows * row + 2.0, &right,
-             arena_printf(draft->arena, "%s, scale %s", measure_length_unit(draft->units),
-                          part_scale_name(scale)));
+    svg_text(&svg, 0.0, rows * row + 2.5, &font_small,
+             arena_printf(draft->arena,
+                          "close hatching: the load; wide: filler; distances from the nose, %s; "
+                          "scale %s",
+                          measure_length_unit(draft->units), part_scale_name(scale)));
     part_end(draft, &svg);
 }

@@ -254,7 +254,7 @@ static void mask_edge(const struct draft *draft, struct svg *svg, const struct v
 
 /* --- the painted plug ----------------------------------------------------------------------- */
 
-static void painted(struct draft *draft, struct svg *svg, const struct view *view, int last) {
+static void colours_up_to(struct draft *draft, struct svg *svg, const struct view *view, int last) {
     const struct paint *paint = draft->recipe->finish->paint;
     struct cell cells[16];
     int count = all_cells(cells), top;
@@ -266,6 +266,19 @@ static void painted(struct draft *draft, struct svg *svg, const struct view *vie
         each_piece(draft, svg, view, cells[i], fill_shape, NULL);
         svg_group_end(svg);
     }
+}
+
+void part_paint(struct draft *draft, struct svg *svg, const struct view *view) {
+    const struct finish *finish = draft->recipe->finish;
+    if (!finish || !finish->paint) return;
+    colours_up_to(draft, svg, view, finish->paint->layer_count - 1);
+}
+
+static void painted(struct draft *draft, struct svg *svg, const struct view *view, int last) {
+    const struct paint *paint = draft->recipe->finish->paint;
+    struct cell cells[16];
+    int count = all_cells(cells), top;
+    colours_up_to(draft, svg, view, last);
     for (int i = 0; i < count; i++) {
         if (!pattern_used(paint, last, cells[i].pattern)) continue;
         struct rgb colour = colour_of(paint, last, cells[i], &top);
@@ -368,58 +381,22 @@ static void callouts(struct draft *draft, struct svg *svg, const struct view *vi
     callout_row(draft, svg, down, downs, below, right, last);
 }
 
-/* --- the words beside it -------------------------------------------------------------------- */
-
-static void swatch(struct draft *draft, struct svg *svg, double x, double y,
-                   const struct layer *layer) {
-    struct rgb own = own_colour(layer);
-    struct svg_point corners[4] = {{x, y}, {x + 20.0, y}, {x + 20.0, y + 9.0}, {x, y + 9.0}};
-    const char *hex = hex_of(draft->arena, own);
-    svg_group(svg, &(struct svg_style){.fill = hex, .stroke = "#000", .width = 0.25});
-    svg_polygon(svg, corners, 4);
-    svg_group_end(svg);
-    struct svg_style pen = hatch_pen(is_dark(own));
-    svg_group(svg, &pen);
-    hatch_shape(svg, corners, 4, layer);
-    svg_group_end(svg);
-    svg_text(svg, x + 23.0, y + 6.0, &font_plain,
-             layer->hex_given ? arena_printf(draft->arena, "#%06X", layer->hex) : "no hex given");
-}
-
-static void words(struct draft *draft, struct svg *svg, double x, int index) {
-    static const char *const kind[] = {"opaque", "transparent", "fluorescent", "pearl", "metallic"};
-    static const char *const where[] = {"the whole plug", "the back", "the flanks", "the belly",
-                                        "the head",       "the tail", "bars",       "spots"};
-    const struct layer *layer = &draft->recipe->finish->paint->layers[index];
-    double room = page_width - x;
-    badge(draft, svg, x + 2.4, 4.4, index, true);
-    svg_text(svg, x + 6.5, 5.6, &font_head,
-             svg_text_fit(draft->arena, part_text(draft, layer->colour), &font_head, room - 6.5));
-    swatch(draft, svg, x, 9.5, layer);
-    svg_text(svg, x, 24.5, &font_plain,
-             arena_printf(draft->arena, "%s, on %s", kind[layer->kind], where[layer->where]));
-    svg_text(svg, x, 29.1, &font_plain,
-             arena_printf(draft->arena, "%d coat%s, dry in %s", layer->coats,
-                          layer->coats == 1 ? "" : "s", measure_time(draft->arena, layer->dry)));
-    if (!layer->mask.size) return;
-    const char *mask = arena_printf(draft->arena, "mask: %s", part_text(draft, layer->mask));
-    svg_text(svg, x, 33.7, &font_plain, svg_text_fit(draft->arena, mask, &font_plain, room));
-}
+/* --- one figure a layer --------------------------------------------------------------------- */
 
 static void draw_layer(struct draft *draft, int index) {
-    static const double picture_width = 108.0, picture_height = 40.0, words_at = 122.0;
+    static const double width = 86.0, side = 3.0, tallest = 30.0;
     const struct solid *bare = &draft->results->frame.bare;
     const struct layer *layer = &draft->recipe->finish->paint->layers[index];
     double length = draft->outline->length;
-    double scale = fmin(picture_width / length, picture_height / bare->height);
-    double above = 3.4, top = above + 6.6, below = top + scale * bare->height + 6.6;
-    struct view view = {4.0, top + scale * bare->top, scale, 0.0};
+    double scale = fmin((width - 2.0 * side) / length, tallest / bare->height);
+    double above = 2.8, top = above + 5.5, below = top + scale * bare->height + 5.5;
+    struct view view = {side, top + scale * bare->top, scale, 0.0};
 
     struct svg svg;
     const char *file = arena_printf(draft->arena, "colour-%d.svg", index + 1);
     const char *title = arena_printf(draft->arena, "The plug after layer %d of colour, %s",
                                      index + 1, part_text(draft, layer->colour));
-    part_begin(draft, &svg, FIGURE_COLOUR, file, title, page_width, fmax(below + 4.0, 37.0), index);
+    part_begin(draft, &svg, FIGURE_COLOUR, file, title, width, below + 3.2, index);
     painted(draft, &svg, &view, index);
     if (draft->recipe->eyes) {
         const struct eyes *eyes = draft->recipe->eyes;
@@ -429,7 +406,6 @@ static void draw_layer(struct draft *draft, int index) {
         svg_group_end(&svg);
     }
     callouts(draft, &svg, &view, index, above, below, view.x + scale * length);
-    words(draft, &svg, words_at, index);
     part_end(draft, &svg);
 }
 

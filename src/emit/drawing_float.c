@@ -8,9 +8,9 @@
 
 enum { LINES = 8, TRIALS = 6 };
 
-static const double nose_label = 14.0, tail_label = 140.0, name_label = 151.0, label_gap = 4.6,
+static const double nose_label = 14.0, tail_label = 130.0, name_label = 141.0, label_gap = 4.6,
                     lines_top = 9.0;
-static const double picture_left = 26.0, picture = 102.0, beyond = 7.0;
+static const double picture_left = 26.0, picture = 92.0, beyond = 7.0;
 static const double steepest = 0.5; /* rise of a trial's line over the length that is still drawn */
 
 struct level {
@@ -144,7 +144,7 @@ void draw_float_test(struct draft *draft) {
     int count = levels_of(draft, levels);
     struct extent extent = extent_of(draft, levels, count);
     double length = draft->outline->length, high = extent.top - extent.bottom;
-    double scale = fmin(picture / length, 70.0 / high);
+    double scale = fmin(picture / length, 32.0 / high);
     double tall = fmax(scale * high, label_gap * count);
     struct view view = {picture_left + (picture - scale * length) / 2.0,
                         lines_top + scale * extent.top, scale, 0.0};

@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-static const double lip_top = 18.0, side_room = 36.0;
+static const double lip_top = 15.0, side_room = 36.0;
 
 /* Paper: the slot's mouth is the line y = `mouth`, the middle is x = `middle`; 1:1. */
 struct blank {
@@ -110,7 +110,7 @@ void draw_lip(struct draft *draft) {
     b.mouth = lip_top + b.slot;
     struct svg svg;
     part_begin(draft, &svg, FIGURE_LIP, "lip.svg", "The lip in true size, to be cut out", width,
-               end + 22.0, 0);
+               end + 17.0, 0);
     svg_text(&svg, 0.0, 4.0, &font_bold,
              arena_printf(draft->arena, "Lip in true size, %s thick; hatched: goes into the slot",
                           measure_fine(draft->arena, lip->thickness, draft->units)));
@@ -124,7 +124,7 @@ void draw_lip(struct draft *draft) {
     tie_hole(draft, &svg, &b);
     sizes(draft, &svg, &b);
     bool inch = draft->units == UNITS_INCH;
-    part_scale_bar(&svg, end + 15.5, inch ? 12.7 : 10.0, inch ? 4 : 5,
+    part_scale_bar(&svg, end + 11.5, inch ? 12.7 : 10.0, inch ? 4 : 5,
                    inch ? "2 in: measure before you cut" : "50 mm: measure before you cut");
     part_end(draft, &svg);
 }

@@ -25,6 +25,7 @@ struct draft {
 };
 
 /* One function a drawing (or set of drawings); each adds its figures to the draft. */
+void draw_plug(struct draft *draft);
 void draw_glance(struct draft *draft);
 void draw_side(struct draft *draft);
 void draw_sections(struct draft *draft);
@@ -96,11 +97,16 @@ void part_section_points(struct svg_point points[SECTION_POINTS], const struct s
 void part_bar(struct svg_point corners[4], const struct view *view, double x, double z, double ux,
               double uz, double deep, double thick);
 
-/* The plug seen from the side or above, drawn with what is in it. */
-enum { BODY_SECTIONED = 1, BODY_RIGGED = 2 };
+/* The plug seen from the side or above: cut open, or in its colours. */
+enum { BODY_SECTIONED = 1, BODY_PAINTED = 2 };
 void part_side_body(struct draft *draft, struct svg *svg, const struct view *view, int how);
 void part_plan_body(struct draft *draft, struct svg *svg, const struct view *view);
 void part_plan_holes(struct draft *draft, struct svg *svg, const struct view *view);
+/* All colours over the wood, as they look in the end. */
+void part_paint(struct draft *draft, struct svg *svg, const struct view *view);
+/* The hooks, hanging straight down from their hangers, and how far each reaches. */
+void part_hooks(struct draft *draft, struct svg *svg, const struct view *view);
+double part_hang(const struct fitting *hanger);
 /* Whether the heights of a waterline at both ends are of this world: a plug that stands upright has
  * them far away. */
 bool part_waterline_near(const struct draft *draft, double nose, double tail);
@@ -129,6 +135,7 @@ struct rung {
     double from;             /* y where its leader begins */
     const char *number;      /* distance from the nose */
     const char *name, *size; /* two lines; size may be NULL */
+    const char *brief;       /* the name alone, where sizes stand elsewhere */
 };
 
 /* Sorts the rungs and draws them: leaders down to `y`, labels below. */

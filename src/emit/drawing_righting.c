@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-static const double left = 18.0, right = 176.0, top = 12.0, height = 62.0;
+static const double left = 18.0, right = 176.0, top = 9.0, height = 34.0;
 static const double degree = 3.14159265358979323846 / 180.0;
 
 /* Axes: heel in degrees to x, arm in `unit` to y. */
@@ -134,7 +134,7 @@ void draw_righting(struct draft *draft) {
                                      "in the float test, it %s",
                                      in_words(draft, finished), in_words(draft, test));
     struct svg svg;
-    part_begin(draft, &svg, FIGURE_RIGHTING, "righting.svg", title, page_width, top + height + 12.0,
+    part_begin(draft, &svg, FIGURE_RIGHTING, "righting.svg", title, page_width, top + height + 10.5,
                0);
     grid(&svg, &axes);
     grid_numbers(draft, &svg, &axes);

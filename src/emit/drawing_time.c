@@ -5,10 +5,11 @@
 #include "emit/drawing_part.h"
 
 #include <math.h>
+#include <string.h>
 
-static const double title_width = 57.0, start_at = 80.0, chart_left = 82.0, chart_right = 180.0;
+static const double title_width = 57.0, start_at = 86.0, chart_left = 88.0, chart_right = 180.0;
 static const double head = 19.0, foot = 9.0;
-static const double least_row = 4.5, most_row = 7.0;
+static const double least_row = 4.5, most_row = 5.0;
 
 enum { DAY = 86400, SHADED_DAYS = 100, MOST_ROWS = 46 };
 
@@ -91,11 +92,12 @@ static void day_label(struct draft *draft, struct svg *svg, const struct chart *
                  arena_printf(draft->arena, "day %d", (int)(seconds / DAY) + 1));
         return;
     }
-    static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
-    struct moment moment = moment_after(draft->recipe->shop->start, seconds);
-    svg_text(svg, x + 0.8, chart->top - 5.0, &font_small, weekday[moment_weekday(moment)]);
-    svg_text(svg, x + 0.8, chart->top - 1.6, &font_small,
-             arena_printf(draft->arena, "%02d-%02d", moment.month, moment.day));
+    const char *date =
+        measure_date(draft->arena, moment_after(draft->recipe->shop->start, seconds));
+    const char *day = strchr(date, ' ');
+    svg_text(svg, x + 0.8, chart->top - 5.0, &font_small,
+             arena_copy(draft->arena, date, (size_t)(day - date)));
+    svg_text(svg, x + 0.8, chart->top - 1.6, &font_small, day + 1);
 }
 
 static void day_lines(struct draft *draft, struct svg *svg, const struct chart *chart) {
@@ -214,14 +216,10 @@ static const struct run_step *first_step(const struct run *run, int operation) {
 }
 
 static const char *start_of(struct draft *draft, const struct chart *chart, int64_t start) {
-    static const char *const weekday[] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
     if (!chart->dated) return start ? measure_time(draft->arena, (double)start) : "0";
     struct moment moment = moment_after(draft->recipe->shop->start, start);
     const char *clock = measure_clock(draft->arena, moment);
-    if (chart->run->makespan < 7 * DAY) { /* the weekday alone is clear */
-        return arena_printf(draft->arena, "%s %s", weekday[moment_weekday(moment)], clock);
-    }
-    return arena_printf(draft->arena, "%02d-%02d %s", moment.month, moment.day, clock);
+    return arena_printf(draft->arena, "%s, %s", measure_date(draft->arena, moment), clock);
 }
 
 static void row_words(struct draft *draft, struct svg *svg, const struct chart *chart) {

@@ -1,71 +1,13 @@
 /* The plug as it floats when it is finished: turned to its attitude, in the water, hooks hanging,
- * with its centres and its main numbers.  A plug that does not float is drawn under the surface
- * with an arrow the way that it moves.
+ * with its centres and the heights of its waterline.  A plug that does not float is drawn under the
+ * surface with an arrow the way that it moves.
  */
 #include "emit/drawing_part.h"
 
 #include <math.h>
 
-#include "model/reference.h"
-
 static const double picture_width = 146.0, picture_height = 78.0, air = 9.0, deep = 7.0;
 static const double movement_width = 28.0; /* at the right, for the arrow of what does not float */
-
-/* --- hooks ---------------------------------------------------------------------------------- */
-
-/* What a treble looks like: as long as 25 mm times the cube root of its mass in grams.  Only for
- * the eye; nothing is computed from it. */
-static double hook_length(const struct hook *hook) {
-    const struct hook_row *row = hook->mass.given ? NULL : reference_hook_of(hook->size);
-    double grams = 1e3 * (hook->mass.given ? hook->mass.value : row ? row->mass : 1.5e-3);
-    return 0.025 * cbrt(fmax(grams, 0.02));
-}
-
-static double ring_size(const struct fitting *fitting) {
-    if (!fitting->ring) return 0.0;
-    return fitting->hook ? 0.22 * hook_length(fitting->hook) : 2.0 * fitting->eye;
-}
-
-/* How far a hanger's hook reaches below its mouth. */
-static double hang(const struct fitting *fitting) {
-    return fitting->eye + ring_size(fitting) + (fitting->hook ? hook_length(fitting->hook) : 0.0);
-}
-
-static void treble(struct svg *svg, double x, double y, double length) {
-    svg_group(svg, &(struct svg_style){.stroke = "#000", .width = fmax(0.25, 0.014 * length)});
-    svg_circle(svg, x, y + 0.05 * length, 0.05 * length);
-    svg_line(svg, x, y + 0.1 * length, x, y + 0.96 * length);
-    for (int side = -1; side <= 1; side += 2) {
-        double out = side * length;
-        svg_path(svg);
-        svg_move(svg, x, y + 0.68 * length);
-        svg_curve(svg, x, y + length, x + 0.3 * out, y + 1.02 * length, x + 0.3 * out,
-                  y + 0.76 * length);
-        svg_to(svg, x + 0.29 * out, y + 0.58 * length);
-        svg_to(svg, x + 0.24 * out, y + 0.68 * length);
-        svg_path_end(svg);
-    }
-    svg_group_end(svg);
-}
-
-static void hooks(struct draft *draft, struct svg *svg, const struct view *view) {
-    const struct hardware *hardware = draft->recipe->hardware;
-    for (int i = 0; i < hardware->hanger_count; i++) {
-        const struct fitting *fitting = &hardware->hangers[i];
-        const struct pilot *pilot = &draft->results->frame.hanger_pilot[i];
-        double out = fitting->eye + hardware->wire->diameter;
-        struct svg_point eye =
-            view_point(view, pilot->mouth_x - out * pilot->u_x, pilot->mouth_z - out * pilot->u_z);
-        double ring = view->scale * ring_size(fitting);
-        if (ring > 0.0) {
-            svg_group(svg, &(struct svg_style){.stroke = "#000", .width = 0.35});
-            svg_circle(svg, eye.x, eye.y + 0.4 * ring, ring / 2.0);
-            svg_group_end(svg);
-        }
-        if (!fitting->hook) continue;
-        treble(svg, eye.x, eye.y + 0.7 * ring, view->scale * hook_length(fitting->hook));
-    }
-}
 
 /* --- where the drawing stands --------------------------------------------------------------- */
 
@@ -96,7 +38,7 @@ static struct extent turned_extent(const struct draft *draft, const struct view 
     for (int i = 0; i < hardware->hanger_count; i++) {
         const struct pilot *pilot = &frame->hanger_pilot[i];
         struct svg_point mouth = view_point(view, pilot->mouth_x, pilot->mouth_z);
-        extent_add(&e, mouth.x, -mouth.y - view->scale * hang(&hardware->hangers[i]));
+        extent_add(&e, mouth.x, -mouth.y - view->scale * part_hang(&hardware->hangers[i]));
     }
     return e;
 }
@@ -221,7 +163,7 @@ static void picture(struct draft *draft, struct svg *svg, const struct scene *s,
     svg_group(svg, &pen_water);
     svg_rect(svg, 0.0, s->surface, page_width, s->bottom - s->surface, 0.0);
     svg_group_end(svg);
-    hooks(draft, svg, &s->view);
+    part_hooks(draft, svg, &s->view);
     part_side_body(draft, svg, &s->view, 0);
     svg_group(svg, &(struct svg_style){.fill = "#8fb4cb", .fade = 0.22});
     svg_rect(svg, 0.0, s->surface, page_width, s->bottom - s->surface, 0.0);
@@ -243,82 +185,11 @@ static void picture(struct draft *draft, struct svg *svg, const struct scene *s,
     if (condition->state != STATE_FLOATS) movement(draft, svg, s, condition);
 }
 
-/* --- numbers -------------------------------------------------------------------------------- */
-
-enum { CARDS = 8, CARD_COLUMNS = 4 };
-
-struct card {
-    const char *label, *value, *note;
-};
+/* --- the drawing ---------------------------------------------------------------------------- */
 
 static const char *attitude_words(double attitude) {
     if (fabs(attitude) < 0.25 * 3.14159265358979 / 180.0) return "from level";
     return attitude > 0.0 ? "nose down" : "nose up";
-}
-
-static struct card waterline_card(struct draft *draft, const struct condition *c) {
-    const char *label =
-        arena_printf(draft->arena, "water at nose, at tail, %s", measure_length_unit(draft->units));
-    if (!c->waterline_given) return (struct card){label, "over both", ""};
-    if (!waterline_shown(draft, c)) return (struct card){label, "too steep", ""};
-    return (struct card){
-        label,
-        arena_printf(draft->arena, "%s, %s",
-                     measure_length_short(draft->arena, c->waterline_nose, draft->units),
-                     measure_length_short(draft->arena, c->waterline_tail, draft->units)),
-        ""};
-}
-
-static struct card righting_card(struct draft *draft, const struct righting *righting) {
-    static const char label[] = "rights itself from a heel of";
-    if (!righting->vanishes) return (struct card){label, "180°", "self-righting"};
-    return (struct card){label, measure_angle(draft->arena, righting->vanishing), "at most"};
-}
-
-static int cards_of(struct draft *draft, const struct condition *c, struct card cards[CARDS]) {
-    struct arena *arena = draft->arena;
-    const struct rest *rest = &c->rest;
-    int n = 0;
-    cards[n++] =
-        (struct card){"mass, finished", measure_mass(arena, c->burden.mass, draft->units), ""};
-    cards[n++] = (struct card){"reserve of buoyancy", measure_share(arena, rest->reserve),
-                               float_state_name(c->state)};
-    cards[n++] = (struct card){"attitude at rest", measure_angle(arena, fabs(rest->attitude)),
-                               attitude_words(rest->attitude)};
-    cards[n++] =
-        (struct card){"metacentric height GM", measure_length(arena, rest->gm, draft->units),
-                      c->stable ? "stable" : "not stable"};
-    cards[n++] = waterline_card(draft, c);
-    cards[n++] = righting_card(draft, &c->righting);
-    cards[n++] = (struct card){c->speed < 0.0 ? "sinks, estimated" : "rises, estimated",
-                               measure_speed(arena, fabs(c->speed), draft->units), ""};
-    if (c->lean_given && c->ballast_mass > 0.0) {
-        bool inch = draft->units == UNITS_INCH;
-        double lean = condition_lean(c, c->ballast_mass, inch ? 0.0254 / 32.0 : 1e-3);
-        cards[n++] =
-            (struct card){inch ? "lean, ballast 1/32 in aside" : "lean, ballast 1 mm aside",
-                          measure_angle(arena, lean), ""};
-    }
-    return n;
-}
-
-static void numbers(struct draft *draft, struct svg *svg, const struct condition *condition,
-                    double top) {
-    static const struct svg_font value = {.size = 4.2, .bold = true};
-    struct card cards[CARDS];
-    int count = cards_of(draft, condition, cards);
-    double cell = page_width / CARD_COLUMNS;
-    for (int i = 0; i < count; i++) {
-        int down = i / CARD_COLUMNS;
-        double x = cell * (i % CARD_COLUMNS), y = top + 14.5 * down;
-        svg_group(svg, &pen_thin);
-        svg_line(svg, x, y, x + cell - 4.0, y);
-        svg_group_end(svg);
-        svg_text(svg, x, y + 4.0, &font_small, cards[i].label);
-        svg_text(svg, x, y + 9.6, &value, cards[i].value);
-        svg_text(svg, x + svg_text_width(cards[i].value, &value) + 1.8, y + 9.6, &font_plain,
-                 cards[i].note);
-    }
 }
 
 void draw_glance(struct draft *draft) {
@@ -331,13 +202,12 @@ void draw_glance(struct draft *draft) {
         part_text(draft, draft->recipe->name), float_state_name(condition->state), angle, turned,
         measure_share(draft->arena, condition->rest.reserve), part_scale_name(scene.view.scale));
     struct svg svg;
-    part_begin(draft, &svg, FIGURE_GLANCE, "glance.svg", title, page_width, scene.bottom + 36.0, 0);
+    part_begin(draft, &svg, FIGURE_GLANCE, "glance.svg", title, page_width, scene.bottom + 5.5, 0);
     picture(draft, &svg, &scene, condition);
     svg_text(&svg, 0.0, scene.bottom + 4.0, &font_small,
              "G centre of gravity, B centre of buoyancy; heights of the waterline above the datum");
     struct svg_font right = font_at(&font_small, SVG_END);
     svg_text(&svg, page_width, scene.bottom + 4.0, &right,
              arena_printf(draft->arena, "scale %s", part_scale_name(scene.view.scale)));
-    numbers(draft, &svg, condition, scene.bottom + 8.0);
     part_end(draft, &svg);
 }

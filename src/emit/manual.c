@@ -13,44 +13,73 @@ static void put_range(struct buf *out, const struct field *f) {
         buf_printf(out, "%s to %s", quantity_show(a, f->min, f->dimension, NULL, 6),
                    quantity_show(a, f->max, f->dimension, NULL, 6));
         break;
-    case FIELD_INTEGER: buf_printf(out, "%g to %g", f->min, f->max); break;
-    case FIELD_TEXT: buf_printf(out, "up to %g characters", f->max); break;
+    case FIELD_INTEGER:
+        buf_printf(out, "%g to %g", f->min, f->max);
+        break;
+    case FIELD_TEXT:
+        buf_printf(out, "up to %g characters", f->max);
+        break;
     case FIELD_CHOICE:
-    case FIELD_ROW: buf_text(out, grammar_words(a, f)); break;
+    case FIELD_ROW:
+        buf_text(out, grammar_words(a, f));
+        break;
     case FIELD_LIST:
     case FIELD_LOAD:
-    case FIELD_WORDS: buf_printf(out, "%g to %g items", f->min, f->max); break;
-    case FIELD_POSITION: buf_text(out, "on the body"); break;
-    case FIELD_FLAG: buf_text(out, "true, false"); break;
-    default: break;
+    case FIELD_WORDS:
+        buf_printf(out, "%g to %g items", f->min, f->max);
+        break;
+    case FIELD_POSITION:
+        buf_text(out, "on the body");
+        break;
+    case FIELD_FLAG:
+        buf_text(out, "true, false");
+        break;
+    default:
+        break;
     }
 }
 
 static const char *kind_name(const struct field *f) {
     switch (f->kind) {
     case FIELD_QUANTITY:
-    case FIELD_OPT: return dimension_name(f->dimension);
-    case FIELD_POSITION: return "a length or a share";
-    case FIELD_INTEGER: return "a whole number";
-    case FIELD_FLAG: return "a flag";
-    case FIELD_TEXT: return "text";
-    case FIELD_CHOICE: return "a word";
-    case FIELD_ROW: return "a row of a table";
-    case FIELD_PARTS: return "parts";
-    case FIELD_HEX: return "a colour";
-    case FIELD_MOMENT: return "a local time";
-    case FIELD_OPENING: return "hours by weekday";
-    case FIELD_LOAD: return "pieces, or solve";
-    case FIELD_WORDS: return "a list of ids";
-    case FIELD_PART: return grammar_parts[f->part].name;
-    case FIELD_LIST: return "a list";
+    case FIELD_OPT:
+        return dimension_name(f->dimension);
+    case FIELD_POSITION:
+        return "a length or a share";
+    case FIELD_INTEGER:
+        return "a whole number";
+    case FIELD_FLAG:
+        return "a flag";
+    case FIELD_TEXT:
+        return "text";
+    case FIELD_CHOICE:
+        return "a word";
+    case FIELD_ROW:
+        return "a row of a table";
+    case FIELD_PARTS:
+        return "parts";
+    case FIELD_HEX:
+        return "a colour";
+    case FIELD_MOMENT:
+        return "a local time";
+    case FIELD_OPENING:
+        return "hours by weekday";
+    case FIELD_LOAD:
+        return "pieces, or solve";
+    case FIELD_WORDS:
+        return "a list of ids";
+    case FIELD_PART:
+        return grammar_parts[f->part].name;
+    case FIELD_LIST:
+        return "a list";
     }
     return "";
 }
 
 static void put_part(struct buf *out, const struct part *part) {
-    buf_printf(out, "\n## %s\n\n| key | is | range | default | what it says |\n"
-                    "| --- | --- | --- | --- | --- |\n",
+    buf_printf(out,
+               "\n## %s\n\n| key | is | range | default | what it says |\n"
+               "| --- | --- | --- | --- | --- |\n",
                part->name);
     for (int i = 0; i < part->field_count; i++) {
         const struct field *f = &part->fields[i];

@@ -16,7 +16,7 @@
 
 enum {
     LINE_COLUMNS = 92,
-    CELL_COLUMNS = 60, /* cells are padded up to this width; a longer one juts out */
+    CELL_COLUMNS = 76, /* cells are padded up to this width; a longer one juts out */
     TASK_INDENT = 2,
 };
 
@@ -49,8 +49,16 @@ static bool is_hidden(uint32_t c) {
     return false;
 }
 
+/* Printable ASCII throughout: most texts are, and stand as they are. */
+static bool is_plain(struct str text) {
+    for (size_t i = 0; i < text.size; i++)
+        if (text.data[i] < ' ' || text.data[i] > '~') return false;
+    return true;
+}
+
 struct str md_clean(struct arena *arena, struct str text) {
     struct buf out = {.arena = arena};
+    if (is_plain(text)) return text;
     buf_text(&out, "");
     for (size_t i = 0; i < text.size;) {
         uint32_t c;
@@ -105,6 +113,13 @@ void md_escape(struct buf *out, struct str raw, bool fresh) {
     size_t mark = fresh ? list_mark(text) : SIZE_MAX;
     for (size_t i = 0; i < text.size; i++) {
         char c = text.data[i];
+        size_t word = i; /* letters and blanks are never active but as the mark of a list */
+        while (word != mark && (is_letter(at(text, word)) || at(text, word) == ' ')) word++;
+        if (word > i) {
+            buf_bytes(out, text.data + i, word - i);
+            i = word - 1;
+            continue;
+        }
         if (c == '@') {
             size_t end = i;
             while (at(text, end) == '@') end++;
@@ -145,7 +160,9 @@ static void put_pattern(struct buf *out, const char *pattern, va_list args) {
     for (const char *p = pattern; *p; p++) {
         bool code = p > pattern && p[-1] == '`';
         if (*p != '%') {
-            buf_char(out, *p);
+            size_t plain = strcspn(p, "%");
+            buf_bytes(out, p, plain);
+            p += plain - 1;
         } else if (*++p == 's') {
             put_text(out, str_of(va_arg(args, const char *)), code);
         } else if (*p == '.') { /* .*s */
@@ -223,8 +240,8 @@ void md_end(struct md *md) {
         const char *end = text.size ? memchr(text.data, '\n', text.size) : NULL;
         struct str line = {text.data, end ? (size_t)(end - text.data) : text.size};
         buf_text(md->out, prefix);
-        if (!line.size && *prefix) md->out->size--; /* the space that would end the line */
         set_line(md, line, (int)strlen(prefix));
+        while (md->out->size && md->out->data[md->out->size - 1] == ' ') md->out->size--;
         buf_char(md->out, '\n');
         size_t used = line.size + (end != NULL);
         text = (struct str){text.data + used, text.size - used};
@@ -249,6 +266,10 @@ void md_end_list(struct md *md) {
 
 void md_break(struct md *md) {
     buf_text(&md->block, "\\\n");
+}
+
+void md_further(struct md *md) {
+    buf_text(&md->block, "\n\n");
 }
 
 void md_add(struct md *md, const char *pattern, ...) {

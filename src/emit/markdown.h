@@ -57,7 +57,8 @@ void md_open_para(struct md *md);
 void md_open_item(struct md *md);
 void md_open_task(struct md *md);
 MD_PATTERN(2) void md_add(struct md *md, const char *pattern, ...);
-void md_break(struct md *md); /* a line break that stays */
+void md_break(struct md *md);   /* a line break that stays */
+void md_further(struct md *md); /* a further paragraph of the same item */
 void md_end(struct md *md);
 
 /* Ends a list, so that the next item begins a new one. */

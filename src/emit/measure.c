@@ -100,8 +100,16 @@ const char *measure_mass(struct arena *arena, double kg, enum unit_system units)
 }
 
 const char *measure_volume(struct arena *arena, double m3, enum unit_system units) {
+    const double little = 30e-6, drops = 1e-6; /* a large syringe, and a small one */
+    if (m3 < drops) return with_unit(arena, m3 * 1e6, 2, "ml");
+    if (m3 < little) return with_unit(arena, m3 * 1e6, 1, "ml");
     if (units == UNITS_INCH) return with_unit(arena, m3 / fluid_ounce, 2, "fl oz");
     return m3 < 1e-3 ? with_unit(arena, m3 * 1e6, 1, "ml") : with_unit(arena, m3 * 1e3, 2, "l");
+}
+
+const char *measure_solid(struct arena *arena, double m3, enum unit_system units) {
+    if (units == UNITS_INCH) return with_unit(arena, m3 / (inch * inch * inch), 2, "in\xc2\xb3");
+    return with_unit(arena, m3 * 1e6, 1, "cm\xc2\xb3");
 }
 
 const char *measure_area(struct arena *arena, double m2, enum unit_system units) {
@@ -171,8 +179,23 @@ const char *measure_clock(struct arena *arena, struct moment moment) {
     return arena_printf(arena, "%02d:%02d", moment.hour, moment.minute);
 }
 
+/* The first three letters are the short forms. */
+static const char *const weekdays[WEEKDAYS] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
+                                               "Friday", "Saturday", "Sunday"};
+static const char *const months[] = {"January",   "February", "March",    "April",
+                                     "May",       "June",     "July",     "August",
+                                     "September", "October",  "November", "December"};
+
+const char *measure_weekday(int weekday) {
+    return weekdays[weekday];
+}
+
 const char *measure_date(struct arena *arena, struct moment moment) {
-    static const char *const weekday[WEEKDAYS] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
-    return arena_printf(arena, "%s %04d-%02d-%02d", weekday[moment_weekday(moment)], moment.year,
-                        moment.month, moment.day);
+    return arena_printf(arena, "%.3s %d %.3s", weekdays[moment_weekday(moment)], moment.day,
+                        months[moment.month - 1]);
+}
+
+const char *measure_date_long(struct arena *arena, struct moment moment) {
+    return arena_printf(arena, "%s %d %s", weekdays[moment_weekday(moment)], moment.day,
+                        months[moment.month - 1]);
 }

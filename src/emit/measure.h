@@ -1,8 +1,10 @@
 /* Numbers as the bench reads them: in the recipe's units, to the precision that tools can keep.
  *
  * Lengths go to 0.1 mm or to the nearest 1/32 in, with decimals in brackets where the fraction is
- * off by more than 0.1 mm; masses to 0.1 g or 0.001 oz; angles to half a degree.  Zero never has a
- * sign, a minus is U+2212, and a value that is not finite reads "?".  Values are SI, as everywhere.
+ * off by more than 0.1 mm; masses to 0.1 g or 0.001 oz; angles to half a degree.  Liquids under
+ * 30 ml read in millilitres in every shop, since cups and syringes know nothing else; under 1 ml to
+ * 0.01 ml.  Zero never has a sign, a minus is U+2212, and a value that is not finite reads "?".
+ * Values are SI, as everywhere.
  */
 #ifndef PLUGWRIGHT_MEASURE_H
 #define PLUGWRIGHT_MEASURE_H
@@ -26,7 +28,8 @@ const char *measure_fine(struct arena *arena, double metres, enum unit_system un
 const char *measure_film(struct arena *arena, double metres, enum unit_system units);
 
 const char *measure_mass(struct arena *arena, double kg, enum unit_system units);
-const char *measure_volume(struct arena *arena, double m3, enum unit_system units);
+const char *measure_volume(struct arena *arena, double m3, enum unit_system units); /* liquids */
+const char *measure_solid(struct arena *arena, double m3, enum unit_system units);  /* wood */
 const char *measure_area(struct arena *arena, double m2, enum unit_system units);
 const char *measure_density(struct arena *arena, double kg_m3, enum unit_system units);
 const char *measure_speed(struct arena *arena, double metres_per_second, enum unit_system units);
@@ -38,6 +41,9 @@ const char *measure_share(struct arena *arena, double share);         /* "12.3 %
 const char *measure_parts(struct arena *arena, struct parts parts);   /* "2:1 by mass" */
 const char *measure_time(struct arena *arena, double seconds);        /* "1 h 30 min", "2 d 4 h" */
 const char *measure_clock(struct arena *arena, struct moment moment); /* "09:00" */
-const char *measure_date(struct arena *arena, struct moment moment);  /* "Sat 2026-12-05" */
+const char *measure_date(struct arena *arena, struct moment moment);  /* "Sat 5 Dec" */
+const char *measure_date_long(struct arena *arena,
+                              struct moment moment); /* "Saturday 5 December" */
+const char *measure_weekday(int weekday);            /* 0: "Monday" */
 
 #endif

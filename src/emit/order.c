@@ -2,6 +2,7 @@
 #include "emit/order.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "compute/clock.h"
 #include "emit/order_part.h"
@@ -29,19 +30,12 @@ const char *order_mass(const struct order *order, double kg) {
     return measure_mass(order->arena, kg, order->units);
 }
 
-/* Little of anything is measured in millilitres in every shop: syringes know nothing else. */
 const char *order_volume(const struct order *order, double m3) {
-    const double little = 30e-6;
-    return measure_volume(order->arena, m3, m3 < little ? UNITS_METRIC : order->units);
+    return measure_volume(order->arena, m3, order->units);
 }
 
 const char *order_solid(const struct order *order, double m3) {
-    const double inch = 0.0254; /* exact */
-    if (order->units == UNITS_INCH) {
-        return arena_printf(order->arena, "%s in\xc2\xb3",
-                            measure_number(order->arena, m3 / (inch * inch * inch), 2));
-    }
-    return arena_printf(order->arena, "%s cm\xc2\xb3", measure_number(order->arena, m3 * 1e6, 1));
+    return measure_solid(order->arena, m3, order->units);
 }
 
 const char *order_position(const struct order *order, struct position position) {
@@ -89,14 +83,27 @@ int64_t order_day_number(const struct order *order, int64_t seconds) {
     return (order->results->run.origin + seconds) / DAY_SECONDS;
 }
 
-const char *order_day(const struct order *order, int64_t seconds) {
-    static const char *const weekdays[WEEKDAYS] = {"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
+static const char *day(const struct order *order, int64_t seconds, bool whole) {
     const struct shop *shop = order->recipe->shop;
-    int day = (int)order_day_number(order, seconds);
-    if (shop->start.given) return measure_date(order->arena, moment_after(shop->start, seconds));
-    if (!shop->open.given) return arena_printf(order->arena, "day %d", day + 1);
-    return arena_printf(order->arena, "%s of week %d", weekdays[day % WEEKDAYS],
-                        day / WEEKDAYS + 1);
+    int number = (int)order_day_number(order, seconds);
+    if (shop->start.given) {
+        struct moment moment = moment_after(shop->start, seconds);
+        return whole ? measure_date_long(order->arena, moment) : measure_date(order->arena, moment);
+    }
+    if (!shop->open.given) {
+        return arena_printf(order->arena, whole ? "Day %d" : "day %d", number + 1);
+    }
+    const char *weekday = measure_weekday(number % WEEKDAYS);
+    return arena_printf(order->arena, "%.*s of week %d", whole ? (int)strlen(weekday) : 3, weekday,
+                        number / WEEKDAYS + 1);
+}
+
+const char *order_day(const struct order *order, int64_t seconds) {
+    return day(order, seconds, false);
+}
+
+const char *order_day_long(const struct order *order, int64_t seconds) {
+    return day(order, seconds, true);
 }
 
 const char *order_clock(const struct order *order, int64_t seconds) {
@@ -117,6 +124,34 @@ int order_step_number(const struct order *order, int operation) {
     return route->operations[operation].skipped ? 0 : number;
 }
 
+/* The last of the wanted numbers that follow `first` without a gap. */
+static int end_of_range(const bool *wanted, int first, int most) {
+    int last = first;
+    while (last < most && wanted[last + 1]) last++;
+    return last;
+}
+
+const char *order_steps_named(const struct order *order, const bool *wanted, const char *one,
+                              const char *many) {
+    int most = order->results->route.count, count = 0, highest = 0, shown = 0;
+    struct buf text = {.arena = order->arena};
+    for (int i = 1; i <= most; i++) {
+        if (!wanted[i]) continue;
+        count++;
+        highest = i;
+    }
+    buf_text(&text, count == 1 ? one : many);
+    for (int i = 1; i <= most; i++) {
+        if (!wanted[i]) continue;
+        int last = end_of_range(wanted, i, most);
+        if (last < i + 2) last = i; /* two in a row are listed */
+        buf_text(&text, !shown++ ? " " : last == highest ? " and " : ", ");
+        buf_printf(&text, last > i ? "%d to %d" : "%d", i, last);
+        i = last;
+    }
+    return text.data;
+}
+
 void order_emit(struct buf *out, const struct recipe *recipe, const struct results *results,
                 const struct figure_list *figures) {
     struct order order = {
@@ -133,15 +168,15 @@ void order_emit(struct buf *out, const struct recipe *recipe, const struct resul
     order_materials(&order);
     order_templates(&order);
     order_bores(&order);
+    order_centre_line(&order);
     order_masses(&order);
+    order_strength(&order);
     order_ballast(&order);
     order_measured(&order);
     order_steps(&order);
     order_colours(&order);
     order_mixes(&order);
     order_timeline(&order);
-    order_centre_line(&order);
-    order_strength(&order);
     order_checks(&order);
     order_sources(&order);
 }

@@ -24,12 +24,6 @@ static struct range load_range(const struct ballast_result *ballast, int bore) {
     return range;
 }
 
-/* Whether the bench has told what the loads should be instead. */
-static bool corrected(const struct order *order) {
-    const struct correction *c = &order->results->correction;
-    return c->by != CORRECTED_BY_NOTHING && c->solvable && !c->closed;
-}
-
 static void load_row(struct order *order, int bore) {
     const struct ballast_result *ballast = &order->results->ballast;
     const struct bore_fill *fill = &ballast->fills[bore];
@@ -40,12 +34,12 @@ static void load_row(struct order *order, int bore) {
     md_cell(md, "%s", order_mass(order, fill->load));
     if (!fill->solved)
         md_cell(md, "as written");
-    else if (corrected(order))
+    else if (order_corrected(order))
         md_cell(md, "corrected by what was measured");
     else
         md_cell(md, "%s to %s", order_mass(order, range.least), order_mass(order, range.most));
-    double start =
-        fill->solved && corrected(order) ? order->results->correction.load[bore] : range.least;
+    double start = fill->solved && order_corrected(order) ? order->results->correction.load[bore]
+                                                          : range.least;
     md_cell(md, "**%s**", order_mass(order, start));
     md_cell(md, ORDER_BLANK);
 }
@@ -67,13 +61,16 @@ static void spread_note(struct order *order) {
     struct md *md = &order->md;
     md_open_para(md);
     md_add(md,
-           "The wood's density is known within %s. With the computed loads the finished plug keeps "
-           "%s in reserve and lies %s in wood that much lighter, %s and %s in wood that much "
-           "heavier.",
+           "The wood's density is known within %s: with these loads the finished plug keeps %s in "
+           "reserve and lies %s in wood that much lighter, %s and %s in wood that much heavier.",
            measure_share(arena, ballast->spread), measure_share(arena, light->reserve),
            order_attitude(order, light->attitude), measure_share(arena, heavy->reserve),
            order_attitude(order, heavy->attitude));
-    if (ballast->solution.solved_count) md_add(md, " So start low, and add.");
+    if (ballast->solution.solved_count) {
+        if (!ballast->light.solvable) md_add(md, " In the lighter no loads meet the aim.");
+        if (!ballast->heavy.solvable) md_add(md, " In the heavier no loads meet the aim.");
+        md_add(md, " Start low, and add.");
+    }
     md_end(md);
 }
 
@@ -111,7 +108,11 @@ static void piece_table(struct order *order) {
     columns[count++] = (struct md_column){"Reserve", MD_RIGHT};
     columns[count++] = (struct md_column){"Attitude", MD_RIGHT};
     struct md *md = &order->md;
-    md_para(md, "From the pieces on hand, the nearest first:");
+    md_para(md,
+            ballast->best_proven
+                ? "From the pieces on hand, the nearest first:"
+                : "From the pieces on hand, too many to try every load of them; of those tried, "
+                  "the nearest first:");
     md_table(md, columns, count);
     for (int k = 0; k < ballast->best_count; k++) {
         const struct piece_load *load = &ballast->best[k];
@@ -249,114 +250,18 @@ static void coming(struct order *order) {
     for (int stage = 0; stage < STAGE_COUNT; stage++) {
         struct tally tally = bench_tally(&r->masses, 1u << stage);
         if (stage_counts((enum stage)stage, CONDITION_TEST) || !(tally.mass > 0)) continue;
-        md_add(md, shown++ ? ", %s %s" : "**Still to come:** %s %s", stage_name((enum stage)stage),
-               order_mass(order, tally.mass));
+        md_add(md, shown++ ? ", %s %s" : "Still to come after the test: %s %s",
+               stage_name((enum stage)stage), order_mass(order, tally.mass));
     }
-    if (shown) md_add(md, ". ");
-    md_add(md,
-           "From the test to the finished plug the mass goes from %s to %s, the reserve from %s to "
-           "%s and the attitude from %s to %s.",
-           order_mass(order, r->test.burden.mass), order_mass(order, r->finished.burden.mass),
-           measure_share(order->arena, r->test.rest.reserve),
-           measure_share(order->arena, r->finished.rest.reserve),
-           order_attitude(order, r->test.rest.attitude),
-           order_attitude(order, r->finished.rest.attitude));
+    if (shown)
+        md_add(md, ".");
+    else
+        md_add(md, "Nothing is still to come after the test.");
     md_end(md);
 }
 
-/* --- what the bench told -------------------------------------------------------------------- */
-
-typedef const char *(*shown)(const struct order *order, double value);
-
-static const char *difference(const struct order *order, const struct bench_reading *reading,
-                              shown show) {
-    double more = reading->read - reading->predicted;
-    return arena_printf(order->arena, "%s %s", show(order, fabs(more)), more < 0 ? "less" : "more");
-}
-
-static void measured_row(struct order *order, const char *what, const struct bench_reading *reading,
-                         shown show) {
-    if (!reading->given) return;
-    md_cell(&order->md, "%s", what);
-    md_cell(&order->md, "%s", show(order, reading->predicted));
-    md_cell(&order->md, "%s", show(order, reading->read));
-    md_cell(&order->md, "%s", difference(order, reading, show));
-}
-
-static const char *show_angle(const struct order *order, double angle) {
-    return measure_angle(order->arena, angle);
-}
-
-static const char *cause(const struct order *order, const struct correction *c) {
-    if (c->cause == CAUSE_WOOD) {
-        return arena_printf(order->arena, "Wood of %s, give or take %s, would explain it.",
-                            measure_density(order->arena, c->wood_density, order->units),
-                            measure_density(order->arena, c->density_doubt, order->units));
-    }
-    return arena_printf(order->arena,
-                        "Sealer of %s g/m\xc2\xb2 kept by each coat would explain it.",
-                        measure_number(order->arena, c->uptake * 1e3, 0));
-}
-
-/* What the readings mean for the loads, and for the finished plug. */
-static void correction_items(struct order *order) {
-    const struct correction *c = &order->results->correction;
-    const struct ballast_result *ballast = &order->results->ballast;
-    struct md *md = &order->md;
-    if (c->by == CORRECTED_BY_NOTHING) return;
-    md_item(md, "By %s the body is **%s %s** than computed, give or take %s. %s",
-            c->by == CORRECTED_BY_SEALED ? "its weight when sealed"
-                                         : "its waterline in the float test",
-            order_mass(order, fabs(c->excess)), c->excess < 0 ? "lighter" : "heavier",
-            order_mass(order, c->doubt), cause(order, c));
-    md_item(md, "With the loads as they are the finished plug keeps %s in reserve and lies %s.",
-            measure_share(order->arena, c->as_built.reserve),
-            order_attitude(order, c->as_built.attitude));
-    for (int i = 0; corrected(order) && i < ballast->bore_count; i++) {
-        if (!ballast->fills[i].solved) continue;
-        md_item(md, "Bore %d: **%s** instead of %s.", i + 1, order_mass(order, c->load[i]),
-                order_mass(order, ballast->fills[i].load));
-    }
-    if (!c->solvable && !c->closed && ballast->solution.solved_count) {
-        md_item(md, "No loads meet the aim with that body.");
-    }
-}
-
-static void measured_meaning(struct order *order, const struct bench_comparison *c) {
-    struct md *md = &order->md;
-    correction_items(order);
-    if (c->finished.given) {
-        md_item(md, "By its weight the finished plug keeps %s in reserve; %s was computed.",
-                measure_share(order->arena, c->reserve),
-                measure_share(order->arena, order->results->finished.rest.reserve));
-    }
-    if (c->attitude.given) {
-        md_item(md,
-                "In the float test it lay %s; %s was computed. More nose down means mass further "
-                "forward.",
-                order_attitude(order, c->attitude.read),
-                order_attitude(order, c->attitude.predicted));
-    }
-}
-
-void order_measured(struct order *order) {
-    static const struct md_column columns[] = {{"Measured", MD_LEFT},
-                                               {"Computed", MD_RIGHT},
-                                               {"At the bench", MD_RIGHT},
-                                               {"Difference", MD_RIGHT}};
-    struct bench_comparison c = bench_compare(order->recipe, order->results);
-    struct md *md = &order->md;
-    if (!c.sealed.given && !c.finished.given && !c.attitude.given) return;
-    md_heading(md, 2, "Measured and computed");
-    md_table(md, columns, 4);
-    measured_row(order, "Sealed body", &c.sealed, order_mass);
-    measured_row(order, "Finished plug", &c.finished, order_mass);
-    measured_row(order, "Waterline at the nose, float test", &c.nose, order_length);
-    measured_row(order, "Waterline at the tail, float test", &c.tail, order_length);
-    measured_row(order, "Attitude, nose down", &c.attitude, show_angle);
-    md_table_end(md);
-    measured_meaning(order, &c);
-}
+/* --- the card -----------------------------------------------------------------------------------
+ */
 
 /* What the test is made with: what this plug has of it. */
 static void bucket(struct order *order) {

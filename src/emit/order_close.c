@@ -7,27 +7,32 @@ void order_strength(struct order *order) {
     static const struct md_column columns[] = {{"Fitting", MD_LEFT},
                                                {"Fails when", MD_LEFT},
                                                {"Holds", MD_RIGHT},
-                                               {"Times the line", MD_RIGHT},
-                                               {"By", MD_LEFT}};
+                                               {"Times the line", MD_RIGHT}};
     const struct strength *strength = &order->results->strength;
+    const char *last = "";
     struct md *md = &order->md;
     if (!strength->given) return;
     md_heading(md, 2, "Strength");
-    md_para(md, "Against a line that breaks at %s. A factor under 2 is little.",
+    md_para(md,
+            "Against a line that breaks at %s. A factor under 2 is little. Where nothing is "
+            "known, no published formula covers the joint.",
             measure_force(order->arena, strength->line, order->units));
-    md_table(md, columns, 5);
+    md_table(md, columns, 4);
     for (int i = 0; i < strength->count; i++) {
         const struct strength_row *row = &strength->rows[i];
-        md_cell(md, "%s", row->fitting);
+        if (strcmp(row->fitting, last) != 0)
+            md_cell(md, "%s", row->fitting);
+        else
+            md_skip(md);
+        last = row->fitting;
         md_cell(md, "%s", row->failure);
-        if (row->kind != STRENGTH_UNKNOWN) {
-            md_cell(md, "%s", measure_force(order->arena, row->load, order->units));
-            md_cell(md, "%s", measure_number(order->arena, row->factor, 1));
-        } else {
+        if (row->kind == STRENGTH_UNKNOWN) {
             md_cell(md, "not known");
             md_cell(md, "–");
+            continue;
         }
-        md_cell(md, "%s", row->formula ? row->formula : "");
+        md_cell(md, "%s", measure_force(order->arena, row->load, order->units));
+        md_cell(md, "%s", measure_number(order->arena, row->factor, 1));
     }
     md_table_end(md);
 }
@@ -86,16 +91,36 @@ static void hook_sources(struct order *order) {
     }
 }
 
+/* Written on one line for a terminal, a formula reads better with real signs. */
+static const char *formula_text(const struct order *order, const char *formula) {
+    struct buf text = {.arena = order->arena};
+    buf_text(&text, "");
+    while (*formula) {
+        bool pi = !strncmp(formula, "pi", 2), square = !strncmp(formula, "^2", 2);
+        if (pi || square)
+            buf_text(&text, pi ? "π" : "²");
+        else
+            buf_char(&text, *formula);
+        formula += pi || square ? 2 : 1;
+    }
+    return text.data;
+}
+
+/* Each formula once, with what it stands for. */
 static void strength_sources(struct order *order) {
     const struct strength *strength = &order->results->strength;
     for (int i = 0; strength->given && i < strength->count; i++) {
         const struct strength_row *row = &strength->rows[i];
         bool said = !row->source;
         for (int k = 0; k < i && !said; k++) {
-            const char *other = strength->rows[k].source;
-            said = other && !strcmp(other, row->source);
+            const struct strength_row *other = &strength->rows[k];
+            said = other->source && !strcmp(other->formula, row->formula);
         }
-        if (!said) source(order, "Strength", row->source);
+        if (said) continue;
+        source(order,
+               arena_printf(order->arena, "Strength where %s, %s", row->failure,
+                            formula_text(order, row->formula)),
+               row->source);
     }
 }
 
@@ -118,17 +143,11 @@ static void table_sources(struct order *order) {
 }
 
 static void caution_sources(struct order *order) {
-    const struct route *route = &order->results->route;
+    unsigned all = rework_cautions(order->results);
     for (int i = 0; i < CAUTION_COUNT; i++) {
-        bool used = false;
-        for (int k = 0; k < route->count; k++) {
-            used =
-                used || (!route->operations[k].skipped && route->operations[k].cautions & 1u << i);
-        }
-        if (used) {
-            source(order, arena_printf(order->arena, "Caution, %s", reference_caution[i].title),
-                   reference_caution[i].source);
-        }
+        const struct caution_row *row = &reference_caution[i];
+        if (!(all & 1u << i)) continue;
+        source(order, arena_printf(order->arena, "Caution, %s", row->title), row->source);
     }
 }
 

@@ -52,10 +52,13 @@ void order_colours(struct order *order) {
     if (!paint || !paint->layer_count) return;
     md_heading(md, 2, "Colour plan");
     layer_table(order, paint);
+    md_heading(md, 3, "Layer by layer");
+    md_para(md, "Hatched: what the layer adds. Numbers: the layers that are still seen, black the "
+                "newest. A layer whose hex is not given is grey.");
     for (int i = 0; i < paint->layer_count; i++) {
         const struct layer *layer = &paint->layers[i];
         const struct figure *picture = picture_of(order, i);
-        md_heading(md, 3, "After layer %d: %.*s", i + 1, MD_STR(layer->colour));
+        md_heading(md, 4, "%d. %.*s", i + 1, MD_STR(layer->colour));
         if (str_trim(layer->mask).size) md_para(md, "Mask: %.*s", MD_STR(layer->mask));
         if (picture) md_figure(md, picture->file, picture->title);
     }

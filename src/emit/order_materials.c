@@ -106,6 +106,32 @@ static const char *group_name(enum supply_group group) {
     return names[group];
 }
 
+/* A material, or two that are mixed with each other: "paint: white ground + reducer", "0.9 ml + 0.9
+ * ml". */
+static void material_row(struct order *order, const struct supply_row *row,
+                         const struct supply_row *other, bool first_of_group) {
+    struct md *md = &order->md;
+    md_cell(md, TICK_BOX);
+    if (first_of_group)
+        md_cell(md, "%s", group_name(row->group));
+    else
+        md_skip(md);
+    if (other) {
+        md_cell(md, "%s + %s", row->item, other->mixed);
+        md_cell(md, "%s + %s", amount(order, row, row->one), amount(order, other, other->one));
+        md_cell(md, "%s + %s", amount(order, row, row->run), amount(order, other, other->run));
+    } else {
+        md_cell(md, "%s", row->item);
+        md_cell(md, "%s", amount(order, row, row->one));
+        md_cell(md, "%s", amount(order, row, row->run));
+    }
+    if (!order->results->supply.priced) return;
+    if (row->priced)
+        md_cell(md, "%s", money(order, row->cost + (other ? other->cost : 0)));
+    else
+        md_cell(md, "–");
+}
+
 static void material_table(struct order *order) {
     const struct supply *supply = &order->results->supply;
     struct md_column columns[] = {{"", MD_CENTRE},       {"For", MD_LEFT},
@@ -117,20 +143,11 @@ static void material_table(struct order *order) {
     md_table(md, columns, supply->priced ? 6 : 5);
     for (int i = 0; i < supply->count; i++) {
         const struct supply_row *row = &supply->rows[i];
-        md_cell(md, TICK_BOX);
-        if ((int)row->group != group)
-            md_cell(md, "%s", group_name(row->group));
-        else
-            md_skip(md);
+        const struct supply_row *next = i + 1 < supply->count ? row + 1 : NULL;
+        bool pair = next && next->mixed;
+        material_row(order, row, pair ? next : NULL, (int)row->group != group);
         group = (int)row->group;
-        md_cell(md, "%s", row->item);
-        md_cell(md, "%s", amount(order, row, row->one));
-        md_cell(md, "%s", amount(order, row, row->run));
-        if (!supply->priced) continue;
-        if (row->priced)
-            md_cell(md, "%s", money(order, row->cost));
-        else
-            md_cell(md, "–");
+        i += pair;
     }
     md_table_end(md);
     if (!supply->priced) return;

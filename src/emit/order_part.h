@@ -9,6 +9,7 @@
 
 #include "compute/bench.h"
 #include "compute/results.h"
+#include "compute/rework.h"
 #include "emit/figure.h"
 #include "emit/markdown.h"
 #include "emit/measure.h"
@@ -30,15 +31,15 @@ void order_glance(struct order *order);
 void order_materials(struct order *order);
 void order_templates(struct order *order);
 void order_bores(struct order *order);
+void order_centre_line(struct order *order);
 void order_masses(struct order *order);
+void order_strength(struct order *order);
 void order_ballast(struct order *order);
 void order_measured(struct order *order);
 void order_steps(struct order *order);
 void order_colours(struct order *order);
 void order_mixes(struct order *order);
 void order_timeline(struct order *order);
-void order_centre_line(struct order *order);
-void order_strength(struct order *order);
 void order_checks(struct order *order);
 void order_sources(struct order *order);
 
@@ -64,20 +65,29 @@ const char *order_speed(const struct order *order, double speed);
 const char *order_wait(const struct order *order, double seconds);
 const char *order_limit(const struct order *order, double seconds);
 
+/* Whether the bench has told what the solved loads should be instead. */
+bool order_corrected(const struct order *order);
+
 /* "4 plugs", "1 plug". */
 const char *order_count(const struct order *order, int count, const char *one, const char *many);
 
-/* When `seconds` after the start of the run is: "Sat 2026-12-05, 09:30"; "Sat of week 1, 09:30"
- * where only opening hours are known; "day 2, 03:30", counted from the start, where not even these
- * are. */
+/* When `seconds` after the start of the run is: "Sat 5 Dec, 09:30"; "Sat of week 1, 09:30" where
+ * only opening hours are known; "day 2, 03:30", counted from the start, where not even these are.
+ * The long form of a day has its names in full. */
 const char *order_moment(const struct order *order, int64_t seconds);
 const char *order_day(const struct order *order, int64_t seconds);
+const char *order_day_long(const struct order *order, int64_t seconds);
 const char *order_clock(const struct order *order, int64_t seconds);
 /* Days since a Monday: two times with one number are on one day. */
 int64_t order_day_number(const struct order *order, int64_t seconds);
 
 /* Number of the step that an operation is on the sheet, from 1; 0: it is skipped. */
 int order_step_number(const struct order *order, int operation);
+
+/* Steps as they are read out: "step 3", "steps 2 to 5, 7 and 9".  `wanted` has a place for every
+ * number up to the route's count. */
+const char *order_steps_named(const struct order *order, const bool *wanted, const char *one,
+                              const char *many);
 
 /* Where something that is measured is written down. */
 #define ORDER_BLANK "________"

@@ -37,12 +37,17 @@ void order_templates(struct order *order) {
     md_heading(md, 2, "Templates, full size");
     md_para(md, "Print at 100 %% and lay a rule on the scale bar of each sheet: it must measure "
                 "100 mm. If it does not, the printer has fitted the page; do not cut.");
-    order_figures(order, FIGURE_TEMPLATE);
-    order_figures(order, FIGURE_LIP);
-    md_heading(md, 3, "Offsets and sections");
+    md_heading(md, 3, "Offsets");
     md_para(md, "The table is the shape; the templates are drawn from it. Sections are %s.",
             section_words(order));
     offsets_table(order);
+    order_figures(order, FIGURE_TEMPLATE);
+    order_figures(order, FIGURE_LIP);
+    md_heading(md, 3, "Sections and gauges");
+    md_para(md,
+            "Glue the right half on card and cut along the bold line. Hold the gauge against the "
+            "plug at its station while you round it: its straight edges stand over the middle "
+            "of back and belly, its line on the datum, and no light shows between.");
     order_figures(order, FIGURE_SECTIONS);
 }
 
@@ -84,9 +89,8 @@ static void load_table(struct order *order) {
     }
     md_table_end(md);
     md_para(md,
-            "Depth counts from the finished belly. The load stands that high at the bottom of its "
-            "bore; the rest is filler. The wall is the least wood between bore and back or "
-            "flank.");
+            "Depth counts from the finished belly. The load stands that high at the inner end of "
+            "its bore; the rest is filler. The wall is the least wood to back or flank.");
 }
 
 static const char *place_name(enum place place) {
@@ -159,10 +163,10 @@ void order_bores(struct order *order) {
     md_para(&order->md,
             "Mark everything from the nose along the datum line while the block is square "
             "and before a profile is cut.");
-    order_figures(order, FIGURE_SIDE);
     load_table(order);
-    order_figures(order, FIGURE_BORES);
     opening_table(order);
+    order_figures(order, FIGURE_SIDE);
+    order_figures(order, FIGURE_BORES);
 }
 
 /* --- mass budget ---------------------------------------------------------------------------- */
@@ -199,8 +203,7 @@ void order_masses(struct order *order) {
     struct md *md = &order->md;
     struct tally sum = {0};
     md_heading(md, 2, "Mass budget");
-    md_para(md, "One plug, in the order of the build. The last two columns say where the centre of "
-                "gravity of everything so far lies.");
+    md_para(md, "One plug, in the order of the build; on the right, the centre of gravity so far.");
     md_table(md, columns, 6);
     for (int stage = 0; stage < STAGE_COUNT; stage++) stage_rows(order, (enum stage)stage, &sum);
     md_table_end(md);
@@ -213,22 +216,24 @@ void order_centre_line(struct order *order) {
     const double two_degrees = acos(-1.0) / 90.0;
     struct md *md = &order->md;
     md_heading(md, 2, "Centre line");
+    md_open_para(md);
     if (!finished->stable) {
-        md_para(md, "The finished plug does not stand upright by itself, so no lean can be given.");
+        md_add(md, "The finished plug does not stand upright by itself, so no lean can be given.");
     } else if (!(finished->ballast_mass > 0)) {
-        md_para(md, "There is no ballast that could stand off the middle.");
+        md_add(md, "There is no ballast that could stand off the middle.");
     } else {
         double lean = condition_lean(finished, finished->ballast_mass, 1e-3);
-        md_para(md,
-                "Ballast that stands %s off the middle makes the finished plug lean %s. To stay "
-                "under 2° keep every ballast bore within **%s** of the centre line.",
-                order_fine(order, 1e-3), measure_angle(order->arena, lean),
-                order_fine(order, bench_tolerance(finished, two_degrees)));
+        md_add(md,
+               "Ballast that stands %s off the middle makes the finished plug lean %s. To stay "
+               "under 2° keep every ballast bore within **%s** of the centre line.",
+               order_fine(order, 1e-3), measure_angle(order->arena, lean),
+               order_fine(order, bench_tolerance(finished, two_degrees)));
     }
     if (order->results->fat_side_given) {
-        md_para(md, "A flank that stands out %s further than the other makes it lean %s.",
-                order_fine(order, 1e-3),
-                measure_angle(order->arena, fabs(order->results->fat_side_lean)));
+        md_add(md, " A flank that stands out %s further than the other makes it lean %s.",
+               order_fine(order, 1e-3),
+               measure_angle(order->arena, fabs(order->results->fat_side_lean)));
     }
+    md_end(md);
     order_figures(order, FIGURE_RIGHTING);
 }

@@ -1,11 +1,48 @@
-/* The run by the clock: one line for every step of every load. */
+/* The run as a person plans it: sitting by sitting, what to do, for which plugs, and until when to
+ * leave it then.  A sitting is the work inside one opening of the shop; where no hours are known,
+ * the work of one day.
+ */
 #include "emit/order_part.h"
 
-static const char *plugs_of(const struct order *order, const struct run_step *step) {
-    const char *plugs = order_count(order, step->plugs, "plug", "plugs");
-    if (!step->load) return plugs;
-    return arena_printf(order->arena, "load %d: %s", step->load, plugs);
+#include "compute/rework.h"
+
+struct sitting {
+    int first, end; /* of the run's sessions, `end` excluded */
+    int64_t hands_on;
+    const struct period *opening; /* NULL: no hours are known */
+};
+
+/* --- sittings ------------------------------------------------------------------------------- */
+
+/* The opening that holds this second of the run, or NULL. */
+static const struct period *opening_at(const struct order *order, int64_t seconds) {
+    const struct opening *open = &order->recipe->shop->open;
+    int weekday = (int)(order_day_number(order, seconds) % WEEKDAYS);
+    int minute = (int)((order->results->run.origin + seconds) % (24 * 60 * 60) / 60);
+    for (int i = 0; open->given && i < open->count[weekday]; i++) {
+        const struct period *period = &open->day[weekday][i];
+        if (period->from <= minute && minute < period->to) return period;
+    }
+    return NULL;
 }
+
+static struct sitting sitting_from(const struct order *order, int first) {
+    const struct run *run = &order->results->run;
+    const struct session *sessions = run->sessions;
+    struct sitting s = {
+        .first = first, .end = first, .opening = opening_at(order, sessions[first].from)};
+    int64_t day = order_day_number(order, sessions[first].from);
+    while (s.end < run->session_count) {
+        const struct session *next = &sessions[s.end];
+        if (order_day_number(order, next->from) != day) break;
+        if (opening_at(order, next->from) != s.opening) break;
+        s.hands_on += next->to - next->from;
+        s.end++;
+    }
+    return s;
+}
+
+/* --- one line ------------------------------------------------------------------------------- */
 
 /* The time alone where it is on the day of `from`, with its weekday within a week, else with its
  * date. */
@@ -17,68 +54,107 @@ static const char *until(const struct order *order, int64_t from, int64_t to) {
     return arena_printf(order->arena, "%.3s %s", order_day(order, to), order_clock(order, to));
 }
 
-static void step_cell(struct order *order, const struct run_step *step) {
-    const struct route *route = &order->results->route;
-    struct md *md = &order->md;
-    const char *title = route->operations[step->operation].title;
-    int number = order_step_number(order, step->operation);
-    if (step->latest < 0) {
-        md_cell(md, "%d. %s", number, title);
-    } else {
-        md_cell(md, "%d. %s; begin by %s", number, title, until(order, step->start, step->latest));
+/* How many plugs stand in the loads before this step's. */
+static int plugs_before(const struct run *run, const struct run_step *step) {
+    int plugs = 0;
+    for (int i = 0; step->load && i < run->count; i++) {
+        const struct run_step *other = &run->steps[i];
+        if (other->operation == step->operation && other->load < step->load) plugs += other->plugs;
     }
+    return plugs;
 }
 
-static bool any_load(const struct run *run) {
-    for (int i = 0; i < run->count; i++) {
-        if (run->steps[i].load > 1) return true;
-    }
-    return false;
-}
-
-static void run_table(struct order *order) {
-    static const struct md_column columns[] = {{"Day", MD_LEFT},  {"From", MD_LEFT},
-                                               {"To", MD_LEFT},   {"Then leave until", MD_LEFT},
-                                               {"Step", MD_LEFT}, {"For", MD_LEFT}};
+/* ", plugs 7 to 9", where it is not all of them. */
+static void add_plugs(struct order *order, const struct session *session) {
     const struct run *run = &order->results->run;
+    const struct run_step *step = &run->steps[session->step];
+    int before = plugs_before(run, step);
+    int first = before + session->first_plug, last = before + session->last_plug;
+    if (first == 1 && last == order->recipe->make) return;
+    if (first == last)
+        md_add(&order->md, ", plug %d", first);
+    else
+        md_add(&order->md, last == first + 1 ? ", plugs %d and %d" : ", plugs %d to %d", first,
+               last);
+}
+
+static void session_task(struct order *order, const struct session *session) {
+    const struct run_step *step = &order->results->run.steps[session->step];
     struct md *md = &order->md;
-    bool loads = any_load(run);
-    int64_t last_day = -1;
-    md_table(md, columns, loads ? 6 : 5);
-    for (int i = 0; i < run->count; i++) {
-        const struct run_step *step = &run->steps[i];
-        if (order->results->route.operations[step->operation].skipped) continue;
-        int64_t day = order_day_number(order, step->start);
-        if (day != last_day)
-            md_cell(md, "**%s**", order_day(order, step->start));
-        else
-            md_skip(md);
-        last_day = day;
-        md_cell(md, "%s", order_clock(order, step->start));
-        md_cell(md, "%s", until(order, step->start, step->work_end));
-        if (step->end > step->work_end)
-            md_cell(md, "%s", until(order, step->start, step->end));
-        else
-            md_skip(md);
-        step_cell(order, step);
-        if (loads) md_cell(md, "%s", plugs_of(order, step));
+    md_open_task(md);
+    md_add(md, "%s **%d. %s**", order_clock(order, session->from),
+           order_step_number(order, step->operation),
+           order->results->route.operations[step->operation].title);
+    add_plugs(order, session);
+    md_add(md, ", %s", measure_time(order->arena, (double)(session->to - session->from)));
+    if (step->latest >= 0 && session->from == step->start) {
+        md_add(md, "; **begin by %s**", until(order, session->from, step->latest));
     }
-    md_table_end(md);
+    if (session->last && step->end > step->work_end) {
+        md_add(md, "; then leave it until %s", until(order, session->from, step->end));
+    }
+    md_end(md);
+}
+
+/* --- the plan ------------------------------------------------------------------------------- */
+
+static const char *clock_of(const struct order *order, int minutes) {
+    return measure_clock(order->arena,
+                         (struct moment){.hour = minutes / 60, .minute = minutes % 60});
+}
+
+static void sitting_head(struct order *order, const struct sitting *sitting) {
+    int64_t from = order->results->run.sessions[sitting->first].from;
+    const char *day = order_day_long(order, from);
+    if (sitting->opening)
+        md_heading(&order->md, 4, "%s, %s to %s", day, clock_of(order, sitting->opening->from),
+                   clock_of(order, sitting->opening->to));
+    else
+        md_heading(&order->md, 4, "%s", day);
+    md_para(&order->md, "%s at the bench", measure_time(order->arena, (double)sitting->hands_on));
+}
+
+static void plan(struct order *order) {
+    const struct run *run = &order->results->run;
+    md_heading(&order->md, 3, "Sitting by sitting");
+    for (int i = 0; i < run->session_count;) {
+        struct sitting sitting = sitting_from(order, i);
+        sitting_head(order, &sitting);
+        for (; i < sitting.end; i++) session_task(order, &run->sessions[i]);
+    }
+}
+
+/* "21 h 28 min at the bench in 13 sittings, 3 h 35 min a plug." */
+static void sums(struct order *order) {
+    const struct run *run = &order->results->run;
+    struct arena *arena = order->arena;
+    struct sittings sittings = rework_sittings(arena, order->results);
+    struct md *md = &order->md;
+    md_open_para(md);
+    md_add(md, "%s at the bench in %s", measure_time(arena, (double)run->hands_on),
+           sittings.by_hours ? order_count(order, sittings.all, "sitting", "sittings")
+                             : order_count(order, sittings.all, "day", "days"));
+    if (order->recipe->make > 1) {
+        md_add(md, ", %s a plug", measure_time(arena, (double)run->hands_on / order->recipe->make));
+    }
+    md_add(md,
+           "; %s from the first step to the last. One plug alone, in a shop that is never "
+           "closed, takes %s.",
+           measure_time(arena, (double)run->makespan),
+           measure_time(arena, order->results->length_of_one));
+    if (order->recipe->shop->start.given) {
+        md_add(md, " The file `run.ics` beside this order holds the same sittings for a calendar.");
+    }
+    md_end(md);
 }
 
 void order_timeline(struct order *order) {
-    const struct run *run = &order->results->run;
-    struct md *md = &order->md;
-    md_heading(md, 2, "Timeline");
-    if (!run->feasible) {
-        md_para(md, "This run does not fit into the shop's opening hours.");
+    md_heading(&order->md, 2, "Timeline");
+    if (!order->results->run.feasible) {
+        md_para(&order->md, "This run does not fit into the shop's opening hours.");
         return;
     }
-    md_para(md,
-            "%s at the bench in all; %s from the first step to the last. One plug alone takes %s.",
-            measure_time(order->arena, (double)run->hands_on),
-            measure_time(order->arena, (double)run->makespan),
-            measure_time(order->arena, order->results->length_of_one));
-    run_table(order);
+    sums(order);
     order_figures(order, FIGURE_TIMELINE);
+    plan(order);
 }

@@ -1,6 +1,7 @@
 /* Title block, cautions, the plug at a glance. */
 #include "emit/order_part.h"
 
+#include <math.h>
 #include <string.h>
 
 /* --- title block ---------------------------------------------------------------------------- */
@@ -48,7 +49,7 @@ static int recipe_files(const struct order *order, const char **files) {
 }
 
 static void recipe_row(struct order *order) {
-    const char *files[MAX_FILES];
+    const char *files[MAX_FILES] = {0};
     int count = recipe_files(order, files);
     md_cell(&order->md, "Recipe");
     md_open_cell(&order->md);
@@ -72,16 +73,25 @@ static void digest_rows(struct order *order) {
     }
 }
 
-static void run_row(struct order *order) {
+/* "21 h 28 min at the bench in 13 sittings, 3 h 35 min a plug". */
+static void run_rows(struct order *order) {
     const struct run *run = &order->results->run;
-    md_cell(&order->md, "Work");
+    struct arena *arena = order->arena;
+    struct md *md = &order->md;
+    md_cell(md, "Work");
     if (!run->feasible) {
-        md_cell(&order->md, "does not fit into the opening hours");
+        md_cell(md, "does not fit into the opening hours");
         return;
     }
-    md_cell(&order->md, "%s at the bench, %s from first to last",
-            measure_time(order->arena, (double)run->hands_on),
-            measure_time(order->arena, (double)run->makespan));
+    struct sittings sittings = rework_sittings(arena, order->results);
+    md_cell(md, "%s at the bench, in %s", measure_time(arena, (double)run->hands_on),
+            sittings.by_hours ? order_count(order, sittings.all, "sitting", "sittings")
+                              : order_count(order, sittings.all, "day", "days"));
+    if (!order->recipe->shop->start.given) return;
+    md_cell(md, "Planned");
+    md_cell(md, "%s %d, %s, to %s, %s", order_day(order, 0), order->recipe->shop->start.year,
+            order_clock(order, 0), order_day(order, run->makespan),
+            order_clock(order, run->makespan));
 }
 
 void order_title(struct order *order) {
@@ -91,15 +101,14 @@ void order_title(struct order *order) {
     md_heading(md, 1, "Work order: %.*s", MD_STR(recipe->name));
     md_para(md, "Run of %s · sheet `%s`", order_count(order, recipe->make, "plug", "plugs"),
             short_digest(order));
+    order_figures(order, FIGURE_PLUG);
     md_table(md, columns, 2);
     recipe_row(order);
     digest_rows(order);
-    run_row(order);
+    run_rows(order);
     md_cell(md, "Shop");
-    md_cell(md, "%s; cures and recoat windows hold at this temperature",
-            measure_temperature(order->arena, recipe->shop->temperature, order->units));
-    md_cell(md, "Paper");
-    md_cell(md, "%s, printed at 100 %% (no fitting to the page)",
+    md_cell(md, "%s, as all cures are given; paper %s at 100 %%",
+            measure_temperature(order->arena, recipe->shop->temperature, order->units),
             recipe->shop->paper == PAPER_LETTER ? "Letter" : "A4");
     md_cell(md, "Builder");
     md_cell(md, ORDER_BLANK ORDER_BLANK " begun " ORDER_BLANK " done " ORDER_BLANK);
@@ -109,39 +118,26 @@ void order_title(struct order *order) {
 
 /* --- cautions ------------------------------------------------------------------------------- */
 
-static unsigned all_cautions(const struct route *route) {
-    unsigned all = 0;
-    for (int i = 0; i < route->count; i++) {
-        if (!route->operations[i].skipped) all |= route->operations[i].cautions;
-    }
-    return all;
-}
-
-/* "Steps 3, 4 and 12." */
+/* "Steps 2 to 10 and 12". */
 static const char *steps_with(const struct order *order, unsigned bit) {
     const struct route *route = &order->results->route;
-    int last = -1, shown = 0;
+    bool *numbers = NEW(order->arena, bool, route->count + 1);
     for (int i = 0; i < route->count; i++) {
-        if (!route->operations[i].skipped && route->operations[i].cautions & bit) last = i;
-    }
-    struct buf text = {.arena = order->arena};
-    for (int i = 0; i <= last; i++) {
         const struct operation *operation = &route->operations[i];
         if (operation->skipped || !(operation->cautions & bit)) continue;
-        const char *join = !shown++ ? (i == last ? "Step" : "Steps") : i == last ? " and" : ",";
-        buf_printf(&text, "%s %d", join, order_step_number(order, i));
+        numbers[order_step_number(order, i)] = true;
     }
-    return text.data;
+    return order_steps_named(order, numbers, "Step", "Steps");
 }
 
 void order_cautions(struct order *order) {
-    unsigned all = all_cautions(&order->results->route);
+    unsigned all = rework_cautions(order->results);
     if (!all) return;
     struct md *md = &order->md;
     md_heading(md, 2, "Cautions");
     md_para(md,
-            "Read these before you begin. They are the ones that this plug calls for, and each "
-            "step that needs one names it. They replace no data sheet and no rule of your shop.");
+            "Read these before you begin. They replace no data sheet and no rule of your shop or "
+            "country.");
     for (int i = 0; i < CAUTION_COUNT; i++) {
         const struct caution_row *row = &reference_caution[i];
         if (!(all & 1u << i)) continue;
@@ -203,27 +199,29 @@ static const char *value_upright(const struct order *order, const struct conditi
 }
 
 static const char *value_speed(const struct order *order, const struct condition *c) {
-    return order_speed(order, c->speed);
+    return arena_printf(order->arena, "%s %s", c->speed < 0 ? "down" : "up",
+                        measure_speed(order->arena, fabs(c->speed), order->units));
 }
 
 static void float_table(struct order *order) {
     static const struct md_column columns[] = {
-        {"At rest", MD_LEFT}, {"Float test", MD_RIGHT}, {"Finished", MD_RIGHT}};
+        {"", MD_LEFT}, {"Float test", MD_RIGHT}, {"Finished", MD_RIGHT}};
     static const struct {
         const char *name;
         value_of value;
     } rows[] = {
         {"Mass", value_mass},
-        {"Most water it can displace", value_capacity},
+        {"Displaces at most", value_capacity},
         {"Reserve of that", value_reserve},
         {"State", value_state},
         {"Attitude", value_attitude},
-        {"Waterline at the nose, above the datum", value_nose},
-        {"Waterline at the tail, above the datum", value_tail},
+        {"Waterline, nose", value_nose},
+        {"Waterline, tail", value_tail},
         {"Metacentric height", value_gm},
         {"Rights itself", value_upright},
-        {"Held under and let go (an estimate)", value_speed},
+        {"Let go (estimate)", value_speed},
     };
+    md_heading(&order->md, 3, "At rest");
     md_table(&order->md, columns, 3);
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         md_cell(&order->md, "%s", rows[i].name);
@@ -234,14 +232,15 @@ static void float_table(struct order *order) {
 }
 
 static void body_table(struct order *order) {
-    static const struct md_column columns[] = {{"Body", MD_LEFT}, {"", MD_LEFT}};
+    static const struct md_column columns[] = {{"", MD_LEFT}, {"As shaped", MD_LEFT}};
     const struct frame *frame = &order->results->frame;
     const struct solid *bare = &frame->bare;
     const struct water *water = order->recipe->water;
     struct md *md = &order->md;
+    md_heading(md, 3, "Body");
     md_table(md, columns, 2);
-    md_cell(md, "Length × height × width");
-    md_cell(md, "%s × %s × %s", order_length(order, frame->outline.length),
+    md_cell(md, "Size");
+    md_cell(md, "%s long, %s high, %s wide", order_length(order, frame->outline.length),
             order_length(order, bare->height), order_length(order, bare->width));
     md_cell(md, "Volume, surface");
     md_cell(md, "%s, %s", order_solid(order, bare->volume),
@@ -265,6 +264,9 @@ static void body_table(struct order *order) {
 
 void order_glance(struct order *order) {
     md_heading(&order->md, 2, "The plug at a glance");
+    md_para(&order->md,
+            "Heights count from the datum: the straight line from nose to tail from which "
+            "back and belly are laid out.");
     order_figures(order, FIGURE_GLANCE);
     float_table(order);
     body_table(order);

@@ -94,10 +94,18 @@ static json_t *loads(const double *load, int count) {
     return list;
 }
 
-static json_t *spread_part(const struct spread_case *s, int count) {
+/* Of the bores that were solved. */
+static json_t *solved_loads(const double *load, const struct bore_fill *fills, int count) {
+    json_t *list = json_array();
+    for (int i = 0; i < count; i++)
+        if (fills[i].solved) json_array_append_new(list, number(load[i] * to_g));
+    return list;
+}
+
+static json_t *spread_part(const struct spread_case *s, const struct bore_fill *fills, int count) {
     json_t *o = json_object();
     put(o, "density_kg_m3", number(s->wood_density));
-    put(o, "loads_g", s->solvable ? loads(s->load, count) : json_null());
+    put(o, "loads_g", s->solvable ? solved_loads(s->load, fills, count) : json_null());
     put(o, "reserve_percent", number(s->as_built.reserve * to_percent));
     put(o, "attitude_deg", number(s->as_built.attitude * to_deg));
     return o;
@@ -150,8 +158,8 @@ static json_t *ballast_part(const struct recipe *recipe, const struct results *r
         json_array_append_new(bores, bore);
     }
     put(o, "bores", bores);
-    put(spread, "light", spread_part(&b->light, b->bore_count));
-    put(spread, "heavy", spread_part(&b->heavy, b->bore_count));
+    put(spread, "light", spread_part(&b->light, b->fills, b->bore_count));
+    put(spread, "heavy", spread_part(&b->heavy, b->fills, b->bore_count));
     put(o, "spread", spread);
     put(o, "pieces", pieces_part(recipe, r));
     return o;
@@ -163,11 +171,11 @@ static json_t *materials_part(const struct results *r) {
     json_t *list = json_array();
     for (int i = 0; i < r->supply.count; i++) {
         const struct supply_row *row = &r->supply.rows[i];
-        json_array_append_new(
-            list, json_pack("{s: s, s: o, s: o, s: s, s: o}", "item", row->item, "one",
-                            number(row->one * scales[row->unit]), "run",
-                            number(row->run * scales[row->unit]), "unit", units[row->unit], "cost",
-                            maybe(row->priced, row->cost)));
+        json_array_append_new(list,
+                              json_pack("{s: s, s: o, s: o, s: s, s: o}", "item", row->item, "one",
+                                        number(row->one * scales[row->unit]), "run",
+                                        number(row->run * scales[row->unit]), "unit",
+                                        units[row->unit], "cost", maybe(row->priced, row->cost)));
     }
     return list;
 }
@@ -230,7 +238,8 @@ static json_t *diagnostics_part(const struct diags *diags) {
     for (int i = 0; i < diags->count; i++) {
         const struct diag *d = &diags->items[i];
         json_t *o = json_object();
-        put(o, "file", d->at.file ? json_string(d->at.file->name) : json_null());
+        put(o, "file",
+            d->at.file ? json_string(diag_clean(diags->arena, d->at.file->name)) : json_null());
         put(o, "line", json_integer(d->at.line));
         put(o, "column", json_integer(d->at.column));
         put(o, "severity", json_string(d->severity == SEVERITY_ERROR ? "error" : "warning"));
@@ -264,8 +273,9 @@ void report_emit(struct buf *out, const struct recipe *recipe, const struct resu
     put(root, "fat_side_lean_deg", maybe(r->fat_side_given, r->fat_side_lean * to_deg));
     put(root, "water", json_pack("{s: o}", "density_kg_m3", number(r->frame.water)));
     put(root, "masses", mass_part(r));
-    put(root, "float", json_pack("{s: o, s: o}", "test", condition_part(&r->test), "finished",
-                                 condition_part(&r->finished)));
+    put(root, "float",
+        json_pack("{s: o, s: o}", "test", condition_part(&r->test), "finished",
+                  condition_part(&r->finished)));
     put(root, "ballast", ballast_part(recipe, r));
     put(root, "materials", materials_part(r));
     put(root, "steps", steps_part(r));

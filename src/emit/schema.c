@@ -35,23 +35,30 @@ static json_t *value_of(const struct field *field) {
     case FIELD_PART:
         if (grammar_required(field)) return reference_to(field->part);
         return json_pack("{s: [o, {s: s}]}", "anyOf", reference_to(field->part), "const", "none");
-    case FIELD_LIST: return list_of(reference_to(field->part), field);
+    case FIELD_LIST:
+        return list_of(reference_to(field->part), field);
     case FIELD_LOAD:
         return json_pack("{s: [{s: s}, o]}", "anyOf", "const", "solve",
                          list_of(reference_to(field->part), field));
-    case FIELD_WORDS: return list_of(json_pack("{s: s}", "type", "string"), field);
+    case FIELD_WORDS:
+        return list_of(json_pack("{s: s}", "type", "string"), field);
     case FIELD_CHOICE:
-    case FIELD_ROW: return words(field);
+    case FIELD_ROW:
+        return words(field);
     case FIELD_INTEGER:
         return json_pack("{s: s, s: f, s: f}", "type", "integer", "minimum", field->min, "maximum",
                          field->max);
-    case FIELD_FLAG: return json_pack("{s: s}", "type", "boolean");
-    case FIELD_HEX: return json_pack("{s: s, s: s}", "type", "string", "pattern", "^#[0-9A-Fa-f]{6}$");
+    case FIELD_FLAG:
+        return json_pack("{s: s}", "type", "boolean");
+    case FIELD_HEX:
+        return json_pack("{s: s, s: s}", "type", "string", "pattern", "^#[0-9A-Fa-f]{6}$");
     case FIELD_TEXT:
         return json_pack("{s: [s, s], s: i}", "type", "string", "number", "maxLength",
                          (int)field->max);
-    case FIELD_OPENING: return json_pack("{s: s}", "type", "object");
-    default: return scalar();
+    case FIELD_OPENING:
+        return json_pack("{s: s}", "type", "object");
+    default:
+        return scalar();
     }
 }
 

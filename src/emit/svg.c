@@ -17,16 +17,20 @@ static const double coordinate_limit = 1e5; /* mm; nothing on paper is farther a
 
 /* Up to three decimals, without trailing zeros and without -0. */
 static void number(struct svg *svg, double value) {
+    char text[24], *at = text + sizeof text;
     if (!isfinite(value)) value = 0.0;
     value = fmax(-coordinate_limit, fmin(coordinate_limit, value));
     long long micrometres = llround(value * 1e3);
-    long long size = micrometres < 0 ? -micrometres : micrometres;
-    buf_printf(&svg->out, "%s%lld", micrometres < 0 ? "-" : "", size / 1000);
-    if (size % 1000 == 0) return;
-    char decimals[5] = {'.', (char)('0' + size / 100 % 10), (char)('0' + size / 10 % 10),
-                        (char)('0' + size % 10), 0};
-    for (char *last = decimals + 3; *last == '0'; last--) *last = 0;
-    buf_text(&svg->out, decimals);
+    long long size = micrometres < 0 ? -micrometres : micrometres, whole = size / 1000;
+    int decimals = (int)(size % 1000), places = 3;
+    for (; places > 0 && decimals % 10 == 0; places--) decimals /= 10;
+    char *end = at;
+    for (int i = 0; i < places; i++, decimals /= 10) *--at = (char)('0' + decimals % 10);
+    if (places) *--at = '.';
+    do *--at = (char)('0' + whole % 10);
+    while ((whole /= 10) > 0);
+    if (micrometres < 0) *--at = '-';
+    buf_bytes(&svg->out, at, (size_t)(end - at));
 }
 
 static void attribute(struct svg *svg, const char *name, double value) {

@@ -15,8 +15,8 @@ static void wood(struct buf *out) {
 }
 
 static void metal(struct buf *out) {
-    buf_printf(out, "%-14s %10s  %-8s %-5s %-12s %s\n", "metal", "g/cm3", "ballast", "wire", "in a bore",
-               "source");
+    buf_printf(out, "%-14s %10s  %-8s %-5s %-12s %s\n", "metal", "g/cm3", "ballast", "wire",
+               "in a bore", "source");
     for (int i = 0; i < reference_metal_count; i++) {
         const struct metal_row *m = &reference_metal[i];
         buf_printf(out, "%-14s %10.3f  %-8s %-5s %-12s %s\n", m->name, m->density / 1000,

@@ -40,9 +40,9 @@ static void heading(const struct screen *s, const char *text) {
 static void title(const struct screen *s) {
     const struct recipe *recipe = s->recipe;
     const struct frame *f = &s->r->frame;
-    buf_printf(s->out, "%.*s, %d %s of %s (%s, %s)\n", (int)recipe->name.size, recipe->name.data,
-               recipe->make, recipe->make == 1 ? "plug" : "plugs",
-               reference_wood[recipe->wood->species].name,
+    const char *name = arena_copy(s->arena, recipe->name.data, recipe->name.size);
+    buf_printf(s->out, "%s, %d %s of %s (%s, %s)\n", diag_clean(s->arena, name), recipe->make,
+               recipe->make == 1 ? "plug" : "plugs", reference_wood[recipe->wood->species].name,
                measure_density(s->arena, f->wood_density, s->units),
                wood_source_name(f->wood_source));
     buf_printf(s->out, "%s long, %s high, %s wide; volume %s, surface %s\n",
@@ -67,8 +67,7 @@ static void masses(const struct screen *s) {
 
 /* --- floating -------------------------------------------------------------------------------- */
 
-static void pair(const struct screen *s, const char *name, const char *test,
-                 const char *finished) {
+static void pair(const struct screen *s, const char *name, const char *test, const char *finished) {
     buf_text(s->out, "  ");
     column(s, name, 34);
     column(s, test, -16);
@@ -136,12 +135,15 @@ static void spread(const struct screen *s, const char *name, const struct spread
 static const char *piece_text(const struct screen *s, int piece) {
     const struct piece *p = &s->recipe->ballast->pieces[piece];
     struct str text = recipe_text(s->recipe, p->ball.given ? &p->ball : &p->mass);
-    return arena_printf(s->arena, "%.*s%s", (int)text.size, text.data, p->ball.given ? " ball" : "");
+    return arena_printf(s->arena, "%.*s%s", (int)text.size, text.data,
+                        p->ball.given ? " ball" : "");
 }
 
 static void best_pieces(const struct screen *s) {
     const struct ballast_result *b = &s->r->ballast;
-    if (b->best_count) heading(s, "Best of the pieces on hand");
+    if (b->best_count)
+        heading(s, b->best_proven ? "Best of the pieces on hand"
+                                  : "Good loads of the pieces on hand, too many to try them all");
     for (int i = 0; i < b->best_count; i++) {
         buf_printf(s->out, "  %d. ", i + 1);
         for (int bore = 0; bore < b->bore_count; bore++) {
@@ -209,8 +211,9 @@ static void effort(const struct screen *s) {
     buf_printf(s->out, "  hands-on %s, the run takes %s%s\n",
                measure_time(s->arena, (double)run->hands_on),
                measure_time(s->arena, (double)run->makespan),
-               run->optimal ? "" : arena_printf(s->arena, " (not proven shortest; at least %s)",
-                                                measure_time(s->arena, (double)run->lower_bound)));
+               run->optimal ? ""
+                            : arena_printf(s->arena, " (not proven shortest; at least %s)",
+                                           measure_time(s->arena, (double)run->lower_bound)));
     if (s->r->supply.priced)
         buf_printf(s->out, "  materials %.2f %.*s, %.2f a plug, as far as prices are given\n",
                    s->r->supply.cost, (int)s->recipe->currency.size, s->recipe->currency.data,

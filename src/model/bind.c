@@ -1,5 +1,5 @@
-/* One walk over the tree, led by the rows of the grammar: a mapping binds a part, each of its keys a
- * field of that part; what was not written takes its default from the row. */
+/* One walk over the tree, led by the rows of the grammar: a mapping binds a part, each of its keys
+ * a field of that part; what was not written takes its default from the row. */
 #include "model/bind.h"
 
 #include "model/grammar.h"
@@ -56,8 +56,8 @@ static bool bind_sub(struct binder *b, const struct node *node, const struct fie
 static bool count_allowed(struct binder *b, const struct node *node, const struct field *field) {
     if (node->count >= (int)field->min && node->count <= (int)field->max) return true;
     fail(b, node->key_at, "range", field_hint(b, field),
-         arena_printf(b->arena, "'%s' has %d items; %d to %d are allowed", field->key, node->count,
-                      (int)field->min, (int)field->max));
+         arena_printf(b->arena, "'%s' has %d item%s; %d to %d are allowed", field->key, node->count,
+                      node->count == 1 ? "" : "s", (int)field->min, (int)field->max));
     return false;
 }
 
@@ -129,17 +129,22 @@ static bool bind_value(struct binder *b, const struct node *node, const struct f
                        void *object) {
     if (node->kind == NODE_FAULTY) return false; /* said already */
     switch (field->kind) {
-    case FIELD_PART: return bind_sub(b, node, field, object);
-    case FIELD_LIST: return bind_list(b, node, field, object);
-    case FIELD_LOAD: return bind_load(b, node, field, object);
-    case FIELD_WORDS: return bind_words(b, node, field, object);
+    case FIELD_PART:
+        return bind_sub(b, node, field, object);
+    case FIELD_LIST:
+        return bind_list(b, node, field, object);
+    case FIELD_LOAD:
+        return bind_load(b, node, field, object);
+    case FIELD_WORDS:
+        return bind_words(b, node, field, object);
     case FIELD_OPENING: {
         struct value_problem problem = {.at = node->at, .rule = "value"};
         if (value_opening(b->arena, node, member_of(object, field->offset), &problem)) return true;
         fail(b, problem.at, problem.rule, problem.hint, problem.error);
         return false;
     }
-    default: break;
+    default:
+        break;
     }
     if (node->kind != NODE_SCALAR) {
         fail_kind(b, node, field, "a single value");

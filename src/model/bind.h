@@ -1,8 +1,8 @@
 /* The tree of a recipe, read by the rows of the grammar into the model.
  *
- * Every slip is a diagnostic at its line and column, as many as can be found in one go: unknown keys
- * (with the nearest known one), missing keys, wrong kinds of node, values out of range, units of the
- * wrong dimension.  Fields that are not given take their defaults from the same rows.
+ * Every slip is a diagnostic at its line and column, as many as can be found in one go: unknown
+ * keys (with the nearest known one), missing keys, wrong kinds of node, values out of range, units
+ * of the wrong dimension.  Fields that are not given take their defaults from the same rows.
  */
 #ifndef PLUGWRIGHT_BIND_H
 #define PLUGWRIGHT_BIND_H

@@ -290,9 +290,13 @@ struct rule {
 };
 
 static const struct rule rules[] = {
-#define RULE(subject, predicate, member, level, rule, message, hint)                               \
-    {SUBJECT_##subject, subject##_##predicate, offsetof(subject_##subject, member),                \
-     SEVERITY_##level,  rule,                  message,                                            \
+#define RULE(subject, predicate, member, level, rule, message, hint) \
+    {SUBJECT_##subject,                                              \
+     subject##_##predicate,                                          \
+     offsetof(subject_##subject, member),                            \
+     SEVERITY_##level,                                               \
+     rule,                                                           \
+     message,                                                        \
      hint},
 #include "rules.def"
 };

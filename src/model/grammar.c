@@ -31,58 +31,106 @@ static const char *const units_words[] = {"metric", "inch", NULL};
 #include "recipe.def"
 
 #define PART(id, type, doc) static const struct field id##_fields[] = {
-#define END(id)                                                                                    \
-    }                                                                                              \
+#define END(id) \
+    }           \
     ;
 #define AT(part, member)    .offset = offsetof(owner_##part, member)
 #define COUNT(part, member) .count_offset = offsetof(owner_##part, member)
-#define QTY(p, m, k, dim, lo, hi, def, text)                                                       \
-    {.key = k, .kind = FIELD_QUANTITY, .need = ALWAYS, AT(p, m), .dimension = DIM_##dim,           \
-     .min = lo, .max = hi, .fallback = def, .doc = text},
-#define OPT(p, m, k, dim, lo, hi, text)                                                            \
-    {.key = k, .kind = FIELD_OPT, .need = OPTIONAL, AT(p, m), .dimension = DIM_##dim, .min = lo,   \
-     .max = hi, .doc = text},
-#define POS(p, m, k, n, text)                                                                      \
+#define QTY(p, m, k, dim, lo, hi, def, text) \
+    {.key = k,                               \
+     .kind = FIELD_QUANTITY,                 \
+     .need = ALWAYS,                         \
+     AT(p, m),                               \
+     .dimension = DIM_##dim,                 \
+     .min = lo,                              \
+     .max = hi,                              \
+     .fallback = def,                        \
+     .doc = text},
+#define OPT(p, m, k, dim, lo, hi, text) \
+    {.key = k,                          \
+     .kind = FIELD_OPT,                 \
+     .need = OPTIONAL,                  \
+     AT(p, m),                          \
+     .dimension = DIM_##dim,            \
+     .min = lo,                         \
+     .max = hi,                         \
+     .doc = text},
+#define POS(p, m, k, n, text) \
     {.key = k, .kind = FIELD_POSITION, .need = n, AT(p, m), .dimension = DIM_LENGTH, .doc = text},
-#define INT(p, m, k, lo, hi, def, text)                                                            \
-    {.key = k, .kind = FIELD_INTEGER, .need = ALWAYS, AT(p, m), .dimension = DIM_NUMBER,           \
-     .min = lo, .max = hi, .fallback = def, .doc = text},
-#define FLAG(p, m, k, def, text)                                                                   \
+#define INT(p, m, k, lo, hi, def, text) \
+    {.key = k,                          \
+     .kind = FIELD_INTEGER,             \
+     .need = ALWAYS,                    \
+     AT(p, m),                          \
+     .dimension = DIM_NUMBER,           \
+     .min = lo,                         \
+     .max = hi,                         \
+     .fallback = def,                   \
+     .doc = text},
+#define FLAG(p, m, k, def, text) \
     {.key = k, .kind = FIELD_FLAG, .need = ALWAYS, AT(p, m), .fallback = def, .doc = text},
-#define TEXT(p, m, k, most, n, text)                                                               \
+#define TEXT(p, m, k, most, n, text) \
     {.key = k, .kind = FIELD_TEXT, .need = n, AT(p, m), .max = most, .doc = text},
-#define CHOICE(p, m, k, list, def, text)                                                           \
-    {.key = k, .kind = FIELD_CHOICE, .need = ALWAYS, AT(p, m), .words = list, .fallback = def,     \
+#define CHOICE(p, m, k, list, def, text) \
+    {.key = k,                           \
+     .kind = FIELD_CHOICE,               \
+     .need = ALWAYS,                     \
+     AT(p, m),                           \
+     .words = list,                      \
+     .fallback = def,                    \
      .doc = text},
-#define ROW(p, m, k, names, def, text)                                                             \
-    {.key = k, .kind = FIELD_ROW, .need = ALWAYS, AT(p, m), .row_name = names, .fallback = def,    \
+#define ROW(p, m, k, names, def, text) \
+    {.key = k,                         \
+     .kind = FIELD_ROW,                \
+     .need = ALWAYS,                   \
+     AT(p, m),                         \
+     .row_name = names,                \
+     .fallback = def,                  \
      .doc = text},
-#define RATIO(p, m, k, def, text)                                                                  \
+#define RATIO(p, m, k, def, text) \
     {.key = k, .kind = FIELD_PARTS, .need = OPTIONAL, AT(p, m), .fallback = def, .doc = text},
-#define HEX(p, m, k, text)                                                                         \
+#define HEX(p, m, k, text) \
     {.key = k, .kind = FIELD_HEX, .need = OPTIONAL, AT(p, m), COUNT(p, m##_given), .doc = text},
-#define MOMENT(p, m, k, text)                                                                      \
+#define MOMENT(p, m, k, text) \
     {.key = k, .kind = FIELD_MOMENT, .need = OPTIONAL, AT(p, m), .doc = text},
-#define OPENING(p, m, k, text)                                                                     \
+#define OPENING(p, m, k, text) \
     {.key = k, .kind = FIELD_OPENING, .need = OPTIONAL, AT(p, m), .doc = text},
-#define LOAD(p, m, k, item, lo, hi, n, text)                                                       \
-    {.key = k, .kind = FIELD_LOAD, .need = n, AT(p, m), COUNT(p, m##_count), .part = PART_##item,  \
-     .min = lo, .max = hi, .doc = text},
-#define WORDS(p, m, k, lo, hi, text)                                                               \
-    {.key = k, .kind = FIELD_WORDS, .need = OPTIONAL, AT(p, m), COUNT(p, m##_count), .min = lo,    \
-     .max = hi, .doc = text},
-#define SUB(p, m, k, other, n, text)                                                               \
+#define LOAD(p, m, k, item, lo, hi, n, text) \
+    {.key = k,                               \
+     .kind = FIELD_LOAD,                     \
+     .need = n,                              \
+     AT(p, m),                               \
+     COUNT(p, m##_count),                    \
+     .part = PART_##item,                    \
+     .min = lo,                              \
+     .max = hi,                              \
+     .doc = text},
+#define WORDS(p, m, k, lo, hi, text) \
+    {.key = k,                       \
+     .kind = FIELD_WORDS,            \
+     .need = OPTIONAL,               \
+     AT(p, m),                       \
+     COUNT(p, m##_count),            \
+     .min = lo,                      \
+     .max = hi,                      \
+     .doc = text},
+#define SUB(p, m, k, other, n, text) \
     {.key = k, .kind = FIELD_PART, .need = n, AT(p, m), .part = PART_##other, .doc = text},
-#define LIST(p, m, k, item, lo, hi, n, text)                                                       \
-    {.key = k, .kind = FIELD_LIST, .need = n, AT(p, m), COUNT(p, item##_count),             \
-     .part = PART_##item,                                                                           \
-     .min = lo, .max = hi, .doc = text},
+#define LIST(p, m, k, item, lo, hi, n, text) \
+    {.key = k,                               \
+     .kind = FIELD_LIST,                     \
+     .need = n,                              \
+     AT(p, m),                               \
+     COUNT(p, item##_count),                 \
+     .part = PART_##item,                    \
+     .min = lo,                              \
+     .max = hi,                              \
+     .doc = text},
 #include "recipe.def"
 
 const struct part grammar_parts[PART_COUNT] = {
-#define PART(id, type, doc)                                                                        \
-    [PART_##id] = {doc, sizeof(type), id##_fields,                                                 \
-                   (int)(sizeof id##_fields / sizeof *id##_fields)},
+#define PART(id, type, doc) \
+    [PART_##id] = {doc, sizeof(type), id##_fields, (int)(sizeof id##_fields / sizeof *id##_fields)},
 #include "recipe.def"
 };
 

@@ -49,16 +49,16 @@ struct field {
     enum need need;
     size_t offset, count_offset; /* of the member, and of its count or flag */
     enum dimension dimension;
-    double min, max;             /* SI; of lists and loads: least and greatest count */
-    const char *fallback;        /* default, written as a recipe would write it; NULL: none */
-    const char *const *words;    /* FIELD_CHOICE, ended by NULL */
+    double min, max;                  /* SI; of lists and loads: least and greatest count */
+    const char *fallback;             /* default, written as a recipe would write it; NULL: none */
+    const char *const *words;         /* FIELD_CHOICE, ended by NULL */
     const char *(*row_name)(int row); /* FIELD_ROW: NULL past the end, "" where not to be chosen */
-    enum part_id part;           /* FIELD_PART, FIELD_LIST, FIELD_LOAD: of the items */
-    const char *doc;             /* one sentence, no full stop */
+    enum part_id part;                /* FIELD_PART, FIELD_LIST, FIELD_LOAD: of the items */
+    const char *doc;                  /* one sentence, no full stop */
 };
 
 struct part {
-    const char *name;            /* for people: "the lip" */
+    const char *name; /* for people: "the lip" */
     size_t size;
     const struct field *fields;
     int field_count;

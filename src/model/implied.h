@@ -1,5 +1,5 @@
-/* What values amount to that a recipe leaves to the compiler: a pilot of twice the wire, the table's
- * density of the wood.  To write one of them out changes nothing. */
+/* What values amount to that a recipe leaves to the compiler: a pilot of twice the wire, the
+ * table's density of the wood.  To write one of them out changes nothing. */
 #ifndef PLUGWRIGHT_MODEL_IMPLIED_H
 #define PLUGWRIGHT_MODEL_IMPLIED_H
 

@@ -45,8 +45,8 @@ void places_value(struct places *places, const void *member, struct span at) {
 }
 
 void places_part(struct places *places, const void *part, size_t size, struct span at) {
-    places->parts = grown(places->arena, places->parts, places->part_count,
-                          &places->part_capacity, sizeof *places->parts);
+    places->parts = grown(places->arena, places->parts, places->part_count, &places->part_capacity,
+                          sizeof *places->parts);
     places->parts[places->part_count++] = (struct part_place){part, size, at, false};
 }
 
@@ -108,7 +108,9 @@ struct str recipe_text(const struct recipe *recipe, const void *member) {
     const char *end = at->file->text.data + at->file->text.size;
     const char *line = at->file->text.data + at->file->line_start[at->line - 1];
     const char *start = line + bytes_of(line, end, at->column - 1);
-    return (struct str){start, bytes_of(start, end, at->length)};
+    size_t size = bytes_of(start, end, at->length);
+    if (size > 1 && (*start == '"' || *start == '\'')) start++, size -= 2;
+    return (struct str){start, size};
 }
 
 double position_in(struct position position, double length) {

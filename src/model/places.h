@@ -1,7 +1,7 @@
 /* Where each member of a recipe was written.
  *
- * `bind` notes them as it goes; rules ask through `recipe_place`.  A part is noted with the range of
- * its bytes, so that a member that was left out can answer with the part that should hold it.
+ * `bind` notes them as it goes; rules ask through `recipe_place`.  A part is noted with the range
+ * of its bytes, so that a member that was left out can answer with the part that should hold it.
  */
 #ifndef PLUGWRIGHT_PLACES_H
 #define PLUGWRIGHT_PLACES_H

@@ -115,8 +115,8 @@ struct hardware {
     struct opt line;
 };
 
-/* One kind of piece of ballast: a ball by its diameter, or a mass.  As part of a load `count` is how
- * many go in; on hand it is how many there are (not given: as many as one likes). */
+/* One kind of piece of ballast: a ball by its diameter, or a mass.  As part of a load `count` is
+ * how many go in; on hand it is how many there are (not given: as many as one likes). */
 struct piece {
     struct opt ball, mass;
     struct opt count;
@@ -258,8 +258,8 @@ enum step_change { STEP_ADD, STEP_CHANGE, STEP_SKIP, STEP_ORDER };
 
 /* One entry of `steps`.  Which of the texts were given depends on the change. */
 struct step {
-    enum step_change change; /* which of the four keys it was written with */
-    struct str id;           /* of the operation that is added, changed or skipped */
+    enum step_change change;               /* which of the four keys it was written with */
+    struct str id;                         /* of the operation that is added, changed or skipped */
     struct str add_id, change_id, skip_id; /* as written; `change` and `id` say it once */
     struct str title, after, before, say, needs, because;
     struct opt hands_on, wait;
@@ -309,7 +309,7 @@ struct span recipe_place(const struct recipe *recipe, const void *member);
 /* Whether a member was written in the recipe (and did not take its default). */
 bool recipe_wrote(const struct recipe *recipe, const void *member);
 
-/* The text of a member as it was written, quotes and all; empty where it took its default. */
+/* The text of a member as it was written, less its quotes; empty where it took its default. */
 struct str recipe_text(const struct recipe *recipe, const void *member);
 
 /* A position in metres along `length`. */

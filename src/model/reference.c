@@ -133,7 +133,7 @@ static const struct wire_strength_row wire_strengths[] = {
 #define INCH 0.0254
 #define KSI  6.894757e6
 #define A313 "ASTM A313, types 302 class 1 and 304, spring temper (a wire supplier's copy)"
-#define WIRE_STRENGTH(metal, over, up_to, ksi, source)                                             \
+#define WIRE_STRENGTH(metal, over, up_to, ksi, source) \
     {metal, (over)*INCH, (up_to)*INCH, (ksi)*KSI, source},
 #include "tables/strength.def"
 };
@@ -141,8 +141,8 @@ static const struct wire_strength_row wire_strengths[] = {
 const struct wire_strength_row *reference_wire_strength(int metal, double diameter) {
     for (int i = 0; i < COUNT(wire_strengths); i++) {
         const struct wire_strength_row *row = &wire_strengths[i];
-        if (strcmp(row->metal, reference_metal[metal].name) == 0 &&
-            diameter > row->over - 1e-9 && diameter <= row->up_to + 1e-9)
+        if (strcmp(row->metal, reference_metal[metal].name) == 0 && diameter > row->over - 1e-9 &&
+            diameter <= row->up_to + 1e-9)
             return row;
     }
     return NULL;

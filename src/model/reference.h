@@ -84,18 +84,18 @@ double reference_wood_gravity12(const struct wood_row *wood);
 
 /* Single figures of the trade, from FACT rows. */
 enum fact {
-    FACT_EYE_DENSITY,  /* of an eye whose mass is not given, kg/m3 */
-    FACT_HOOK_DENSITY, /* of hooks and rings, for the water that they displace, kg/m3 */
-    FACT_GLUE_AT,      /* temperature at which the route's own glue and filler times hold, degC */
-    FACT_RATE_STEP,    /* warming that halves a cure, degC */
-    FACT_COLDEST_CURE, /* below it epoxy does not cure, degC */
-    FACT_SEAL_SOLIDS,        /* kg of dry sealer in a m3 of it */
-    FACT_BALL_GIVE,          /* mm that a ball may be wider than its drill */
-    FACT_SPREAD_TABLE,       /* standard deviation of a wood's density, % */
-    FACT_SPREAD_WEIGHED,     /* the same for weighed stock, % */
-    FACT_WIRE_TAIL,          /* mm that wire is cut longer */
-    FACT_WALL_LEAST,         /* mm between bore and surface: an error below */
-    FACT_WALL_DOUBTFUL,      /* mm: a warning below */
+    FACT_EYE_DENSITY,    /* of an eye whose mass is not given, kg/m3 */
+    FACT_HOOK_DENSITY,   /* of hooks and rings, for the water that they displace, kg/m3 */
+    FACT_GLUE_AT,        /* temperature at which the route's own glue and filler times hold, degC */
+    FACT_RATE_STEP,      /* warming that halves a cure, degC */
+    FACT_COLDEST_CURE,   /* below it epoxy does not cure, degC */
+    FACT_SEAL_SOLIDS,    /* kg of dry sealer in a m3 of it */
+    FACT_BALL_GIVE,      /* mm that a ball may be wider than its drill */
+    FACT_SPREAD_TABLE,   /* standard deviation of a wood's density, % */
+    FACT_SPREAD_WEIGHED, /* the same for weighed stock, % */
+    FACT_WIRE_TAIL,      /* mm that wire is cut longer */
+    FACT_WALL_LEAST,     /* mm between bore and surface: an error below */
+    FACT_WALL_DOUBTFUL,  /* mm: a warning below */
     FACT_CLEARANCE_DOUBTFUL, /* mm between bore and other openings: a warning below */
     FACT_STEEP_ATTITUDE,     /* deg: a warning above */
     FACT_STRENGTH_FACTOR,    /* a warning below */
@@ -116,9 +116,9 @@ double reference_cure_factor(double at, double shop);
 
 /* Least tensile strength of drawn wire, over a range of diameters. */
 struct wire_strength_row {
-    const char *metal;       /* a name of the metal table */
-    double over, up_to;      /* diameter, m */
-    double least;            /* Pa */
+    const char *metal;  /* a name of the metal table */
+    double over, up_to; /* diameter, m */
+    double least;       /* Pa */
     const char *source;
 };
 

@@ -27,11 +27,11 @@ static bool check_range(struct arena *arena, const struct field *field, struct r
     if (within(reading.value, field->min, field->max)) return true;
     problem->rule = "range";
     problem->hint = NULL;
-    problem->error = arena_printf(
-        arena, "%s %s is outside %s to %s", field->key,
-        quantity_show(arena, reading.value, field->dimension, reading.unit, 10),
-        quantity_show(arena, field->min, field->dimension, reading.unit, 6),
-        quantity_show(arena, field->max, field->dimension, reading.unit, 6));
+    problem->error =
+        arena_printf(arena, "%s %s is outside %s to %s", field->key,
+                     quantity_show(arena, reading.value, field->dimension, reading.unit, 10),
+                     quantity_show(arena, field->min, field->dimension, reading.unit, 6),
+                     quantity_show(arena, field->max, field->dimension, reading.unit, 6));
     return false;
 }
 
@@ -39,8 +39,9 @@ static bool read_quantity(struct arena *arena, struct str text, const struct fie
                           double *value, struct value_problem *problem) {
     struct reading reading = quantity_parse(arena, text, field->dimension);
     if (reading.error) return wrong(problem, reading.error, reading.hint);
+    if (!check_range(arena, field, reading, problem)) return false;
     *value = reading.value;
-    return check_range(arena, field, reading, problem);
+    return true;
 }
 
 static bool read_opt(struct arena *arena, struct str text, const struct field *field,
@@ -77,7 +78,8 @@ static bool read_flag(struct arena *arena, struct str text, bool *value,
     *value = str_is(text, "true") || str_is(text, "yes");
     if (*value || str_is(text, "false") || str_is(text, "no")) return true;
     return wrong(problem,
-                 arena_printf(arena, "%s is neither true nor false", diag_quote(arena, text)), NULL);
+                 arena_printf(arena, "%s is neither true nor false", diag_quote(arena, text)),
+                 NULL);
 }
 
 static bool read_text(struct arena *arena, struct str text, const struct field *field,
@@ -103,13 +105,12 @@ static bool read_word(struct arena *arena, struct str text, const struct field *
     for (int i = 0; count < 128 && (name = grammar_word(field, i)); i++)
         if (*name) names[count++] = name;
     const char *nearest = str_nearest(text, names, count);
-    const char *hint = nearest
-                           ? arena_printf(arena, "did you mean '%s'?", nearest)
-                           : arena_printf(arena, "one of: %s", grammar_words(arena, field));
-    return wrong(problem,
-                 arena_printf(arena, "%s is no %s that is known here", diag_quote(arena, text),
-                              field->key),
-                 hint);
+    const char *hint = nearest ? arena_printf(arena, "did you mean '%s'?", nearest)
+                               : arena_printf(arena, "one of: %s", grammar_words(arena, field));
+    return wrong(
+        problem,
+        arena_printf(arena, "%s is no %s that is known here", diag_quote(arena, text), field->key),
+        hint);
 }
 
 static bool read_choice(struct arena *arena, struct str text, const struct field *field,
@@ -176,9 +177,8 @@ static bool read_moment(struct arena *arena, struct str text, const struct field
                      arena_printf(arena, "%s %s is not an ISO 8601 local time", field->key,
                                   diag_quote(arena, text)),
                      hint);
-    *moment = (struct moment){digits_at(text, 0, 4),  digits_at(text, 5, 2),
-                              digits_at(text, 8, 2),  digits_at(text, 11, 2),
-                              digits_at(text, 14, 2), true};
+    *moment = (struct moment){digits_at(text, 0, 4),  digits_at(text, 5, 2),  digits_at(text, 8, 2),
+                              digits_at(text, 11, 2), digits_at(text, 14, 2), true};
     bool month = moment->month >= 1 && moment->month <= 12;
     if (moment->year >= 1900 && month && moment->day >= 1 &&
         moment->day <= days_in(moment->year, moment->month) && moment->hour <= 23 &&
@@ -194,14 +194,21 @@ bool value_read(struct arena *arena, struct str text, const struct field *field,
                 struct value_problem *problem) {
     void *member = member_of(field, object);
     switch (field->kind) {
-    case FIELD_QUANTITY: return read_quantity(arena, text, field, member, problem);
-    case FIELD_OPT: return read_opt(arena, text, field, member, problem);
-    case FIELD_POSITION: return read_position(arena, text, field, member, problem);
-    case FIELD_INTEGER: return read_integer(arena, text, field, member, problem);
-    case FIELD_FLAG: return read_flag(arena, text, member, problem);
-    case FIELD_TEXT: return read_text(arena, text, field, member, problem);
+    case FIELD_QUANTITY:
+        return read_quantity(arena, text, field, member, problem);
+    case FIELD_OPT:
+        return read_opt(arena, text, field, member, problem);
+    case FIELD_POSITION:
+        return read_position(arena, text, field, member, problem);
+    case FIELD_INTEGER:
+        return read_integer(arena, text, field, member, problem);
+    case FIELD_FLAG:
+        return read_flag(arena, text, member, problem);
+    case FIELD_TEXT:
+        return read_text(arena, text, field, member, problem);
     case FIELD_CHOICE:
-    case FIELD_ROW: return read_choice(arena, text, field, member, problem);
+    case FIELD_ROW:
+        return read_choice(arena, text, field, member, problem);
     case FIELD_PARTS: {
         const char *hint = NULL, *error = parts_parse(arena, text, member, &hint);
         return error ? wrong(problem, error, hint) : true;
@@ -209,8 +216,10 @@ bool value_read(struct arena *arena, struct str text, const struct field *field,
     case FIELD_HEX:
         return read_hex(arena, text, field, member, (bool *)((char *)object + field->count_offset),
                         problem);
-    case FIELD_MOMENT: return read_moment(arena, text, field, member, problem);
-    default: break; /* the binder reads the others node by node */
+    case FIELD_MOMENT:
+        return read_moment(arena, text, field, member, problem);
+    default:
+        break; /* the binder reads the others node by node */
     }
     return wrong(problem, "a value of this kind cannot be a single word", NULL);
 }
@@ -226,8 +235,9 @@ static int clock_at(struct str text, size_t at) {
 
 static bool read_period(const struct node *node, struct period *period,
                         struct value_problem *problem) {
-    const char *hint = "hours such as \"18:00-21:30\"; past midnight, write two days: \"20:00-24:00\" "
-                       "and \"00:00-01:00\"";
+    const char *hint =
+        "hours such as \"18:00-21:30\"; past midnight, write two days: \"20:00-24:00\" "
+        "and \"00:00-01:00\"";
     problem->at = node->at;
     if (node->kind != NODE_SCALAR || !matches(node->text, "99:99-99:99"))
         return wrong(problem, "this is not a time of opening", hint);

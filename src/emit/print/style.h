@@ -7,6 +7,6 @@
 extern const struct str style_order_html; /* Pandoc template of the printed order */
 extern const struct str style_order_css;
 extern const struct str style_starter_yaml; /* grammar/starter.yaml: what `new` prints */
-extern const struct str style_tablet_html; /* Pandoc template of the tablet's page */
+extern const struct str style_tablet_html;  /* Pandoc template of the tablet's page */
 
 #endif

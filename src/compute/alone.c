@@ -1,0 +1,70 @@
+#include "compute/alone.h"
+
+#include <math.h>
+
+#include "compute/judge.h"
+#include "compute/solve.h"
+#include "model/check.h"
+
+static double loads_of(const struct ballast_result *ballast) {
+    double total = 0;
+    for (int i = 0; i < ballast->bore_count; i++) total += ballast->fills[i].load;
+    return total;
+}
+
+/* What `results_compute` begins with.  A run that was not planned counts as one that fits. */
+static struct results afloat(struct arena *arena, const struct recipe *recipe) {
+    struct results r = {.run.feasible = true, .digest = ""};
+    r.frame = frame_of(arena, recipe);
+    r.ballast = ballast_of(arena, &r.frame);
+    r.masses = mass_rows(arena, &r.frame, r.ballast.fills);
+    struct burden finished = mass_burden(&r.masses, CONDITION_FINISHED);
+    r.finished = condition_of(&r.frame, &finished, CONDITION_FINISHED, loads_of(&r.ballast));
+    r.strength = strength_of(arena, &r.frame);
+    return r;
+}
+
+/* Solved bores take the loads of before, the others what the recipe says. */
+static void keep_loads(struct arena *arena, const struct results *r, const double *load_before,
+                       struct alone *alone) {
+    struct bore_fill fills[MAX_BORES];
+    long evaluations = 0;
+    struct weighing w = weighing_of(arena, &r->frame, &evaluations);
+    alone->kept = true;
+    for (int i = 0; i < r->ballast.bore_count; i++) {
+        fills[i] = r->ballast.fills[i];
+        if (!fills[i].solved) continue;
+        if (!isfinite(load_before[i])) alone->kept = false;
+        if (!alone->kept) return;
+        fills[i] =
+            bore_filled(&r->frame, i, load_before[i], bore_slug(&r->frame, i, load_before[i]));
+    }
+    alone->with_before = weighing_outcome(&w, fills, CONDITION_FINISHED);
+}
+
+struct alone alone_in(struct arena *arena, const struct results *r, const double *load_before) {
+    struct alone alone = {.reserve = r->finished.rest.reserve,
+                          .attitude = r->finished.rest.attitude,
+                          .ballast = loads_of(&r->ballast)};
+    keep_loads(arena, r, load_before, &alone);
+    return alone;
+}
+
+static const char *first_error(const struct diags *diags) {
+    for (int i = 0; i < diags->count; i++)
+        if (diags->items[i].severity == SEVERITY_ERROR) return diags->items[i].message;
+    return NULL;
+}
+
+struct alone alone_of(struct arena *arena, const struct recipe *recipe, const double *load_before) {
+    struct diags diags = {.arena = arena};
+    struct results r = {.digest = ""};
+    check_recipe(recipe, &diags);
+    if (!diags.errors) judge_outline(arena, recipe, &diags);
+    if (!diags.errors) {
+        r = afloat(arena, recipe);
+        judge_results(arena, recipe, &r, &diags);
+    }
+    if (diags.errors) return (struct alone){.failure = first_error(&diags)};
+    return alone_in(arena, &r, load_before);
+}

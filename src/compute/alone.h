@@ -1,0 +1,23 @@
+/* How a recipe floats, for what one change does by itself: without its route and run, which say
+ * nothing about that.  SI units. */
+#ifndef PLUGWRIGHT_ALONE_H
+#define PLUGWRIGHT_ALONE_H
+
+#include "compute/results.h"
+
+struct alone {
+    const char *failure;        /* why nothing can be said, or NULL */
+    double reserve, attitude;   /* with its loads as written, or solved */
+    double ballast;             /* all loads together, kg */
+    bool kept;                  /* every solved bore has a load that it had before: */
+    struct outcome with_before; /* the plug with those */
+};
+
+/* `load_before` has the load that each bore had, or NAN.  The recipe may have errors. */
+struct alone alone_of(struct arena *arena, const struct recipe *recipe, const double *load_before);
+
+/* The same from results that are there already. */
+struct alone alone_in(struct arena *arena, const struct results *results,
+                      const double *load_before);
+
+#endif

@@ -1,0 +1,204 @@
+/* A row of grammar/tolerance.def becomes two functions of the results, and a row of a table. */
+#include "compute/effect.h"
+
+#include <math.h>
+#include <string.h>
+
+#define MM      1e-3
+#define GRAM    1e-3
+#define ML      1e-6
+#define CM2     1e-4
+#define PERCENT 1e-2
+#define DEG     0.017453292519943295
+#define MINUTE  60.0
+
+double effect_strength(const struct results *results) {
+    double least = 0;
+    for (int i = 0; i < results->strength.count; i++) {
+        const struct strength_row *row = &results->strength.rows[i];
+        if (row->kind == STRENGTH_KNOWN && (least <= 0 || row->factor < least)) least = row->factor;
+    }
+    return least;
+}
+
+/* --- rows ------------------------------------------------------------------------------------ */
+
+struct result_row {
+    const char *path, *label;
+    enum effect_kind kind;
+    double tolerance, share;
+    bool (*given)(const struct results *r);
+    double (*value)(const struct results *r);
+};
+
+struct bore_row {
+    const char *path, *label;
+    enum effect_kind kind;
+    double tolerance, share;
+    double (*value)(const struct bore_fill *fill);
+};
+
+struct material_row {
+    enum effect_kind kind;
+    double tolerance, share;
+};
+
+#define RESULT(id, path, label, kind, tolerance, share, has, number, why) \
+    static bool given_##id(const struct results *r) {                     \
+        (void)r;                                                          \
+        return has;                                                       \
+    }                                                                     \
+    static double value_##id(const struct results *r) {                   \
+        return number;                                                    \
+    }
+#define BORE_RESULT(id, path, label, kind, tolerance, share, has, number, why) \
+    static double bore_##id(const struct bore_fill *fill) {                    \
+        return number;                                                         \
+    }
+#include "tolerance.def"
+
+static const struct result_row result_rows[] = {
+#define RESULT(id, path, label, kind, tolerance, share, has, number, why) \
+    {path, label, EFFECT_##kind, tolerance, share, given_##id, value_##id},
+#include "tolerance.def"
+};
+
+static const struct bore_row bore_rows[] = {
+#define BORE_RESULT(id, path, label, kind, tolerance, share, has, number, why) \
+    {path, label, EFFECT_##kind, tolerance, share, bore_##id},
+#include "tolerance.def"
+};
+
+static const struct material_row material_rows[] = {
+#define MATERIAL(unit, kind, tolerance, share, why) [unit] = {EFFECT_##kind, tolerance, share},
+#include "tolerance.def"
+};
+
+enum {
+    RESULTS = sizeof result_rows / sizeof *result_rows,
+    BORE_RESULTS = sizeof bore_rows / sizeof *bore_rows,
+};
+
+struct effect_unit effect_unit_of(enum effect_kind kind) {
+    static const struct effect_unit units[] = {
+        [EFFECT_MASS] = {"g", GRAM, 2},     [EFFECT_LENGTH] = {"mm", MM, 1},
+        [EFFECT_AREA] = {"cm2", CM2, 1},    [EFFECT_VOLUME] = {"ml", ML, 2},
+        [EFFECT_SOLID] = {"cm3", ML, 1},    [EFFECT_DENSITY] = {"g/cm3", 1e3, 3},
+        [EFFECT_SHARE] = {"%", PERCENT, 1}, [EFFECT_ANGLE] = {"deg", DEG, 1},
+        [EFFECT_SPEED] = {"mm/s", MM, 0},   [EFFECT_TIME] = {"min", MINUTE, 0},
+        [EFFECT_MONEY] = {"", 1, 2},        [EFFECT_FACTOR] = {"", 1, 2},
+        [EFFECT_PIECES] = {"", 1, 0},
+    };
+    return units[kind];
+}
+
+/* --- readings -------------------------------------------------------------------------------- */
+
+static void add(struct effect_values *list, struct effect_value reading, double share) {
+    reading.tolerance = fmax(reading.tolerance, share * fabs(reading.value));
+    list->items[list->count++] = reading;
+}
+
+static void read_bore(struct arena *arena, struct effect_values *list, int bore,
+                      const struct bore_fill *fill) {
+    for (int i = 0; i < BORE_RESULTS; i++) {
+        const struct bore_row *row = &bore_rows[i];
+        add(list,
+            (struct effect_value){
+                .group = EFFECT_BORE,
+                .kind = row->kind,
+                .path = arena_printf(arena, "ballast.bore %d.%s", bore + 1, row->path),
+                .label = arena_printf(arena, "bore %d: %s", bore + 1, row->label),
+                .value = row->value(fill),
+                .tolerance = row->tolerance,
+            },
+            row->share);
+    }
+}
+
+/* The ballast's own metal is told bore by bore. */
+static void read_materials(struct arena *arena, struct effect_values *list,
+                           const struct supply *supply) {
+    for (int i = 0; i < supply->count; i++) {
+        const struct supply_row *row = &supply->rows[i];
+        const struct material_row *kind = &material_rows[row->unit];
+        if (row->group == SUPPLY_BALLAST && row->unit == SUPPLY_MASS) continue;
+        add(list,
+            (struct effect_value){
+                .group = EFFECT_MATERIAL,
+                .kind = row->group == SUPPLY_WOOD ? EFFECT_SOLID : kind->kind,
+                .path = arena_printf(arena, "material.%s", row->item),
+                .label = row->item,
+                .value = row->one,
+                .tolerance = kind->tolerance,
+            },
+            kind->share);
+    }
+}
+
+struct effect_values effect_values_of(struct arena *arena, const struct results *r) {
+    struct effect_values list = {0};
+    int most = RESULTS + r->ballast.bore_count * BORE_RESULTS + r->supply.count;
+    list.items = NEW(arena, struct effect_value, most);
+    for (int i = 0; i < RESULTS; i++) {
+        const struct result_row *row = &result_rows[i];
+        if (!row->given(r)) continue;
+        add(&list,
+            (struct effect_value){.kind = row->kind,
+                                  .path = row->path,
+                                  .label = row->label,
+                                  .value = row->value(r),
+                                  .tolerance = row->tolerance},
+            row->share);
+    }
+    for (int i = 0; i < r->ballast.bore_count; i++)
+        read_bore(arena, &list, i, &r->ballast.fills[i]);
+    read_materials(arena, &list, &r->supply);
+    return list;
+}
+
+const struct effect_value *effect_find(const struct effect_values *list, const char *path) {
+    for (int i = 0; i < list->count; i++)
+        if (strcmp(list->items[i].path, path) == 0) return &list->items[i];
+    return NULL;
+}
+
+/* --- differences ----------------------------------------------------------------------------- */
+
+static bool differ(const struct effect_value *before, const struct effect_value *after) {
+    if (!before || !after) return before != after;
+    return fabs(after->value - before->value) > before->tolerance;
+}
+
+static struct effect between(const struct effect_value *before, const struct effect_value *after) {
+    return (struct effect){after ? after : before, before, after};
+}
+
+/* Two layers may have one colour: the second stands for the second. */
+static const struct effect_value *partner(const struct effect_values *own, int index,
+                                          const struct effect_values *other) {
+    const char *path = own->items[index].path;
+    int before = 0;
+    for (int i = 0; i < index; i++) before += strcmp(own->items[i].path, path) == 0;
+    for (int i = 0; i < other->count; i++)
+        if (strcmp(other->items[i].path, path) == 0 && before-- == 0) return &other->items[i];
+    return NULL;
+}
+
+/* In the order of the new list; what only the old one has stands before what followed it there. */
+struct effect_list effect_between(struct arena *arena, const struct effect_values *before,
+                                  const struct effect_values *after) {
+    struct effect_list list = {0};
+    int told = 0;
+    list.items = NEW(arena, struct effect, before->count + after->count);
+    for (int i = 0; i <= after->count; i++) {
+        const struct effect_value *now = i < after->count ? &after->items[i] : NULL;
+        const struct effect_value *old = now ? partner(after, i, before) : NULL;
+        int up_to = now ? old ? (int)(old - before->items) : told : before->count;
+        for (; told < up_to; told++)
+            if (!partner(before, told, after))
+                list.items[list.count++] = between(&before->items[told], NULL);
+        if (differ(old, now)) list.items[list.count++] = between(old, now);
+    }
+    return list;
+}

@@ -1,0 +1,65 @@
+#include "compute/implied.h"
+
+#include "model/reference.h"
+
+struct teller {
+    const struct results *r;
+    const struct recipe *recipe;
+    struct implied *items;
+    int count;
+};
+
+/* Wood twice, metal, the tie's two, eyes; three a hanger; layers; pieces of loads. */
+enum { MOST = 8 + 3 * MAX_HANGERS + MAX_LAYERS + MAX_BORES * MAX_LOAD_PIECES };
+
+static void tell(struct teller *t, const struct opt *member, double value) {
+    if (!member->given) t->items[t->count++] = (struct implied){member, value};
+}
+
+static void tell_stock(struct teller *t) {
+    struct ballast *ballast = t->recipe->ballast;
+    tell(t, &t->recipe->wood->density, t->r->frame.wood_density);
+    tell(t, &t->recipe->wood->spread, t->r->ballast.spread);
+    if (!ballast) return;
+    tell(t, &ballast->density, t->r->frame.ballast_density);
+    for (int i = 0; i < ballast->bore_count; i++)
+        for (int k = 0; k < ballast->bores[i].load_count; k++)
+            tell(t, &ballast->bores[i].load[k].count, 1);
+}
+
+static void tell_fitting(struct teller *t, const struct fitting *fitting,
+                         const struct pilot *pilot) {
+    if (pilot->given) {
+        tell(t, &fitting->depth, pilot->depth);
+        tell(t, &fitting->pilot, pilot->diameter);
+    }
+    const struct hook *hook = fitting->hook;
+    const struct hook_row *row = hook ? reference_hook_of(hook->size) : NULL;
+    if (row) tell(t, &hook->mass, row->mass);
+}
+
+static void tell_hardware(struct teller *t) {
+    const struct hardware *hardware = t->recipe->hardware;
+    tell_fitting(t, hardware->line_tie, &t->r->frame.tie_pilot);
+    for (int i = 0; i < hardware->hanger_count; i++)
+        tell_fitting(t, &hardware->hangers[i], &t->r->frame.hanger_pilot[i]);
+}
+
+static void tell_finish(struct teller *t) {
+    const struct finish *finish = t->recipe->finish;
+    const struct paint *paint = finish ? finish->paint : NULL;
+    for (int i = 0; i < t->r->masses.count; i++) /* two eyes make one row */
+        if (t->r->masses.rows[i].stage == STAGE_EYED)
+            tell(t, &t->recipe->eyes->mass, t->r->masses.rows[i].mass / 2);
+    for (int i = 0; paint && i < paint->layer_count; i++)
+        tell(t, &paint->layers[i].cover, layer_cover(&paint->layers[i]));
+}
+
+struct implied_list implied_values(struct arena *arena, const struct results *results) {
+    struct teller t = {.r = results, .recipe = results->frame.recipe};
+    t.items = NEW(arena, struct implied, MOST);
+    tell_stock(&t);
+    tell_hardware(&t);
+    tell_finish(&t);
+    return (struct implied_list){t.items, t.count};
+}

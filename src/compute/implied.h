@@ -1,0 +1,14 @@
+/* The values that a recipe leaves to the compiler and that were found without solving anything.
+ *
+ * Not among them is the depth of a ballast bore: it follows from the load, so whoever writes it out
+ * fixes what would otherwise follow the aim.
+ */
+#ifndef PLUGWRIGHT_COMPUTE_IMPLIED_H
+#define PLUGWRIGHT_COMPUTE_IMPLIED_H
+
+#include "compute/results.h"
+#include "model/implied.h"
+
+struct implied_list implied_values(struct arena *arena, const struct results *results);
+
+#endif

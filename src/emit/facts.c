@@ -1,0 +1,86 @@
+#include "emit/facts.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct lines {
+    struct arena *arena;
+    struct facts_extra *items;
+    int count, capacity;
+};
+
+static void add(struct lines *lines, const char *path, const char *value) {
+    if (lines->count == lines->capacity) {
+        lines->capacity = lines->capacity ? 2 * lines->capacity : 64;
+        struct facts_extra *more = NEW(lines->arena, struct facts_extra, lines->capacity);
+        if (lines->count) memcpy(more, lines->items, (size_t)lines->count * sizeof *more);
+        lines->items = more;
+    }
+    lines->items[lines->count++] = (struct facts_extra){path, value};
+}
+
+/* By path, then by value: the order of finding is not part of a design. */
+static int by_path(const void *a, const void *b) {
+    const struct facts_extra *x = a, *y = b;
+    int order = strcmp(x->path, y->path);
+    return order ? order : strcmp(x->value, y->value);
+}
+
+static void print(struct buf *out, const struct lines *lines) {
+    if (lines->count) qsort(lines->items, (size_t)lines->count, sizeof *lines->items, by_path);
+    for (int i = 0; i < lines->count; i++)
+        buf_printf(out, "%s = %s\n", lines->items[i].path, lines->items[i].value);
+}
+
+/* --- results --------------------------------------------------------------------------------- */
+
+static const char *number(struct arena *arena, double value, int decimals) {
+    double scale = pow(10, decimals), rounded = round(value * scale) / scale;
+    return arena_printf(arena, "%.*f", decimals, rounded == 0 ? 0 : rounded); /* never -0 */
+}
+
+static const char *value_text(struct arena *arena, const struct effect_value *value,
+                              struct str currency) {
+    struct effect_unit unit = effect_unit_of(value->kind);
+    const char *text = number(arena, value->value / unit.scale, unit.decimals);
+    if (value->kind == EFFECT_MONEY)
+        return arena_printf(arena, "%s %s", text, walk_plain(arena, currency));
+    return *unit.name ? arena_printf(arena, "%s %s", text, unit.name) : text;
+}
+
+/* Materials follow from the values above too closely to be worth their lines. */
+static void add_results(struct lines *lines, const struct results *r) {
+    struct effect_values values = effect_values_of(lines->arena, r);
+    for (int i = 0; i < values.count; i++)
+        if (values.items[i].group != EFFECT_MATERIAL)
+            add(lines, arena_printf(lines->arena, "result.%s", values.items[i].path),
+                value_text(lines->arena, &values.items[i], r->frame.recipe->currency));
+    add(lines, "result.float.finished.state", float_state_name(r->finished.state));
+}
+
+/* Of an error the line tells where to look; a warning belongs to the design, wherever it stands. */
+static void add_diags(struct lines *lines, const struct diags *diags) {
+    for (int i = 0; i < diags->count && i < DIAGS_SHOWN; i++) {
+        const struct diag *d = &diags->items[i];
+        if (d->severity == SEVERITY_WARNING && !diags->errors)
+            add(lines, arena_printf(lines->arena, "result.warning[%s]", d->rule), d->message);
+        else if (d->severity == SEVERITY_ERROR)
+            add(lines, arena_printf(lines->arena, "error[%s]", d->rule),
+                arena_printf(lines->arena, "line %d: %s", d->at.line, d->message));
+    }
+}
+
+void facts_emit(struct buf *out, const struct walk *walk, const struct facts_extra *extra,
+                int extra_count, const struct results *results, const struct diags *diags) {
+    struct lines facts = {.arena = out->arena}, found = {.arena = out->arena};
+    if (walk->recipe) {
+        struct walk_facts list = walk_recipe(walk);
+        for (int i = 0; i < list.count; i++) add(&facts, list.items[i].path, list.items[i].text);
+    }
+    for (int i = 0; i < extra_count; i++) add(&facts, extra[i].path, extra[i].value);
+    if (results) add_results(&found, results);
+    add_diags(&found, diags);
+    print(out, &facts);
+    print(out, &found);
+}

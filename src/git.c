@@ -1,0 +1,174 @@
+/* No argument of ours can be taken for an option or a pattern: files stand behind `--`, pathspecs
+ * are literal, and revisions begin with a commit's id.  Pagers, colours, signatures and converters
+ * of the user's configuration are switched off.
+ */
+#include "git.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <signal.h>
+#include <spawn.h>
+#include <string.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include "base/buf.h"
+#include "read/source.h"
+#include "tool.h"
+
+extern char **environ;
+
+enum { LOG_BYTES = 1 << 22, PREFIX_BYTES = 1 << 13 };
+
+struct git git_in(struct arena *arena, const char *folder) {
+    return (struct git){arena, tool_find(arena, "git"), folder};
+}
+
+/* --- running --------------------------------------------------------------------------------- */
+
+/* Everything up to `most` bytes; false where there was more, or reading failed. */
+static bool take(int pipe, size_t most, struct buf *said) {
+    char chunk[8192];
+    while (true) {
+        ssize_t got = read(pipe, chunk, sizeof chunk);
+        if (got < 0 && errno == EINTR) continue;
+        if (got <= 0) return got == 0;
+        if ((size_t)got > most - said->size) return false;
+        buf_bytes(said, chunk, (size_t)got);
+    }
+}
+
+static bool ended_well(pid_t pid) {
+    int status;
+    while (waitpid(pid, &status, 0) < 0)
+        if (errno != EINTR) return false;
+    return WIFEXITED(status) && WEXITSTATUS(status) == 0;
+}
+
+/* "git", what every call has, and the arguments. */
+static char **argument_list(const struct git *git, const char *const *arguments) {
+    static const char *const first[] = {
+        "git", "-C", "", "--no-pager", "--literal-pathspecs", "--no-optional-locks"};
+    enum { FIRST = sizeof first / sizeof *first };
+    int count = 0;
+    while (arguments[count]) count++;
+    char **list = NEW(git->arena, char *, FIRST + count + 1);
+    for (int i = 0; i < FIRST + count; i++) {
+        const char *text = i == 2 ? git->folder : i < FIRST ? first[i] : arguments[i - FIRST];
+        list[i] = arena_copy(git->arena, text, strlen(text));
+    }
+    return list;
+}
+
+/* Only the end of the pipe that is its standard output stays open in git. */
+static bool start(const struct git *git, const char *const *arguments, const int ends[2],
+                  pid_t *pid) {
+    posix_spawn_file_actions_t actions;
+    if (posix_spawn_file_actions_init(&actions)) return false;
+    posix_spawn_file_actions_addopen(&actions, 0, "/dev/null", O_RDONLY, 0);
+    posix_spawn_file_actions_adddup2(&actions, ends[1], 1);
+    posix_spawn_file_actions_addopen(&actions, 2, "/dev/null", O_WRONLY, 0);
+    posix_spawn_file_actions_addclose(&actions, ends[0]);
+    posix_spawn_file_actions_addclose(&actions, ends[1]);
+    int error =
+        posix_spawn(pid, git->program, &actions, NULL, argument_list(git, arguments), environ);
+    posix_spawn_file_actions_destroy(&actions);
+    return error == 0;
+}
+
+bool git_run(const struct git *git, const char *const *arguments, size_t most, struct str *said) {
+    struct buf out = {.arena = git->arena};
+    int ends[2];
+    pid_t pid;
+    if (!git->program || pipe(ends)) return false;
+    bool started = start(git, arguments, ends, &pid);
+    close(ends[1]);
+    bool all = started && take(ends[0], most, &out);
+    close(ends[0]); /* one that has more to say ends by SIGPIPE */
+    bool well = started && ended_well(pid);
+    *said = (struct str){out.data ? out.data : "", out.size};
+    return all && well;
+}
+
+/* --- asking ---------------------------------------------------------------------------------- */
+
+/* The text up to the next zero byte, which is stepped over. */
+static struct str next_field(struct str *rest) {
+    const char *zero = memchr(rest->data, '\0', rest->size);
+    struct str field = {rest->data, zero ? (size_t)(zero - rest->data) : rest->size};
+    size_t taken = field.size + (zero != NULL);
+    rest->data += taken;
+    rest->size -= taken;
+    return field;
+}
+
+/* The word up to a blank, which is stepped over. */
+static const char *next_word(struct arena *arena, struct str *rest) {
+    size_t size = 0;
+    while (size < rest->size && rest->data[size] != ' ') size++;
+    const char *word = arena_copy(arena, rest->data, size);
+    size += size < rest->size;
+    rest->data += size;
+    rest->size -= size;
+    return word;
+}
+
+/* "ID DATE SUBJECT", and behind a line break the file's path. */
+static void read_log(const struct git *git, struct str said, int most, struct git_log *log) {
+    log->commits = NEW(git->arena, struct git_commit, most);
+    while (said.size) {
+        struct str field = next_field(&said);
+        if (field.size && field.data[0] == '\n') {
+            if (log->count)
+                log->commits[log->count - 1].path =
+                    arena_copy(git->arena, field.data + 1, field.size - 1);
+            continue;
+        }
+        if (log->count == most) break;
+        struct git_commit *commit = &log->commits[log->count++];
+        commit->id = next_word(git->arena, &field);
+        commit->date = next_word(git->arena, &field);
+        commit->subject = arena_copy(git->arena, field.data, field.size);
+    }
+}
+
+bool git_log(const struct git *git, const char *const *files, int file_count, int most,
+             struct git_log *log) {
+    const char *const first[] = {"log",
+                                 arena_printf(git->arena, "--max-count=%d", most),
+                                 "--format=%H %ad %s",
+                                 "--date=short",
+                                 "--encoding=UTF-8",
+                                 "--no-color",
+                                 "--no-show-signature",
+                                 "--no-ext-diff",
+                                 "--no-textconv",
+                                 "-z",
+                                 file_count == 1 ? "--follow" : "--no-patch",
+                                 file_count == 1 ? "--name-only" : "--no-notes",
+                                 "--"};
+    enum { FIRST = sizeof first / sizeof *first };
+    const char **arguments = NEW(git->arena, const char *, FIRST + file_count + 1);
+    for (int i = 0; i < FIRST; i++) arguments[i] = first[i];
+    for (int i = 0; i < file_count; i++) arguments[FIRST + i] = files[i];
+    struct str said;
+    *log = (struct git_log){0};
+    if (!git_run(git, arguments, LOG_BYTES, &said)) return false;
+    read_log(git, said, most, log);
+    return true;
+}
+
+bool git_prefix(const struct git *git, const char **prefix) {
+    static const char *const arguments[] = {"rev-parse", "--show-prefix", NULL};
+    struct str said;
+    if (!git_run(git, arguments, PREFIX_BYTES, &said)) return false;
+    if (said.size && said.data[said.size - 1] == '\n') said.size--;
+    *prefix = arena_copy(git->arena, said.data, said.size);
+    return true;
+}
+
+bool git_blob(const struct git *git, const char *commit, const char *path, struct str *bytes) {
+    const char *const arguments[] = {"cat-file", "blob",
+                                     arena_printf(git->arena, "%s:%s", commit, path), NULL};
+    return git_run(git, arguments, SOURCE_MAX_BYTES, bytes);
+}

@@ -1,0 +1,42 @@
+/* What git is asked for: versions of files and their bytes. */
+#ifndef PLUGWRIGHT_GIT_H
+#define PLUGWRIGHT_GIT_H
+
+#include <stdbool.h>
+
+#include "base/arena.h"
+#include "base/str.h"
+
+struct git {
+    struct arena *arena;
+    const char *program; /* NULL: not in PATH */
+    const char *folder;  /* in which it is started */
+};
+
+struct git git_in(struct arena *arena, const char *folder);
+
+/* Runs git with these arguments (ended by NULL) and takes at most `most` bytes of what it prints.
+ * False where it cannot be started, fails, or has more to say. */
+bool git_run(const struct git *git, const char *const *arguments, size_t most, struct str *said);
+
+/* Commits that touched any of `files`, the newest first. */
+struct git_commit {
+    const char *id, *date, *subject; /* date as 2026-12-05 */
+    const char *path;                /* of the one file then, from the top of the repository */
+};
+struct git_log {
+    struct git_commit *commits;
+    int count;
+};
+
+/* Of one file, through changes of its name; of several, without, and paths are NULL. */
+bool git_log(const struct git *git, const char *const *files, int file_count, int most,
+             struct git_log *log);
+
+/* The folder's path from the top of the repository, "" or ending in a slash. */
+bool git_prefix(const struct git *git, const char **prefix);
+
+/* The file at `path`, from the top of the repository, as it was in a commit. */
+bool git_blob(const struct git *git, const char *commit, const char *path, struct str *bytes);
+
+#endif

@@ -1,0 +1,448 @@
+/* Numbers reach their text in two steps: to twelve significant digits first, which takes away what
+ * the arithmetic of units left (6 in is 152.39999999999998 mm), then to the decimals of their
+ * dimension.  So two ways of writing one length cannot fall on different sides of a rounding.
+ */
+#include "model/walk.h"
+
+#include <math.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/buf.h"
+
+static const void *member_of(const struct field *field, const void *object) {
+    return (const char *)object + field->offset;
+}
+
+static int count_of(const struct field *field, const void *object) {
+    return *(const int *)((const char *)object + field->count_offset);
+}
+
+/* --- texts ----------------------------------------------------------------------------------- */
+
+/* Controls, marks of writing direction, and what hides. */
+static bool is_hidden(uint32_t point) {
+    return point < 0x20 || (point >= 0x7F && point <= 0x9F) || point == 0xAD || point == 0x61C ||
+           (point >= 0x200B && point <= 0x200F) || (point >= 0x2028 && point <= 0x202E) ||
+           (point >= 0x2060 && point <= 0x206F) || point == 0xFEFF ||
+           (point >= 0xFFF9 && point <= 0xFFFB) || (point >= 0xE0000 && point <= 0xE0FFF);
+}
+
+/* At most `most` code points of the text; those of `marks` are escaped too. */
+static const char *escaped(struct arena *arena, struct str text, const char *marks, size_t most) {
+    struct buf out = {.arena = arena};
+    buf_text(&out, "");
+    for (size_t at = 0, points = 0; at < text.size; points++) {
+        uint32_t point = (unsigned char)text.data[at];
+        int size = str_decode(text.data + at, text.size - at, &point);
+        if (points == most) {
+            buf_text(&out, "\xe2\x80\xa6");
+            break;
+        }
+        if (point == '\n')
+            buf_text(&out, "\\n");
+        else if (!size || is_hidden(point) || (point < 0x80 && strchr(marks, (int)point)))
+            buf_printf(&out, "\\u{%x}", (unsigned)point);
+        else
+            buf_bytes(&out, text.data + at, (size_t)size);
+        at += size ? (size_t)size : 1;
+    }
+    return out.data;
+}
+
+static struct str without_last_breaks(struct str text) {
+    while (text.size && text.data[text.size - 1] == '\n') text.size--;
+    return text;
+}
+
+const char *walk_plain(struct arena *arena, struct str text) {
+    return escaped(arena, without_last_breaks(text), "\\", SIZE_MAX);
+}
+
+/* --- numbers --------------------------------------------------------------------------------- */
+
+/* Finer than any bench, coarser than the arithmetic; in the first unit of the dimension. */
+static int decimals_of(enum dimension dimension) {
+    switch (dimension_measured(dimension)) {
+    case DIM_LENGTH:
+    case DIM_MASS:
+        return 4;
+    case DIM_DENSITY:
+        return 5;
+    case DIM_NUMBER:
+        return 6;
+    default:
+        return 3;
+    }
+}
+
+static double settled(double value) {
+    char text[40];
+    snprintf(text, sizeof text, "%.12g", value);
+    return strtod(text, NULL);
+}
+
+static const char *decimal(struct arena *arena, double value, int decimals) {
+    char *text = arena_printf(arena, "%.*f", decimals, settled(value));
+    size_t size = strlen(text);
+    if (!strchr(text, '.')) return text;
+    while (text[size - 1] == '0') size--;
+    if (text[size - 1] == '.') size--;
+    text[size] = '\0';
+    return strcmp(text, "-0") == 0 ? "0" : text;
+}
+
+static void set_number(struct arena *arena, struct walk_fact *fact, double value,
+                       enum dimension dimension) {
+    const struct unit *unit = dimension_unit(dimension);
+    fact->number = settled(unit ? (value - unit->offset) / unit->scale : value);
+    fact->text = decimal(arena, fact->number, decimals_of(dimension));
+    if (unit) fact->text = arena_printf(arena, "%s %s", fact->text, unit->name);
+}
+
+/* What a share of the place is a share of: the lip for a line tie on it, else the body. */
+static double length_under(const struct walk *w, enum part_id part, const void *object) {
+    const struct fitting *tie = object;
+    if (part == PART_line_tie && tie->place == PLACE_LIP)
+        return w->recipe->lip ? w->recipe->lip->length : 0;
+    return w->recipe->body ? w->recipe->body->length : 0;
+}
+
+static void set_position(const struct walk *w, enum part_id part, const void *object,
+                         struct position position, struct walk_fact *fact) {
+    double length = length_under(w, part, object);
+    if (position.share && !(length > 0))
+        set_number(w->arena, fact, position.value, DIM_SHARE);
+    else
+        set_number(w->arena, fact, position_in(position, length), DIM_LENGTH);
+}
+
+/* 4:2 and 2:1 are the same mix. */
+static void set_parts(const struct walk *w, const struct parts *parts, struct walk_fact *fact) {
+    fact->text =
+        arena_printf(w->arena, "%s:1%s", decimal(w->arena, parts->first / parts->second, 6),
+                     parts->by_mass ? " by mass" : "");
+}
+
+/* --- what is no number ----------------------------------------------------------------------- */
+
+static const char *words_text(const struct walk *w, const struct str *words, int count) {
+    struct buf out = {.arena = w->arena};
+    for (int i = 0; i < count; i++)
+        buf_printf(&out, "%s%s", i ? ", " : "", escaped(w->arena, words[i], "\\,", SIZE_MAX));
+    return out.data;
+}
+
+static const char *opening_text(const struct walk *w, const struct opening *opening) {
+    static const char *const days[WEEKDAYS] = {"mon", "tue", "wed", "thu", "fri", "sat", "sun"};
+    struct buf out = {.arena = w->arena};
+    buf_text(&out, "");
+    for (int day = 0; day < WEEKDAYS; day++) {
+        if (opening->count[day]) buf_printf(&out, "%s%s", out.size ? ", " : "", days[day]);
+        for (int i = 0; i < opening->count[day]; i++) {
+            const struct period *p = &opening->day[day][i];
+            buf_printf(&out, " %02d:%02d-%02d:%02d", p->from / 60, p->from % 60, p->to / 60,
+                       p->to % 60);
+        }
+    }
+    return out.size ? out.data : "never";
+}
+
+static const char *moment_text(const struct walk *w, const struct moment *m) {
+    return arena_printf(w->arena, "%04d-%02d-%02dT%02d:%02d", m->year, m->month, m->day, m->hour,
+                        m->minute);
+}
+
+/* A load on one line: "ball 7.874 mm, count 2; mass 2 g". */
+static const char *load_text(const struct walk *w, const struct field *field, const void *object) {
+    const struct bore *bore = object;
+    struct buf out = {.arena = w->arena};
+    struct walk_items pieces = walk_items(field, object);
+    if (bore->solve) return "solve";
+    buf_text(&out, pieces.count ? "" : "nothing");
+    for (int i = 0; i < pieces.count; i++) {
+        struct walk_facts facts = walk_part(w, field->part, pieces.first + (size_t)i * pieces.size);
+        for (int k = 0; k < facts.count; k++)
+            buf_printf(&out, "%s%s %s",
+                       k   ? ", "
+                       : i ? "; "
+                           : "",
+                       facts.items[k].path, facts.items[k].text);
+    }
+    return out.data;
+}
+
+/* --- whether there is something to tell ------------------------------------------------------ */
+
+/* Rules by which a value was not understood; by all others it was understood and is not liked. */
+static bool is_rule_of_reading(const char *rule) {
+    static const char *const rules[] = {"value", "range", "node-kind", "empty"};
+    for (size_t i = 0; i < sizeof rules / sizeof *rules; i++)
+        if (strcmp(rule, rules[i]) == 0) return true;
+    return false;
+}
+
+/* An error about exactly this value. */
+static bool is_refused(const struct walk *w, const void *member) {
+    struct span at = recipe_place(w->recipe, member);
+    for (int i = 0; i < w->diags->count; i++) {
+        const struct diag *d = &w->diags->items[i];
+        if (d->severity == SEVERITY_ERROR && is_rule_of_reading(d->rule) && d->at.file == at.file &&
+            d->at.line == at.line && d->at.column == at.column)
+            return true;
+    }
+    return false;
+}
+
+/* A layer takes the paint's thinning where it has none of its own; to write that out says nothing.
+ */
+static bool is_own_thin(const struct walk *w, const struct layer *layer) {
+    const struct paint *paint = w->recipe->finish ? w->recipe->finish->paint : NULL;
+    if (!layer->thin_given || !paint) return layer->thin_given;
+    return layer->thin.first * paint->thin.second != layer->thin.second * paint->thin.first ||
+           layer->thin.by_mass != paint->thin.by_mass;
+}
+
+static bool is_given(enum field_kind kind, const struct field *field, const void *object) {
+    const void *member = member_of(field, object);
+    switch (kind) {
+    case FIELD_OPT:
+        return ((const struct opt *)member)->given;
+    case FIELD_POSITION:
+        return ((const struct position *)member)->given;
+    case FIELD_TEXT:
+        return ((const struct str *)member)->size > 0;
+    case FIELD_HEX:
+        return *(const bool *)((const char *)object + field->count_offset);
+    case FIELD_MOMENT:
+        return ((const struct moment *)member)->given;
+    case FIELD_OPENING:
+        return ((const struct opening *)member)->given;
+    case FIELD_WORDS:
+        return count_of(field, object) > 0;
+    case FIELD_PARTS:
+        return ((const struct parts *)member)->second > 0;
+    default:
+        return true;
+    }
+}
+
+static const struct implied *implied_of(const struct walk *w, const void *member) {
+    for (int i = 0; i < w->implied.count; i++)
+        if (w->implied.items[i].member == member) return &w->implied.items[i];
+    return NULL;
+}
+
+/* --- one value ------------------------------------------------------------------------------- */
+
+static void set_text(const struct walk *w, enum part_id part, const struct field *field,
+                     const void *object, struct walk_fact *fact) {
+    const void *member = member_of(field, object);
+    switch (field->kind) {
+    case FIELD_QUANTITY:
+        set_number(w->arena, fact, *(const double *)member, field->dimension);
+        break;
+    case FIELD_OPT:
+        set_number(w->arena, fact, ((const struct opt *)member)->value, field->dimension);
+        break;
+    case FIELD_POSITION:
+        set_position(w, part, object, *(const struct position *)member, fact);
+        break;
+    case FIELD_INTEGER:
+        set_number(w->arena, fact, *(const int *)member, DIM_NUMBER);
+        break;
+    case FIELD_FLAG:
+        fact->text = *(const bool *)member ? "true" : "false";
+        break;
+    case FIELD_TEXT:
+        fact->text = walk_plain(w->arena, *(const struct str *)member);
+        break;
+    case FIELD_CHOICE:
+    case FIELD_ROW:
+        fact->text = grammar_word(field, *(const int *)member);
+        break;
+    case FIELD_PARTS:
+        set_parts(w, member, fact);
+        break;
+    case FIELD_HEX:
+        fact->text = arena_printf(w->arena, "#%06X", *(const unsigned *)member);
+        break;
+    case FIELD_MOMENT:
+        fact->text = moment_text(w, member);
+        break;
+    case FIELD_OPENING:
+        fact->text = opening_text(w, member);
+        break;
+    case FIELD_LOAD:
+        fact->text = load_text(w, field, object);
+        break;
+    case FIELD_WORDS:
+        fact->text = words_text(w, *(struct str *const *)member, count_of(field, object));
+        break;
+    case FIELD_PART:
+    case FIELD_LIST:
+        break;
+    }
+}
+
+bool walk_is_leaf(const struct field *field) {
+    return field->kind != FIELD_PART && field->kind != FIELD_LIST;
+}
+
+/* `base` is a way of writing: the merged design is what counts. */
+static bool is_way_of_writing(enum part_id part, const struct field *field) {
+    return part == PART_recipe && field->offset == offsetof(struct recipe, base);
+}
+
+bool walk_leaf(const struct walk *w, enum part_id part, const struct field *field,
+               const void *object, struct walk_fact *fact) {
+    const void *member = member_of(field, object);
+    bool written = recipe_wrote(w->recipe, member);
+    *fact = (struct walk_fact){
+        .path = field->key, .number = NAN, .written = written, .field = field, .object = object};
+    if (is_way_of_writing(part, field) || (w->own && !written)) return false;
+    if (written && w->diags && is_refused(w, member)) return false;
+    if (!written && grammar_required(field)) return false;
+    if (part == PART_layer && field->kind == FIELD_PARTS && !is_own_thin(w, object)) return false;
+    if (!is_given(field->kind, field, object)) {
+        const struct implied *implied = implied_of(w, member);
+        if (implied) set_number(w->arena, fact, implied->value, field->dimension);
+        return implied != NULL;
+    }
+    set_text(w, part, field, object, fact);
+    return true;
+}
+
+/* --- parts and lists ------------------------------------------------------------------------- */
+
+const void *walk_sub(const struct field *field, const void *object) {
+    return *(void *const *)member_of(field, object);
+}
+
+struct walk_items walk_items(const struct field *field, const void *object) {
+    return (struct walk_items){.first = *(char *const *)member_of(field, object),
+                               .size = grammar_parts[field->part].size,
+                               .count = count_of(field, object)};
+}
+
+bool walk_name(const struct walk *w, enum part_id part, const void *item, struct walk_fact *name) {
+    const struct part *p = &grammar_parts[part];
+    for (int i = 0; i < p->field_count; i++) {
+        const struct field *field = &p->fields[i];
+        bool fit = walk_is_leaf(field) && field->kind != FIELD_LOAD;
+        if (fit && walk_leaf(w, part, field, item, name)) return true;
+    }
+    return false;
+}
+
+enum { NAME_POINTS = 60 };
+
+/* "048 mm", so that places sort as numbers; other leaves than the first with their key. */
+static const char *name_in_path(const struct walk *w, enum part_id part, const void *item) {
+    struct walk_fact name;
+    if (!walk_name(w, part, item, &name)) return "?";
+    const char *text = escaped(w->arena, str_of(name.text), "\\[]=#", NAME_POINTS);
+    if (name.field->kind == FIELD_POSITION) {
+        int whole = (int)strspn(text, "0123456789");
+        for (; whole < 3; whole++) text = arena_printf(w->arena, "0%s", text);
+    }
+    bool first = name.field == grammar_parts[part].fields;
+    return first ? text : arena_printf(w->arena, "%s %s", name.field->key, text);
+}
+
+/* Names of all items, the second of equal ones with "#2" behind it. */
+static const char **names_in_path(const struct walk *w, enum part_id part,
+                                  const struct walk_items *items) {
+    const char **plain = NEW(w->arena, const char *, items->count);
+    const char **names = NEW(w->arena, const char *, items->count);
+    for (int i = 0; i < items->count; i++) {
+        int before = 0;
+        plain[i] = name_in_path(w, part, items->first + (size_t)i * items->size);
+        for (int k = 0; k < i; k++) before += strcmp(plain[k], plain[i]) == 0;
+        names[i] = before ? arena_printf(w->arena, "%s #%d", plain[i], before + 1) : plain[i];
+    }
+    return names;
+}
+
+static void add(struct arena *arena, struct walk_facts *list, struct walk_fact fact,
+                const char *prefix) {
+    if (list->count == list->capacity) {
+        list->capacity = list->capacity ? 2 * list->capacity : 16;
+        struct walk_fact *more = NEW(arena, struct walk_fact, list->capacity);
+        if (list->count) memcpy(more, list->items, (size_t)list->count * sizeof *more);
+        list->items = more;
+    }
+    if (*prefix) fact.path = arena_printf(arena, "%s.%s", prefix, fact.path);
+    list->items[list->count++] = fact;
+}
+
+static void collect(const struct walk *w, enum part_id part, const void *object, const char *prefix,
+                    const struct field *told, struct walk_facts *list);
+
+/* First the names in their order, then every item under its name. */
+static void collect_items(const struct walk *w, const struct field *field, const void *object,
+                          const char *path, struct walk_facts *list) {
+    struct walk_items items = walk_items(field, object);
+    const char **names = names_in_path(w, field->part, &items);
+    struct buf order = {.arena = w->arena};
+    if (!items.count) return;
+    for (int i = 0; i < items.count; i++) {
+        struct walk_fact name;
+        bool plain = walk_name(w, field->part, items.first + (size_t)i * items.size, &name) &&
+                     name.field->kind == FIELD_POSITION;
+        buf_printf(&order, "%s%s", i ? ", " : "", plain ? name.text : names[i]);
+    }
+    struct walk_fact fact = {.path = path,
+                             .text = order.data,
+                             .number = NAN,
+                             .field = field,
+                             .object = object,
+                             .written = true};
+    add(w->arena, list, fact, "");
+    for (int i = 0; i < items.count; i++) {
+        const void *item = items.first + (size_t)i * items.size;
+        struct walk_fact name = {0};
+        walk_name(w, field->part, item, &name);
+        collect(w, field->part, item, arena_printf(w->arena, "%s[%s]", path, names[i]), name.field,
+                list);
+    }
+}
+
+/* All but the field `told`, which the path tells already. */
+static void collect(const struct walk *w, enum part_id part, const void *object, const char *prefix,
+                    const struct field *told, struct walk_facts *list) {
+    const struct part *p = &grammar_parts[part];
+    for (int i = 0; i < p->field_count; i++) {
+        const struct field *field = &p->fields[i];
+        const char *dot = *prefix ? "." : "";
+        struct walk_fact fact;
+        if (field == told) continue;
+        if (walk_is_leaf(field)) {
+            if (walk_leaf(w, part, field, object, &fact)) add(w->arena, list, fact, prefix);
+            continue;
+        }
+        const char *path = arena_printf(w->arena, "%s%s%s", prefix, dot, field->key);
+        if (field->kind == FIELD_LIST)
+            collect_items(w, field, object, path, list);
+        else if (walk_sub(field, object))
+            collect(w, field->part, walk_sub(field, object), path, NULL, list);
+    }
+}
+
+struct walk_facts walk_part(const struct walk *w, enum part_id part, const void *object) {
+    struct walk_facts list = {0};
+    collect(w, part, object, "", NULL, &list);
+    return list;
+}
+
+static int by_path(const void *a, const void *b) {
+    return strcmp(((const struct walk_fact *)a)->path, ((const struct walk_fact *)b)->path);
+}
+
+struct walk_facts walk_recipe(const struct walk *w) {
+    struct walk_facts list = walk_part(w, PART_recipe, w->recipe);
+    if (list.count) qsort(list.items, (size_t)list.count, sizeof *list.items, by_path);
+    return list;
+}

@@ -1,0 +1,212 @@
+#!/bin/bash
+# The command as a user meets it: what it takes, where it writes, and how it ends.
+# Exit status: 0 fine, 1 a recipe has errors, 2 wrong use, unreadable file, failed write, missing tool.
+set -u
+program=$(realpath "${PLUGWRIGHT:-out/bin/plugwright}") || exit 2
+golden=$(realpath "$(dirname "$0")/golden") || exit 2
+scratch=$(mktemp -d) || exit 2
+trap 'rm -rf "$scratch"' EXIT
+cd "$scratch" || exit 2
+passed=0
+failed=0
+
+# it SENTENCE COMMAND...: the sentence is true if the command succeeds.
+it() {
+    local sentence=$1
+    shift
+    if "$@"; then
+        passed=$((passed + 1))
+    else
+        failed=$((failed + 1))
+        echo "not so: $sentence"
+        head -n 5 printed said 2>/dev/null
+    fi
+}
+
+# gives STATUS ARGUMENT...: the program ends so; what it prints is kept in printed and said.
+# $input, if set, is its standard input.
+gives() {
+    local due=$1 status
+    shift
+    "$program" "$@" >printed 2>said <"${input:-/dev/null}"
+    status=$?
+    [ $status = "$due" ] || { echo "exit status $status, not $due: $*" && return 1; }
+}
+
+prints() { grep -qF -- "$1" printed; }
+says() { grep -qF -- "$1" said; }
+silent() { [ ! -s printed ] && [ ! -s said ]; }
+quiet() { [ ! -s said ]; }
+nothing_printed() { [ ! -s printed ]; }
+lines() { [ "$(wc -l <"$2")" = "$1" ]; }
+not() { ! "$@"; }
+coloured() { grep -q $'\033' "$1"; }
+
+# on_full_disk ARGUMENT...: the program cannot print, and says so.
+on_full_disk() {
+    "$program" "$@" >/dev/full 2>said </dev/null
+    [ $? = 2 ] && says "standard output: "
+}
+
+# on_terminal ARGUMENT...: what the program prints to a terminal is kept in printed.
+on_terminal() {
+    script -qec "$program $*" /dev/null >printed 2>&1 </dev/null
+    true
+}
+
+cp "$golden/solved.yaml" good.yaml
+cp "$golden/unknown-keys.yaml" bad.yaml
+mkdir folder
+
+# --- help and misuse
+it "help is printed and fine" gives 0 --help
+it "help is no error" quiet
+it "help names the exit statuses" prints "Exit status"
+cp printed help
+while read -r command; do
+    it "$command has help" gives 0 "$command" --help
+    it "the help of $command is on standard output" prints "usage: plugwright"
+    it "$command does not know --bogus" gives 2 "$command" --bogus
+done < <(awk '/^  [a-z]/ {print $1}' help)
+it "-h is --help" gives 0 -h
+it "the version is printed" gives 0 --version
+it "the version is one line" lines 1 printed
+it "without a command nothing is done" gives 2
+it "that is said" says "a command is due"
+it "an unknown command is wrong use" gives 2 carve good.yaml
+it "the unknown command is named" says "there is no command 'carve'"
+it "help is pointed at" says "try 'plugwright --help'"
+it "an option in place of a command is wrong use" gives 2 --bogus
+it "check needs a file" gives 2 check
+it "weigh takes one file alone" gives 2 weigh good.yaml bad.yaml
+it "check does not take --json" gives 2 check --json good.yaml
+it "weigh does not take -o" gives 2 weigh -o there good.yaml
+it "-o needs a folder" gives 2 order good.yaml -o
+
+# --- check
+it "a sound recipe is fine" gives 0 check good.yaml
+it "and nothing is said about it" silent
+it "a recipe with errors gives 1" gives 1 check bad.yaml
+it "errors stand at their line and column" says "bad.yaml:3:27: error: unknown key 'desity'"
+it "errors name their rule" says "[unknown-key]"
+it "errors are counted" says "3 errors"
+it "errors are not on standard output" nothing_printed
+it "the worst of several recipes counts" gives 1 check good.yaml bad.yaml good.yaml
+it "what cannot be read is worse than an error" gives 2 check bad.yaml none.yaml
+it "the others are checked all the same" says "unknown key 'desity'"
+it "warnings are no errors" gives 0 check "$golden/unstable.yaml"
+it "options may stand behind files" gives 0 weigh good.yaml --json
+
+# --- files
+it "a file that is not there cannot be read" gives 2 check none.yaml
+it "the missing file is named" says "none.yaml"
+it "a folder is no recipe" gives 2 check folder
+it "the folder is named" says "folder"
+it "an empty name is no recipe" gives 2 check ""
+it "a device is no recipe" gives 2 check /dev/zero
+if [ "$(id -u)" != 0 ]; then
+    cp good.yaml locked.yaml && chmod 000 locked.yaml
+    it "a locked file cannot be read" gives 2 check locked.yaml
+fi
+cp good.yaml ./-odd.yaml
+it "behind -- a name may begin with a hyphen" gives 0 check -- -odd.yaml
+input=good.yaml it "- is standard input" gives 0 check -
+input=bad.yaml it "errors may come from there" gives 1 check -
+it "standard input is called -" says "-:3:27: error:"
+{ printf 'base: good.yaml\n' && cat good.yaml; } >based
+input=based it "standard input has no base" gives 1 check -
+it "and the reason is given" says "a recipe from a pipe has no folder"
+{ cat good.yaml && head -c 1100000 /dev/zero | tr '\0' '#'; } >long.yaml
+it "more than a mebibyte is an error" gives 1 check long.yaml
+it "the greatest size is named" says "a recipe has at most 1048576 bytes"
+mkdir inner && cp good.yaml outer.yaml && printf 'base: ../outer.yaml\nname: Inner\n' >inner/leak.yaml
+it "a base outside the folder is refused" gives 1 check inner/leak.yaml
+it "and it is said where a base lies" says "the base leads out of the folder tree"
+
+# --- weigh
+it "weigh prints what the plug weighs" gives 0 weigh good.yaml
+it "the plug is named" prints "Heron 140, 4 plugs of basswood"
+it "of a recipe with errors nothing is weighed" gives 1 weigh bad.yaml
+it "nothing is printed then" nothing_printed
+it "the report is JSON" gives 0 weigh --json good.yaml
+it "the report names the recipe" prints '"name": "Heron 140"'
+it "a report of errors is JSON too" gives 1 weigh --json bad.yaml
+it "it holds the diagnostics" prints '"rule": "unknown-key"'
+it "and nothing else" not prints '"recipe"'
+
+# --- order
+it "an order is written" gives 0 order -o orders good.yaml
+it "its place is printed" prints "orders/good/order.md"
+it "the order is there" [ -s orders/good/order.md ]
+it "with its drawings" [ -n "$(find orders/good -name '*.svg')" ]
+it "no temporary file is left" [ -z "$(find orders -name '.*' -type f)" ]
+cp -r orders first
+TZ=Pacific/Chatham it "another clock" gives 0 order -o orders good.yaml
+it "changes no byte of an order" diff -r first orders
+it "the folder out is the usual place" gives 0 order good.yaml
+it "and there it is" [ -s out/good/order.md ]
+it "a recipe with errors has no order" gives 1 order -o orders bad.yaml
+it "nothing is written for it" [ ! -e orders/bad ]
+it "the sound ones among several are written" gives 1 order -o several bad.yaml good.yaml
+it "beside the error" [ -s several/good/order.md ]
+mkdir twin && cp good.yaml twin/good.yaml
+it "two recipes with one name are not written over each other" gives 2 order -o twins good.yaml twin/good.yaml
+it "the second is named" says "twin/good.yaml: another of these recipes already goes to twins/good"
+it "the first is written" [ -s twins/good/order.md ]
+input=good.yaml it "a recipe from standard input gets an order" gives 0 order -o piped -
+it "called order" [ -s piped/order/order.md ]
+touch blocked
+it "a file in the folder's place is a failed write" gives 2 order -o blocked good.yaml
+it "the place is named" says "blocked"
+it "where nothing can be written the write fails" gives 2 order -o /proc/none good.yaml
+mkdir empty
+PATH=$PWD/empty it "without Pandoc there is no PDF" gives 2 order --pdf -o pages good.yaml
+it "the missing tool is named" says "pandoc"
+it "the order itself is written" [ -s pages/good/order.md ]
+PATH=$PWD/empty it "and no page for a tablet" gives 2 order --html -o pages good.yaml
+
+# --- tables and new
+it "the tables are listed" gives 0 tables
+cp printed tables
+while read -r table; do
+    it "the table $table is shown" gives 0 tables "$table"
+    it "the table $table is not empty" [ -s printed ]
+done < <(awk "{print \$1}" tables)
+it "an unknown table is wrong use" gives 2 tables reels
+it "the known ones are named" says "wood, metal, wire"
+for name in Heron "It's a \"plug\": #1" "- [x] {y} & *z" "Ørret 12 µm"; do
+    it "a starter called $name is printed" gives 0 new -- "$name"
+    cp printed starter.yaml
+    it "the starter $name is sound" gives 0 check starter.yaml
+    it "and is weighed" gives 0 weigh starter.yaml
+    it "under its name" prints "$name, 2 plugs"
+done
+
+# --- failed writes
+if [ -w /dev/full ]; then
+    it "a full disk fails --help" on_full_disk --help
+    it "a full disk fails --version" on_full_disk --version
+    it "a full disk fails weigh" on_full_disk weigh good.yaml
+    it "a full disk fails the report" on_full_disk weigh --json good.yaml
+    it "a full disk fails the report of errors" on_full_disk weigh --json bad.yaml
+    it "a full disk fails the list of tables" on_full_disk tables
+    it "a full disk fails a table" on_full_disk tables wood
+    it "a full disk fails a starter" on_full_disk new Heron
+    it "a full disk fails the list of orders" on_full_disk order -o full good.yaml
+fi
+
+# --- colour
+it "errors go to a file" gives 1 check bad.yaml
+it "without colour" not coloured said
+if command -v script >/dev/null; then
+    unset NO_COLOR
+    on_terminal check bad.yaml
+    it "a terminal gets colour" coloured printed
+    NO_COLOR=1 on_terminal check bad.yaml
+    it "but not with NO_COLOR" not coloured printed
+    NO_COLOR='' on_terminal check bad.yaml
+    it "an empty NO_COLOR does not count" coloured printed
+fi
+
+echo "$passed passed, $failed failed"
+[ $failed = 0 ]

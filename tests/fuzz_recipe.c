@@ -1,0 +1,141 @@
+/* Any bytes as a recipe: read, compiled, and put out in every form.
+ *
+ * Nothing may crash or hang; every diagnostic stands inside the text; reports are JSON, everything
+ * else is UTF-8 without control characters.  `make fuzz` feeds it recipes and goldens, mutated.
+ */
+#include <jansson.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "compile.h"
+#include "emit/calendar.h"
+#include "emit/drawing.h"
+#include "emit/order.h"
+#include "emit/report.h"
+#include "emit/terminal.h"
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+size_t LLVMFuzzerMutate(uint8_t *data, size_t size, size_t most);
+size_t LLVMFuzzerCustomMutator(uint8_t *data, size_t size, size_t most, unsigned seed);
+
+#define DEMAND(condition, ...)        \
+    do {                              \
+        if (condition) break;         \
+        fprintf(stderr, __VA_ARGS__); \
+        fputc('\n', stderr);          \
+        abort();                      \
+    } while (0)
+
+/* Text for people: UTF-8 whose only control characters are line ends. */
+static void demand_text(const char *what, struct str text) {
+    for (size_t at = 0; at < text.size;) {
+        uint32_t point;
+        int length = str_decode(text.data + at, text.size - at, &point);
+        DEMAND(length > 0, "%s: byte %zu is not UTF-8", what, at);
+        DEMAND(point >= 0x20 || point == '\n' || point == '\t' || point == '\r',
+               "%s: control character at byte %zu", what, at);
+        at += (size_t)length;
+    }
+}
+
+static void demand_json(const char *what, const struct buf *out) {
+    json_error_t error;
+    json_t *root = json_loadb(out->data, out->size, 0, &error);
+    DEMAND(root, "%s: %d:%d: %s", what, error.line, error.column, error.text);
+    json_decref(root);
+}
+
+/* Code points of a line, its end not counted. */
+static int line_points(const struct text_file *file, int line) {
+    size_t from = file->line_start[line - 1];
+    size_t to = line < file->line_count ? file->line_start[line] : file->text.size;
+    return (int)str_points((struct str){file->text.data + from, to - from});
+}
+
+static void demand_places(const struct diags *diags, bool readable) {
+    for (int i = 0; i < diags->count; i++) {
+        const struct diag *d = &diags->items[i];
+        demand_text("message", str_of(d->message));
+        if (d->hint) demand_text("hint", str_of(d->hint));
+        if (!d->at.file || d->at.line == 0 || !readable) continue;
+        DEMAND(d->at.line <= d->at.file->line_count, "%s: line %d of %d", d->message, d->at.line,
+               d->at.file->line_count);
+        DEMAND(d->at.column >= 1 && d->at.column <= line_points(d->at.file, d->at.line) + 1,
+               "%s: column %d", d->message, d->at.column);
+    }
+}
+
+static struct str bytes_of(const struct buf *buf) {
+    return (struct str){buf->data, buf->size};
+}
+
+static void put_out(struct arena *arena, const struct compilation *c) {
+    struct buf report = {.arena = arena}, screen = {.arena = arena}, order = {.arena = arena},
+               calendar = {.arena = arena};
+    report_emit(&report, c->recipe, &c->results, &c->diags);
+    demand_json("report", &report);
+    terminal_emit(&screen, c->recipe, &c->results);
+    demand_text("terminal", bytes_of(&screen));
+    struct figure_list figures = drawing_all(arena, c->recipe, &c->results);
+    for (int i = 0; i < figures.count; i++)
+        demand_text(figures.figures[i].file, bytes_of(&figures.figures[i].svg));
+    order_emit(&order, c->recipe, &c->results, &figures);
+    demand_text("order", bytes_of(&order));
+    calendar_emit(&calendar, c->recipe, &c->results);
+    demand_text("calendar", bytes_of(&calendar));
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
+    static FILE *nowhere;
+    struct arena arena = {0};
+    struct str bytes = {arena_copy(&arena, (const char *)data, size), size};
+    struct compilation c = compile_text(&arena, "fuzz", bytes);
+    if (!nowhere) nowhere = fopen("/dev/null", "w");
+    demand_places(&c.diags, c.document.root != NULL);
+    if (nowhere) diags_print(&c.diags, nowhere, true);
+    if (compilation_failed(&c)) {
+        struct buf report = {.arena = &arena};
+        report_diagnostics(&report, &c.diags);
+        demand_json("diagnostics", &report);
+    } else {
+        put_out(&arena, &c);
+    }
+    arena_free(&arena);
+    return 0;
+}
+
+static bool is_digit(uint8_t c) {
+    return c >= '0' && c <= '9';
+}
+
+/* The `which`th number that stands in the data, counted around: where it begins and ends. */
+static bool find_number(const uint8_t *data, size_t size, unsigned which, size_t *from,
+                        size_t *to) {
+    unsigned count = 0;
+    for (int round = 0; round < 2; round++, which %= count ? count : 1, count = 0)
+        for (size_t at = 0; at < size; at++) {
+            if (!is_digit(data[at]) || (at && is_digit(data[at - 1]))) continue;
+            for (*from = at, *to = at; *to < size && (is_digit(data[*to]) || data[*to] == '.');)
+                ++*to;
+            if (round && count == which) return true;
+            count++;
+        }
+    return false;
+}
+
+/* Half of the time another number in place of one that stands there, so that more recipes stay
+ * recipes; else what the fuzzer does of itself. */
+size_t LLVMFuzzerCustomMutator(uint8_t *data, size_t size, size_t most, unsigned seed) {
+    static const char *const numbers[] = {"0",   "1",   "2",   "3",    "0.001", "0.1", "0.5", "7",
+                                          "13",  "20",  "45",  "50",   "89",    "90",  "99",  "100",
+                                          "150", "300", "500", "1000", "9999",  "-1",  "-50"};
+    const char *number = numbers[seed / 8 % (sizeof numbers / sizeof *numbers)];
+    size_t from, to, length = strlen(number);
+    if (seed % 2 || !find_number(data, size, seed / 256, &from, &to) ||
+        size - (to - from) + length > most)
+        return LLVMFuzzerMutate(data, size, most);
+    memmove(data + from + length, data + to, size - to);
+    memcpy(data + from, number, length);
+    return size - (to - from) + length;
+}

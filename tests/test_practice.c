@@ -1,0 +1,147 @@
+/* Common practice of the trade, for which there is no published source, and which the compiler
+ * keeps all the same.  Every test here is "common practice, no source". */
+#include "recipe_text.h"
+
+#include "model/reference.h"
+
+#define LIP                                                                                       \
+    "lip: {thickness: 2 mm, length: 34 mm, width: 20 mm, shape: round, at: 8 mm, angle: 35 deg, " \
+    "slot: 10 mm}\n"
+#define BALLAST "ballast: {bores: [{at: 43 mm, drill: 9 mm, load: [{mass: 8 g}]}]}\n"
+
+static struct compilation plug(struct bench *b, struct recipe_parts more) {
+    struct recipe_parts parts =
+        PARTS(SWIMMER, .lip = LIP, .ballast = BALLAST, .shop = more.shop, .steps = more.steps);
+    if (more.finish) parts.finish = more.finish;
+    return bench_compile(b, parts);
+}
+
+static const struct operation *operation_of(const struct compilation *c, const char *id) {
+    int found = route_find(&c->results.route, str_of(id));
+    if (found < 0) print_error("no operation %s\n", id);
+    assert_true(found >= 0);
+    return &c->results.route.operations[found];
+}
+
+/* Whether one operation comes before another however the route is worked. */
+static bool follows(const struct route *route, int before, int after) {
+    if (before == after) return true;
+    for (int i = 0; i < route->link_count; i++)
+        if (route->links[i].after == after && follows(route, before, route->links[i].before))
+            return true;
+    return false;
+}
+
+static void expect_order(const struct compilation *c, const char *before, const char *after) {
+    const struct route *route = &c->results.route;
+    int one = (int)(operation_of(c, before) - route->operations);
+    int other = (int)(operation_of(c, after) - route->operations);
+    if (!follows(route, one, other)) print_error("%s is not before %s\n", before, after);
+    assert_true(follows(route, one, other));
+}
+
+/* The recipe asks for the opposite order, and is refused with a reason. */
+static void expect_refused(struct bench *b, const char *first, const char *second) {
+    const char *steps = arena_printf(&b->arena, "steps: [{order: [%s, %s]}]\n", first, second);
+    plug(b, PARTS(.steps = steps));
+    assert_int_equal(b->diags.errors, 1);
+    assert_int_equal(bench_count(b, "step-order"), 1);
+    assert_non_null(strstr(bench_said(b), "would spoil the work"));
+    assert_non_null(strstr(bench_said(b), ", because "));
+}
+
+static void the_lips_slot_is_cut_while_the_block_is_still_square(void **state) {
+    struct bench *b = *state;
+    struct compilation c = plug(b, PARTS(.shop = NULL));
+    expect_order(&c, "slot", "saw-side");
+    expect_order(&c, "slot", "saw-top");
+    expect_refused(b, "saw-side", "slot");
+}
+
+static void the_float_test_comes_after_sealing_and_before_the_ballast_is_closed_in(void **state) {
+    struct bench *b = *state;
+    struct compilation c = plug(b, PARTS(.shop = NULL));
+    expect_order(&c, "seal", "float-test");
+    expect_order(&c, "hang", "float-test");
+    expect_order(&c, "float-test", "set-ballast");
+    expect_refused(b, "float-test", "seal");
+    expect_refused(b, "set-ballast", "float-test");
+}
+
+static void the_float_test_is_done_with_the_hooks_hung_and_is_weighed_so(void **state) {
+    struct compilation c = plug(*state, PARTS(.shop = NULL));
+    assert_non_null(strstr(operation_of(&c, "float-test")->what, "Hang on the hooks and rings"));
+    double hung = 0;
+    for (int i = 0; i < c.results.masses.count; i++)
+        if (c.results.masses.rows[i].stage == STAGE_RIGGED) hung += c.results.masses.rows[i].mass;
+    assert_true(hung > 0.006);
+    assert_close(c.results.test.burden.hung_volume, hung / 7900, 1e-9);
+}
+
+static void bright_colours_stand_on_an_opaque_ground(void **state) {
+    static const char *const kinds[] = {"fluorescent", "transparent", "pearl"};
+    struct bench *b = *state;
+    for (int i = 0; i < 3; i++) {
+        plug(b, PARTS(.finish = arena_printf(
+                          &b->arena, "finish: {paint: {layers: [{colour: fire, kind: %s}]}}\n",
+                          kinds[i])));
+        assert_int_equal(bench_count(b, "opaque-ground"), 1);
+        plug(b, PARTS(.finish =
+                          arena_printf(&b->arena,
+                                       "finish: {paint: {layers: [{colour: white, kind: opaque}, "
+                                       "{colour: fire, kind: %s}]}}\n",
+                                       kinds[i])));
+        assert_int_equal(bench_count(b, "opaque-ground"), 0);
+    }
+}
+
+static void paint_is_thinned_one_to_one(void **state) {
+    struct compilation c = plug(*state, PARTS(.shop = NULL));
+    const char *what = operation_of(&c, "colour-1")->what;
+    assert_non_null(strstr(what, "thin it 1:1 "));
+}
+
+/* At 21 degC; a colder shop takes longer by the ten-degree rule. */
+static void two_part_epoxy_is_mixed_in_equal_parts_and_cures_a_day_on_the_wheel(void **state) {
+    struct compilation c = plug(*state, PARTS(.shop = "shop: {temperature: 21 degC}\n"));
+    const struct operation *last = operation_of(&c, "topcoat-2");
+    assert_int_equal(last->station, AT_WHEEL);
+    assert_near(last->wait, 24 * 3600, 1);
+    assert_non_null(strstr(last->what, "Measure resin and hardener 1:1"));
+    for (int i = 0; i < c.results.supply.mix_count; i++)
+        assert_close(c.results.supply.mixes[i].resin, c.results.supply.mixes[i].hardener, 1e-12);
+    c = plug(*state, PARTS(.shop = "shop: {temperature: 11 degC}\n"));
+    assert_near(operation_of(&c, "topcoat-2")->wait, 48 * 3600, 1);
+}
+
+static void eyes_are_set_and_the_lip_is_glued_before_the_topcoat(void **state) {
+    struct compilation c = plug(*state, PARTS(.shop = NULL));
+    expect_order(&c, "colour-1", "eyes");
+    expect_order(&c, "eyes", "topcoat-1");
+    expect_order(&c, "lip-glue", "topcoat-1");
+    expect_order(&c, "topcoat-2", "rig");
+}
+
+static void wires_are_eighteen_gauge_stainless(void **state) {
+    struct bench *b = *state;
+    const struct recipe *r = bench_good(
+        b, PARTS(.hardware = "hardware:\n  wire: {diameter: 18 wm, material: stainless}\n"
+                             "  line tie: {place: nose}\n"));
+    assert_near(r->hardware->wire->diameter, 0.0475 * 0.0254, 1e-9);
+    assert_non_null(
+        reference_wire_strength(r->hardware->wire->material, r->hardware->wire->diameter));
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        BENCH_TEST(the_lips_slot_is_cut_while_the_block_is_still_square),
+        BENCH_TEST(the_float_test_comes_after_sealing_and_before_the_ballast_is_closed_in),
+        BENCH_TEST(the_float_test_is_done_with_the_hooks_hung_and_is_weighed_so),
+        BENCH_TEST(bright_colours_stand_on_an_opaque_ground),
+        BENCH_TEST(paint_is_thinned_one_to_one),
+        BENCH_TEST(two_part_epoxy_is_mixed_in_equal_parts_and_cures_a_day_on_the_wheel),
+        BENCH_TEST(eyes_are_set_and_the_lip_is_glued_before_the_topcoat),
+        BENCH_TEST(wires_are_eighteen_gauge_stainless),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
