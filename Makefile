@@ -86,14 +86,17 @@ golden: $(B)/plugwright ## write the expected messages anew; read the diff befor
 	GOLDEN=write PLUGWRIGHT=$(CURDIR)/$(B)/plugwright bash tests/golden.sh
 
 san: ## all tests under the address and undefined-behaviour sanitizers
+	@.ci/setup build print test
 	@$(MAKE) --no-print-directory VARIANT=san WERROR=-Werror CFLAGS="-O1 -g" units scripts
 
 coverage: ## line coverage of the tests, a figure for each file
+	@.ci/setup build print test
 	@$(MAKE) --no-print-directory VARIANT=coverage CFLAGS=-g units scripts
 	@cd out/coverage && gcov -n $$(find . -name '*.gcda') 2>/dev/null | \
 	  awk '/^File .src/ {f=$$2} /^Lines/ && f {sub(/Lines executed:/,""); print $$1, f; f=""}' | sort -n
 
 fuzz: ## feed the reader and everything behind it with mutated recipes, a bounded number
+	@.ci/setup build fuzz
 	@$(MAKE) --no-print-directory VARIANT=fuzz CC=clang CFLAGS="-O1 -g" out/fuzz/fuzz_recipe
 	@mkdir -p out/fuzz/corpus
 	out/fuzz/fuzz_recipe -runs=$(or $(RUNS),20000) -max_len=8192 out/fuzz/corpus recipes tests/golden
@@ -101,11 +104,15 @@ fuzz: ## feed the reader and everything behind it with mutated recipes, a bounde
 out/fuzz/fuzz_recipe: out/fuzz/tests/fuzz_recipe.o $(LIB)
 	$(CC) $(CFLAGS) -fsanitize=fuzzer $(LDFLAGS) -o $@ $^ $(LDLIBS)
 
-bench: $(B)/tests/bench_compile ## time reading, solving and compiling
-	$< recipes/*.yaml
+bench: ## time reading, solving and compiling
+	@.ci/setup build test
+	@$(MAKE) --no-print-directory $(B)/tests/bench_compile
+	$(B)/tests/bench_compile recipes/*.yaml
 
-bench-schedule: $(B)/tests/bench_schedule ## solve PSPLIB instances: DATA=folder of .sm files
-	$< $(DATA)
+bench-schedule: ## solve PSPLIB instances: DATA=folder of .sm files
+	@.ci/setup build test
+	@$(MAKE) --no-print-directory $(B)/tests/bench_schedule
+	$(B)/tests/bench_schedule $(DATA)
 
 grammar: all ## write docs/fields.md and the JSON Schema from the grammar's rows
 	$(BIN) tables fields > docs/fields.md
@@ -122,6 +129,7 @@ headers: ## every header compiles alone
 	  $(CC) $(CPPFLAGS) -std=c11 $(WARN) -Werror -fsyntax-only -x c $$h || exit 1; done; echo headers stand alone
 
 lint: ## formatter and analysers
+	@.ci/setup build lint
 	clang-format --dry-run -Werror $$(find src tests -name '*.[ch]')
 	shellcheck .ci/run .ci/setup $(wildcard tests/*.sh src/emit/print/*.sh)
 	cppcheck --quiet --std=c11 --error-exitcode=1 --enable=warning,performance,portability \

@@ -183,6 +183,14 @@ struct rest hydro_rest(const struct hull *hull, const struct burden *burden, dou
 bool hydro_at(const struct hull *hull, const struct burden *burden, double volume, double attitude,
               double *buoyancy_x, double *buoyancy_z, double *level) {
     struct displacement displacement;
+    double all, moment_x, moment_z;
+    displacement_greatest(hull, burden, &all, &moment_x, &moment_z);
+    if (fabs(volume - all) <= 1e-12 * all) { /* wholly under water: nothing is cut */
+        *buoyancy_x = moment_x / all;
+        *buoyancy_z = moment_z / all;
+        *level = INFINITY;
+        return true;
+    }
     if (!displacement_of(hull, burden, volume, &displacement)) return false;
     struct balance rough = balance_at(&displacement, burden, attitude, NULL, HULL_COARSE);
     struct balance balance = balance_at(&displacement, burden, attitude, &rough, HULL_FINE);

@@ -34,7 +34,8 @@ struct rest {
 struct rest hydro_rest(const struct hull *hull, const struct burden *burden, double water);
 
 /* Centre of buoyancy and waterplane with `volume` (m3) in all submerged, not heeled, at a given
- * attitude: what ballast is solved with.  Returns false where the volume cannot be displaced. */
+ * attitude: what ballast is solved with.  Wholly under water the level is infinite.  Returns false
+ * where the volume cannot be displaced. */
 bool hydro_at(const struct hull *hull, const struct burden *burden, double volume, double attitude,
               double *buoyancy_x, double *buoyancy_z, double *level);
 

@@ -21,8 +21,7 @@
 struct choice {
     signed char piece[BALLAST_PIECES_PER_BORE];
     struct bore_fill fill;
-    struct tally gain;     /* what the finished plug gains by it */
-    bool tried, drillable; /* whether its bore leaves wall enough, once that was looked at */
+    struct tally gain; /* what the finished plug gains by it */
 };
 
 /* A choice of the first bore with its next partners in the second: those below and above. */
@@ -44,8 +43,9 @@ struct picker {
     int bores[2], count;
     struct choice *choices[2];
     int choice_count[2];
-    double capacity;    /* greatest displacement, finished */
-    struct tally empty; /* finished, those bores absent */
+    double drillable[2], too_deep[2]; /* depths known to leave wall enough, and not to */
+    double capacity;                  /* greatest displacement, finished */
+    struct tally empty;               /* finished, those bores absent */
     struct walk *heap;
     int heap_count;
     struct piece_load *best;
@@ -221,19 +221,23 @@ static void keep(struct picker *p, struct pair pair, const struct outcome *outco
     p->best[at] = load;
 }
 
-/* A bore that is deepened to suit may come too near the surface: such a load does not fit.  Looked
- * at only where it counts, since the wall takes longer than a weighing. */
-static bool is_drillable(const struct picker *p, int which, int choice) {
-    struct choice *c = &p->choices[which][choice];
-    if (c->tried) return c->drillable;
-    c->tried = true;
-    c->drillable =
-        p->ballast->bores[p->bores[which]].depth.given || c->piece[0] < 0 ||
-        clearance_wall(p->w->frame, &c->fill) >= reference_fact[FACT_WALL_LEAST].value * 1e-3;
-    return c->drillable;
+/* A bore that is deepened to suit may come too near the surface: such a load does not fit.  The
+ * wall only shrinks with depth, so what is known of one depth holds for all beyond it. */
+static bool is_drillable(struct picker *p, int which, int choice) {
+    const struct choice *c = &p->choices[which][choice];
+    double depth = c->fill.depth;
+    if (p->ballast->bores[p->bores[which]].depth.given || c->piece[0] < 0) return true;
+    if (depth > p->drillable[which] && depth < p->too_deep[which]) {
+        double wall = clearance_wall(p->w->frame, &c->fill);
+        if (wall >= reference_fact[FACT_WALL_LEAST].value * 1e-3)
+            p->drillable[which] = depth;
+        else
+            p->too_deep[which] = depth;
+    }
+    return depth <= p->drillable[which];
 }
 
-static bool pair_drillable(const struct picker *p, struct pair pair) {
+static bool pair_drillable(struct picker *p, struct pair pair) {
     return is_drillable(p, 0, pair.first) && (p->count < 2 || is_drillable(p, 1, pair.second));
 }
 
@@ -376,6 +380,7 @@ int pieces_best(struct arena *arena, const struct weighing *weighing, const stru
         }
         p.choices[p.count] = NEW(arena, struct choice, most_choices(p.ballast->piece_count));
         p.bores[p.count] = i;
+        p.too_deep[p.count] = INFINITY;
         list_choices(&p, p.count++);
     }
     if (!p.count || !p.choice_count[0] || (p.count == 2 && !p.choice_count[1])) return 0;
