@@ -1,8 +1,8 @@
 #include "workshop.h"
 
-/* One builder; bench, spray place and wheel with room for one load each.  Bench work goes plug by
- * plug and may pause over closed hours, a coat is laid on a whole load in one go.  Times are
- * made up, of the size that a builder would expect. */
+/* One builder, one bench, one spray place, and a wheel with room for one load.  Bench work goes
+ * plug by plug and may pause over closed hours, a coat is laid on a whole load in one go.  Times
+ * are made up, of the size that a builder would expect. */
 
 enum { BUILDER, BENCH, SPRAY, WHEEL, PLACES };
 enum { MINUTE = 60, MOST_ACTIVITIES = 4000, MOST_LINKS = 8000 };
@@ -37,7 +37,7 @@ static int coat(struct draft *d, int before, int place, int plugs, int64_t wait,
     struct activity a = {
         .first = (5 + 3 * plugs) * MINUTE, .pieces = 1, .wait = wait * MINUTE, .in_hours = true};
     a.work[BUILDER] = a.work[place] = 1;
-    a.rest[WHEEL] = place == WHEEL;
+    if (place == WHEEL) a.work[WHEEL] = a.rest[WHEEL] = plugs;
     d->activity[d->count] = a;
     follow(d, before, d->count, within);
     return d->count++;
@@ -82,11 +82,10 @@ static int coats(struct draft *d, int before, int number, int64_t wait, int64_t 
 
 static void topcoat(struct draft *d, int before, int after) {
     for (int load = 0; load < loads(d->shop); load++) {
-        int last = before;
+        int plugs = load_size(d->shop, load), last = before;
         for (int k = 0; k < d->shop->topcoats; k++) {
             bool cure = k + 1 == d->shop->topcoats;
-            last = coat(d, last, WHEEL, load_size(d->shop, load), (cure ? 24 : 4) * 60,
-                        k > 0 ? DAY : -1);
+            last = coat(d, last, WHEEL, plugs, (cure ? 24 : 4) * 60, k > 0 ? DAY : -1);
         }
         follow(d, last, after, -1);
     }
@@ -126,7 +125,7 @@ struct project workshop_project(struct arena *arena, const struct workshop *shop
                               .count = d.count,
                               .links = d.link,
                               .link_count = d.link_count,
-                              .capacity = {1, 1, 1, 1},
+                              .capacity = {1, 1, 1, shop->wheel},
                               .resources = PLACES};
     if (shop->evenings) set_hours(arena, &project);
     return project;

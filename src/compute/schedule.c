@@ -1,131 +1,211 @@
 #include "compute/schedule.h"
 
+/* From the cheap to the thorough, until the makespan meets the lower bound: serial generation by
+ * latest finish time (schedule_list.c, schedule_generate.c), justification to the right and back,
+ * lower bounds (schedule_bound.c), then exact search (schedule_exact.c) and random lists around the
+ * best schedule by turns, until the nodes are used up.
+ */
+
 #include <string.h>
 
+#include "compute/schedule_bound.h"
+#include "compute/schedule_exact.h"
 #include "compute/schedule_generate.h"
-#include "compute/schedule_search.h"
 
-static struct schedule empty(struct arena *arena, int count) {
-    struct schedule s = {.culprit = -1};
-    s.start = NEW(arena, int64_t, count);
-    s.work_end = NEW(arena, int64_t, count);
-    s.end = NEW(arena, int64_t, count);
-    return s;
-}
 struct solver {
-    const struct plan *plan;
+    struct arena scratch;
+    const struct schedule_plan *plan;
     struct lister *lister;
-    struct generator *g;
+    struct generator *generator;
     int *list;
     int64_t *priority;
     struct slot *best;
-    struct slot *tail;
-    int64_t makespan, bound;
-    long nodes;
+    int64_t makespan; /* INT64_MAX: no schedule yet */
+    int64_t bound;
+    uint64_t random;
+    struct exact *exact; /* once it is needed */
 };
 
-static void keep(struct solver *v, const struct slot *slot) {
-    int64_t m = slots_makespan(slot, v->plan->count);
-    if (m >= v->makespan) return;
-    v->makespan = m;
-    memcpy(v->best, slot, (size_t)v->plan->count * sizeof *slot);
-}
-
-static bool by_lft(struct solver *v) {
-    for (int i = 0; i < v->plan->count; i++) v->priority[i] = v->tail[i].end;
-    list_by(v->lister, v->priority, v->list);
-    if (!generate_early(v->g, v->list, v->g->nodes + 200L * v->plan->count)) return false;
-    keep(v, v->g->slot);
+static bool open_solver(struct solver *v, const struct project *project, int *culprit) {
+    *v = (struct solver){0};
+    v->plan = schedule_plan_of(&v->scratch, project, culprit);
+    if (!v->plan) return false;
+    v->lister = lister_of(&v->scratch, v->plan);
+    v->generator = generator_of(&v->scratch, v->plan);
+    v->list = NEW(&v->scratch, int, v->plan->count);
+    v->priority = NEW(&v->scratch, int64_t, v->plan->count);
+    v->best = NEW(&v->scratch, struct slot, v->plan->count);
+    memcpy(v->best, v->plan->head, (size_t)v->plan->count * sizeof *v->best);
+    v->makespan = INT64_MAX;
+    v->bound = schedule_makespan(v->plan->head, v->plan->count);
+    v->random = UINT64_C(0x9E3779B97F4A7C15); /* any number but zero */
     return true;
 }
 
-static struct solver *solver_of(struct arena *arena, const struct plan *plan) {
-    struct solver *v = NEW(arena, struct solver, 1);
-    int n = plan->count;
-    v->plan = plan;
-    v->lister = lister_of(arena, plan);
-    v->g = generator_of(arena, plan);
-    v->list = NEW(arena, int, n);
-    v->priority = NEW(arena, int64_t, n);
-    v->best = NEW(arena, struct slot, n);
-    v->tail = NEW(arena, struct slot, n);
-    v->makespan = INT64_MAX;
-    v->bound = slots_makespan(plan->head, n);
-    plan_tails(plan, v->bound, v->tail);
-    return v;
+static long nodes_used(const struct solver *v) {
+    return v->generator->nodes + (v->exact ? v->exact->nodes : 0);
 }
 
-static void finish(struct schedule *s, const struct solver *v) {
-    s->feasible = v->makespan < INT64_MAX;
-    s->makespan = s->feasible ? v->makespan : 0;
-    s->lower_bound = v->bound;
-    s->optimal = s->feasible && v->bound >= v->makespan;
-    s->nodes = v->nodes + v->g->nodes;
-    s->culprit = s->feasible ? -1 : v->g->stuck;
-    for (int i = 0; i < v->plan->count; i++) {
-        s->start[i] = v->best[i].start;
-        s->work_end[i] = v->best[i].work_end;
-        s->end[i] = v->best[i].end;
+static bool finished(const struct solver *v) {
+    return v->makespan <= v->bound;
+}
+
+/* Keeps a schedule that is no longer than the best. */
+static void keep(struct solver *v, const struct slot *slot) {
+    int64_t makespan = schedule_makespan(slot, v->plan->count);
+    if (makespan > v->makespan) return;
+    v->makespan = makespan;
+    memcpy(v->best, slot, (size_t)v->plan->count * sizeof *slot);
+}
+
+/* Generates by the priorities; false when that leads nowhere. */
+static bool generate(struct solver *v) {
+    enum { PATIENCE = 200 }; /* placings for each activity */
+    list_by(v->lister, v->priority, v->list);
+    long limit = v->generator->nodes + (long)PATIENCE * v->plan->count;
+    if (!generate_early(v->generator, v->list, limit)) return false;
+    keep(v, v->generator->slot);
+    return true;
+}
+
+/* The yardstick: serial generation by latest finish time. */
+static bool generate_serial(struct solver *v) {
+    struct slot *tail = NEW(&v->scratch, struct slot, v->plan->count);
+    schedule_tails(v->plan, v->bound, tail);
+    for (int i = 0; i < v->plan->count; i++) v->priority[i] = tail[i].end;
+    return generate(v);
+}
+
+/* Justifies the schedule generated last to the right, and generates anew in that order. */
+static bool justify(struct solver *v) {
+    generate_late(v->generator);
+    for (int i = 0; i < v->plan->count; i++) v->priority[i] = v->generator->slot[i].start;
+    return generate(v);
+}
+
+static void justify_while_better(struct solver *v) {
+    int64_t before;
+    do {
+        before = v->makespan;
+        if (finished(v) || !justify(v)) return;
+    } while (v->makespan < before);
+}
+
+/* xorshift64* (Vigna, ACM Transactions on Mathematical Software 42, 2016, article 30). */
+static int64_t random_below(struct solver *v, int64_t limit) {
+    v->random ^= v->random >> 12;
+    v->random ^= v->random << 25;
+    v->random ^= v->random >> 27;
+    return (int64_t)(v->random * UINT64_C(2685821657736338717) % (uint64_t)limit);
+}
+
+/* Lists in the order of the best schedule's starts (or, as long as there is none, of the earliest
+ * starts), each shifted by a random part of the makespan.  A schedule as long as the best takes its
+ * place, so that the search moves on. */
+static void sample(struct solver *v, long nodes) {
+    enum { WIDEST = 2, WIDTHS = 10 };
+    long limit = v->generator->nodes + nodes;
+    while (!finished(v) && v->generator->nodes < limit) {
+        int64_t length = v->makespan < INT64_MAX ? v->makespan : v->bound;
+        int64_t width = length / (WIDEST + random_below(v, WIDTHS)) + 1;
+        for (int i = 0; i < v->plan->count; i++)
+            v->priority[i] = v->best[i].start + random_below(v, width);
+        if (generate(v)) justify(v);
     }
+}
+
+/* Exact search for something shorter than the best, for so many nodes more; false when there is
+ * nothing. */
+static bool search(struct solver *v, long nodes) {
+    struct exact *exact = v->exact;
+    exact->node_limit = exact->nodes + nodes;
+    while (!finished(v)) {
+        enum exact_end end = EXACT_NONE;
+        if (v->makespan == INT64_MAX || exact_deadline(exact, v->makespan - 1))
+            end = exact_run(exact);
+        if (end == EXACT_LIMIT) return true;
+        if (end == EXACT_NONE) {
+            if (v->makespan < INT64_MAX) v->bound = v->makespan;
+            return false;
+        }
+        struct slot *slot = v->generator->slot;
+        for (int i = 0; i < v->plan->count; i++) slot[i] = exact->bound[2 * i];
+        keep(v, slot);
+    }
+    return true;
+}
+
+static void raise_bound(struct solver *v, int64_t bound) {
+    if (bound > v->bound) v->bound = bound;
+}
+
+/* Starts everything as early as the order of the starts allows. */
+static void tidy(struct solver *v) {
+    for (int i = 0; i < v->plan->count; i++) v->priority[i] = v->best[i].start;
+    generate(v);
+}
+
+/* Exact search and random lists by turns, each turn twice as long as the last. */
+static void search_and_sample(struct solver *v, long node_limit) {
+    enum { TURNS = 64, MOST_FOR_SEARCH = 1000 };
+    bool small = v->plan->count <= MOST_FOR_SEARCH, impossible = false;
+    for (long share = node_limit / TURNS + 1; !finished(v) && !impossible; share *= 2) {
+        long left = node_limit - nodes_used(v);
+        if (left <= 0) return;
+        if (share > left) share = left;
+        if (small) impossible = !search(v, share - share / 4);
+        if (!impossible) sample(v, small ? share / 4 : share);
+    }
+}
+
+static void solve(struct solver *v, long node_limit) {
+    if (generate_serial(v)) justify_while_better(v);
+    if (finished(v)) return;
+    raise_bound(v, bound_by_turns(&v->scratch, v->plan));
+    if (finished(v)) return;
+    v->exact = exact_of(&v->scratch, v->plan);
+    v->exact->node_limit = node_limit / 4;
+    if (v->makespan < INT64_MAX)
+        raise_bound(v, bound_by_deadlines(&v->scratch, v->exact, v->bound, v->makespan));
+    search_and_sample(v, node_limit);
+    if (v->makespan < INT64_MAX) tidy(v);
+}
+
+/* The result, in the caller's arena; closes the solver. */
+static struct schedule close_solver(struct solver *v, struct arena *arena, int culprit) {
+    struct schedule s = {.culprit = culprit};
+    if (v->plan) {
+        int count = v->plan->count;
+        s.nodes = nodes_used(v);
+        s.feasible = v->makespan < INT64_MAX;
+        s.lower_bound = v->bound;
+        s.culprit = s.feasible ? -1 : v->generator->stuck;
+        s.start = NEW(arena, int64_t, count);
+        s.work_end = NEW(arena, int64_t, count);
+        s.end = NEW(arena, int64_t, count);
+        for (int i = 0; s.feasible && i < count; i++) {
+            s.start[i] = v->best[i].start;
+            s.work_end[i] = v->best[i].work_end;
+            s.end[i] = v->best[i].end;
+        }
+        if (s.feasible) s.makespan = v->makespan;
+        s.optimal = s.feasible && finished(v);
+    }
+    arena_free(&v->scratch);
+    return s;
+}
+
+struct schedule schedule_solve(struct arena *arena, const struct project *project,
+                               long node_limit) {
+    struct solver solver;
+    int culprit;
+    if (open_solver(&solver, project, &culprit)) solve(&solver, node_limit);
+    return close_solver(&solver, arena, culprit);
 }
 
 struct schedule schedule_serial(struct arena *arena, const struct project *project) {
-    struct arena scratch = {0};
-    struct schedule s = empty(arena, project->count);
-    const struct plan *plan = schedule_plan_of(&scratch, project, &s.culprit);
-    if (plan) {
-        struct solver *v = solver_of(&scratch, plan);
-        by_lft(v);
-        finish(&s, v);
-    }
-    arena_free(&scratch);
-    return s;
-}
-
-static void improve(struct solver *v) {
-    for (int pass = 0; pass < 10; pass++) {
-        generate_late(v->g);
-        for (int i = 0; i < v->plan->count; i++) v->priority[i] = v->g->slot[i].start;
-        list_by(v->lister, v->priority, v->list);
-        if (!generate_early(v->g, v->list, v->g->nodes + 200L * v->plan->count)) return;
-        int64_t was = v->makespan;
-        keep(v, v->g->slot);
-        if (v->makespan == was) return;
-    }
-}
-
-static void exact(struct solver *v, struct arena *scratch, long limit) {
-    struct search *s = search_of(scratch, v->plan);
-    s->node_limit = limit;
-    /* root bound by bisection */
-    int64_t low = v->bound, high = v->makespan; /* low-1 refuted; */
-    while (low < high && s->nodes < limit) {
-        int64_t mid = low + (high - low) / 2;
-        if (search_refutes(s, mid)) low = mid + 1; else high = mid;
-    }
-    v->bound = low;
-    while (v->bound < v->makespan && s->nodes < limit) {
-        if (!search_deadline(s, v->makespan - 1)) { v->bound = v->makespan; break; }
-        enum search_end e = search_run(s, limit);
-        if (e == SEARCH_NONE) { v->bound = v->makespan; break; }
-        if (e == SEARCH_LIMIT) break;
-        struct slot *slot = NEW(scratch, struct slot, v->plan->count);
-        for (int i = 0; i < v->plan->count; i++) slot[i] = s->bound[2 * i];
-        keep(v, slot);
-    }
-    v->nodes += s->nodes;
-}
-
-struct schedule schedule_solve(struct arena *arena, const struct project *project, long node_limit) {
-    struct arena scratch = {0};
-    struct schedule s = empty(arena, project->count);
-    const struct plan *plan = schedule_plan_of(&scratch, project, &s.culprit);
-    if (plan) {
-        struct solver *v = solver_of(&scratch, plan);
-        if (by_lft(v) && v->bound < v->makespan) improve(v);
-        if (v->bound < v->makespan) exact(v, &scratch, node_limit);
-        finish(&s, v);
-    }
-    arena_free(&scratch);
-    return s;
+    struct solver solver;
+    int culprit;
+    if (open_solver(&solver, project, &culprit)) generate_serial(&solver);
+    return close_solver(&solver, arena, culprit);
 }

@@ -1,9 +1,13 @@
 /* Resource-constrained project scheduling with opening hours and latest times.
  *
- * An activity is hands-on work in pieces (each piece uninterrupted and inside one opening period,
- * the pause between two pieces only as long as the shop is closed) and then an unattended wait that
- * runs day and night.  Places have capacities; the builder is one resource like any other.
+ * An activity is hands-on work in pieces and then an unattended wait that runs day and night.  A
+ * piece is uninterrupted and inside one opening; the next one follows at once, or where the opening
+ * has no room left for it, as soon as one has.  Openings that touch are one, also across the end of
+ * the cycle.  Places have capacities; the builder is one resource like any other.
  * Time is a whole number of ticks (seconds for a run, anything for a benchmark).
+ *
+ * How it is solved: schedule.c.  Fast where serial generation meets a lower bound at once; exact
+ * for usual runs; for the rest as good as the node limit allows, with a bound that says how good.
  */
 #ifndef PLUGWRIGHT_SCHEDULE_H
 #define PLUGWRIGHT_SCHEDULE_H
@@ -15,14 +19,14 @@
 
 enum {
     SCHEDULE_MAX_RESOURCES = 8,
-    SCHEDULE_NODE_LIMIT = 20000, /* for a run: some milliseconds */
+    SCHEDULE_NODE_LIMIT = 1000000, /* for a run: a second at most; most need some thousands */
 };
 
 struct activity {
-    int64_t first, each;  /* length of the first piece of work, and of every further one */
-    int pieces;           /* number of pieces; 0: no work at all */
-    int64_t wait;         /* after the last piece */
-    bool in_hours;        /* pieces lie inside opening periods */
+    int64_t first, each; /* length of the first piece of work, and of every further one */
+    int pieces;          /* number of pieces; 0: no work at all */
+    int64_t wait;        /* after the last piece */
+    bool in_hours;       /* pieces lie inside opening periods */
     int work[SCHEDULE_MAX_RESOURCES]; /* resources from the first piece's start to the last's end */
     int rest[SCHEDULE_MAX_RESOURCES]; /* resources during the wait */
 };
@@ -53,26 +57,27 @@ struct project {
 };
 
 struct schedule {
-    bool feasible;      /* false: some work fits in no period, or a latest time cannot be kept */
-    int64_t *start;     /* of each activity's work */
-    int64_t *work_end;  /* end of its last piece */
-    int64_t *end;       /* end of its wait */
+    bool feasible;     /* false: some work fits in no opening, a demand exceeds its capacity, links
+                        * form a loop, or no schedule that keeps all latest times was found */
+    int64_t *start;    /* of each activity's work */
+    int64_t *work_end; /* end of its last piece */
+    int64_t *end;      /* end of its wait */
     int64_t makespan;
     int64_t lower_bound; /* proven: no schedule is shorter */
     bool optimal;        /* makespan == lower_bound */
-    long nodes;          /* search nodes used */
+    long nodes;          /* activities placed and bounds passed on */
     int culprit;         /* infeasible: an activity that cannot be placed; else -1 */
 };
 
-/* Shortest makespan within `node_limit` search nodes (deterministic: never a clock).
- * Never longer than serial generation by latest finish time. */
+/* Shortest makespan within `node_limit` nodes (deterministic: never a clock), everything as early
+ * as that allows.  Never longer than serial generation by latest finish time. */
 struct schedule schedule_solve(struct arena *arena, const struct project *project, long node_limit);
 
 /* Serial schedule generation by latest finish time alone: the yardstick. */
 struct schedule schedule_serial(struct arena *arena, const struct project *project);
 
 /* Where work with these pieces can start at `earliest` or later, and where it then ends; false when
- * a piece is longer than every opening period. */
+ * a piece is longer than every opening. */
 bool hours_fit(const struct opening_hours *hours, const struct activity *activity, int64_t earliest,
                int64_t *start, int64_t *work_end);
 

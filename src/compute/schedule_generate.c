@@ -13,14 +13,14 @@ struct ending {
     int place, activity;
 };
 
-struct generator *generator_of(struct arena *arena, const struct plan *plan) {
+struct generator *generator_of(struct arena *arena, const struct schedule_plan *plan) {
     struct generator *g = NEW(arena, struct generator, 1);
     g->plan = plan;
     for (int r = 0; r < plan->project->resources; r++) {
         /* Every activity adds at most three steps, and two more while one is being added. */
         g->profile[r].time = NEW(arena, int64_t, 3 * plan->count + 4);
         g->profile[r].used = NEW(arena, int, 3 * plan->count + 4);
-        g->profile[r].capacity = plan->project->capacity[r];
+        g->profile[r].capacity = plan->capacity[r];
     }
     g->slot = NEW(arena, struct slot, plan->count);
     g->release = NEW(arena, int64_t, plan->count);
@@ -28,13 +28,6 @@ struct generator *generator_of(struct arena *arena, const struct plan *plan) {
     g->ending = NEW(arena, struct ending, plan->count);
     g->stuck = -1;
     return g;
-}
-
-int64_t slots_makespan(const struct slot *slot, int count) {
-    int64_t makespan = 0;
-    for (int i = 0; i < count; i++)
-        if (slot[i].end > makespan) makespan = slot[i].end;
-    return makespan;
 }
 
 /* Takes (sign 1) or gives back (sign -1) what activity `i` uses in its slot. */
@@ -62,8 +55,7 @@ static bool find_block(const struct generator *g, int i, struct slot slot, struc
                             &block->to))
             return true;
         block->in_wait = true;
-        if (profile_blocked(profile, slot.work_end, slot.end, a->rest[r], &block->from,
-                            &block->to))
+        if (profile_blocked(profile, slot.work_end, slot.end, a->rest[r], &block->from, &block->to))
             return true;
     }
     return false;
@@ -79,27 +71,28 @@ static struct slot earliest_free(const struct generator *g, int i, int64_t earli
 }
 
 static int64_t end_of_those_before(const struct generator *g, int i) {
-    const struct plan *plan = g->plan;
+    const struct schedule_plan *plan = g->plan;
     int64_t latest = 0;
     for (int k = plan->into_first[i]; k < plan->into_first[i + 1]; k++) {
-        int64_t end = g->slot[plan->links[plan->into[k]].before].end;
+        const struct tie *tie = &plan->ties[plan->into[k]];
+        int64_t end = tie_end(tie, &g->slot[tie->before]);
         if (end > latest) latest = end;
     }
     return latest;
 }
 
 /* The latest time that a start of `i` misses by most, or NULL. */
-static const struct activity_link *missed_window(const struct generator *g, int i, int64_t start) {
-    const struct plan *plan = g->plan;
-    const struct activity_link *worst = NULL;
+static const struct tie *missed_window(const struct generator *g, int i, int64_t start) {
+    const struct schedule_plan *plan = g->plan;
+    const struct tie *worst = NULL;
     int64_t most = 0;
     for (int k = plan->into_first[i]; k < plan->into_first[i + 1]; k++) {
-        const struct activity_link *link = &plan->links[plan->into[k]];
-        if (link->within < 0) continue;
-        int64_t late = start - g->slot[link->before].work_end - link->within;
+        const struct tie *tie = &plan->ties[plan->into[k]];
+        if (tie->within < 0) continue;
+        int64_t late = start - g->slot[tie->before].work_end - tie->within;
         if (late <= most) continue;
         most = late;
-        worst = link;
+        worst = tie;
     }
     return worst;
 }
@@ -113,14 +106,14 @@ static void start_afresh(struct generator *g, const int *list) {
 }
 
 bool generate_early(struct generator *g, const int *list, long node_limit) {
-    const struct plan *plan = g->plan;
+    const struct schedule_plan *plan = g->plan;
     start_afresh(g, list);
     for (int n = 0; n < plan->count;) {
         int i = list[n];
         int64_t earliest = end_of_those_before(g, i);
         if (earliest < g->release[i]) earliest = g->release[i];
         struct slot slot = earliest_free(g, i, earliest);
-        const struct activity_link *missed = missed_window(g, i, slot.start);
+        const struct tie *missed = missed_window(g, i, slot.start);
         if (missed || slot.start > plan->horizon) g->stuck = i;
         if (g->nodes++ >= node_limit || slot.start > plan->horizon) return false;
         if (!missed) {
@@ -136,24 +129,25 @@ bool generate_early(struct generator *g, const int *list, long node_limit) {
     return true;
 }
 
-/* Late ------------------------------------------------------------------------------------------ */
+/* --- late ------------------------------------------------------------------------------------ */
 
 /* The last slot of `i` that leaves all other activities where they are. */
 static struct slot latest_free(const struct generator *g, int i, int64_t makespan) {
-    const struct plan *plan = g->plan;
-    int64_t end = makespan, start = INT64_MAX;
+    const struct schedule_plan *plan = g->plan;
+    int64_t wait = plan->project->activities[i].wait;
+    int64_t work_end = makespan - wait, start = INT64_MAX;
     for (int k = plan->from_first[i]; k < plan->from_first[i + 1]; k++) {
-        int64_t next = g->slot[plan->links[plan->from[k]].after].start;
-        if (next < end) end = next;
+        const struct tie *tie = &plan->ties[plan->from[k]];
+        int64_t due = g->slot[tie->after].start - (tie->by_work ? 0 : wait);
+        if (due < work_end) work_end = due;
     }
     for (int k = plan->into_first[i]; k < plan->into_first[i + 1]; k++) {
-        const struct activity_link *link = &plan->links[plan->into[k]];
-        if (link->within < 0) continue;
-        int64_t due = g->slot[link->before].work_end + link->within;
+        const struct tie *tie = &plan->ties[plan->into[k]];
+        if (tie->within < 0) continue;
+        int64_t due = g->slot[tie->before].work_end + tie->within;
         if (due < start) start = due;
     }
-    int64_t wait = plan->project->activities[i].wait;
-    struct slot slot = slot_ending_until(plan, i, end - wait);
+    struct slot slot = slot_ending_until(plan, i, work_end);
     if (slot.start > start) slot = slot_until(plan, i, start);
     struct block block;
     while (find_block(g, i, slot, &block))
@@ -169,7 +163,7 @@ static int last_first(const void *a, const void *b) {
 
 void generate_late(struct generator *g) {
     int count = g->plan->count;
-    int64_t makespan = slots_makespan(g->slot, count);
+    int64_t makespan = schedule_makespan(g->slot, count);
     for (int i = 0; i < count; i++) g->ending[i] = (struct ending){g->slot[i].end, g->place[i], i};
     qsort(g->ending, (size_t)count, sizeof *g->ending, last_first);
     for (int n = 0; n < count; n++) {

@@ -29,7 +29,7 @@ struct chains {
 
 /* Makes lists: orders in which activities can be placed one by one. */
 struct lister {
-    const struct plan *plan;
+    const struct schedule_plan *plan;
     struct chains chains;
     int *missing;  /* links into i from activities not listed yet */
     int *pending;  /* activities that should stand ahead of i, not listed yet */
@@ -37,7 +37,7 @@ struct lister {
     int *eligible; /* can be listed next */
 };
 
-struct lister *lister_of(struct arena *arena, const struct plan *plan);
+struct lister *lister_of(struct arena *arena, const struct schedule_plan *plan);
 
 /* The activities by priority (the least first, then the lowest index), each behind all that it
  * follows, and those that a latest time ties together in one run where links allow it. */
@@ -45,17 +45,17 @@ void list_by(struct lister *lister, const int64_t *priority, int *list);
 
 /* The workplace of generation: used again for every schedule. */
 struct generator {
-    const struct plan *plan;
+    const struct schedule_plan *plan;
     struct profile profile[SCHEDULE_MAX_RESOURCES];
-    struct slot *slot; /* the schedule generated last */
-    int64_t *release;  /* earliest starts, raised where a latest time asks for it */
-    int *place;        /* of each activity in the list */
+    struct slot *slot;     /* the schedule generated last */
+    int64_t *release;      /* earliest starts, raised where a latest time asks for it */
+    int *place;            /* of each activity in the list */
     struct ending *ending; /* scratch of generate_late */
-    int stuck;         /* the activity that could not be placed when generation failed */
-    long nodes;        /* placings so far */
+    int stuck;             /* the activity that could not be placed when generation failed */
+    long nodes;            /* placings so far */
 };
 
-struct generator *generator_of(struct arena *arena, const struct plan *plan);
+struct generator *generator_of(struct arena *arena, const struct schedule_plan *plan);
 
 /* Serial generation: one activity of the list after the other, at its earliest.  Where a latest
  * time cannot be kept, the activity that it counts from is put off and generation resumes there;
@@ -65,7 +65,5 @@ bool generate_early(struct generator *g, const int *list, long node_limit);
 /* From a finished schedule: every activity as late as the makespan and all others allow, those that
  * end last first. */
 void generate_late(struct generator *g);
-
-int64_t slots_makespan(const struct slot *slot, int count);
 
 #endif

@@ -140,17 +140,28 @@ static bool latest_fit(const struct opening_hours *hours, const struct activity 
     return true;
 }
 
-static struct slot slot_at(const struct plan *plan, int i, int64_t start, int64_t work_end) {
+int64_t hours_open_until(const struct opening_hours *hours, int64_t tick) {
+    int64_t base = cycle_begin(hours, tick), in_cycle = 0, open = 0;
+    for (int k = 0; k < hours->count; k++) {
+        int64_t from = base + hours->from[k], to = base + hours->to[k];
+        in_cycle += to - from;
+        if (tick > from) open += (tick < to ? tick : to) - from;
+    }
+    return (base + hours->origin) / hours->cycle * in_cycle + open;
+}
+
+static struct slot slot_at(const struct schedule_plan *plan, int i, int64_t start,
+                           int64_t work_end) {
     return (struct slot){start, work_end, work_end + plan->project->activities[i].wait};
 }
 
-struct slot slot_from(const struct plan *plan, int i, int64_t tick) {
+struct slot slot_from(const struct schedule_plan *plan, int i, int64_t tick) {
     int64_t start = tick, work_end = tick;
     hours_fit(&plan->project->hours, &plan->project->activities[i], tick, &start, &work_end);
     return slot_at(plan, i, start, work_end);
 }
 
-struct slot slot_until(const struct plan *plan, int i, int64_t tick) {
+struct slot slot_until(const struct schedule_plan *plan, int i, int64_t tick) {
     const struct opening_hours *hours = &plan->project->hours;
     const struct activity *activity = &plan->project->activities[i];
     struct opening room;
@@ -160,12 +171,12 @@ struct slot slot_until(const struct plan *plan, int i, int64_t tick) {
     return slot_from(plan, i, tick);
 }
 
-struct slot slot_ending_until(const struct plan *plan, int i, int64_t tick) {
+struct slot slot_ending_until(const struct schedule_plan *plan, int i, int64_t tick) {
     int64_t start = tick;
     latest_fit(&plan->project->hours, &plan->project->activities[i], tick, &start);
     return slot_from(plan, i, start);
 }
 
-struct slot slot_ending_from(const struct plan *plan, int i, int64_t tick) {
+struct slot slot_ending_from(const struct schedule_plan *plan, int i, int64_t tick) {
     return slot_from(plan, i, slot_ending_until(plan, i, tick - 1).start + 1);
 }

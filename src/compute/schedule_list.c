@@ -19,8 +19,7 @@ static void add_pair(struct pairs *pairs, int a, int b) {
     if (pairs->count == pairs->capacity) {
         int capacity = 2 * pairs->capacity + 64;
         int(*larger)[2] = arena_array(pairs->arena, (size_t)capacity, sizeof *larger);
-        if (pairs->count > 0)
-            memcpy(larger, pairs->pair, (size_t)pairs->count * sizeof *larger);
+        if (pairs->count > 0) memcpy(larger, pairs->pair, (size_t)pairs->count * sizeof *larger);
         pairs->pair = larger;
         pairs->capacity = capacity;
     }
@@ -35,33 +34,32 @@ static const int *group_pairs(const struct pairs *pairs, int count, const int **
     for (int k = 0; k < pairs->count; k++) first[pairs->pair[k][0] + 1]++;
     for (int i = 0; i < count; i++) first[i + 1] += first[i];
     for (int i = 0; i < count; i++) next[i] = first[i];
-    for (int k = 0; k < pairs->count; k++)
-        grouped[next[pairs->pair[k][0]]++] = pairs->pair[k][1];
+    for (int k = 0; k < pairs->count; k++) grouped[next[pairs->pair[k][0]]++] = pairs->pair[k][1];
     *first_of = first;
     return grouped;
 }
 
 /* For one latest time: who should stand ahead of its first activity and who close behind it. */
-static void collect_chain(const struct plan *plan, const struct activity_link *window,
+static void collect_chain(const struct schedule_plan *plan, const struct tie *window,
                           struct pairs *ahead, struct pairs *close) {
     for (int n = 0; n < plan->count; n++) {
         int i = plan->order[n];
-        bool between = plan_follows(plan, window->before, i) &&
-                       (i == window->after || plan_follows(plan, i, window->after));
+        bool between = schedule_follows(plan, window->before, i) &&
+                       (i == window->after || schedule_follows(plan, i, window->after));
         if (!between) continue;
         add_pair(close, window->before, i);
         for (int k = plan->into_first[i]; k < plan->into_first[i + 1]; k++) {
-            int needed = plan->links[plan->into[k]].before;
-            if (needed != window->before && !plan_follows(plan, window->before, needed))
+            int needed = plan->ties[plan->into[k]].before;
+            if (needed != window->before && !schedule_follows(plan, window->before, needed))
                 add_pair(ahead, needed, window->before);
         }
     }
 }
 
-static struct chains chains_of(struct arena *arena, const struct plan *plan) {
+static struct chains chains_of(struct arena *arena, const struct schedule_plan *plan) {
     struct pairs ahead = {arena, NULL, 0, 0}, close = {arena, NULL, 0, 0};
-    for (int k = 0; k < plan->project->link_count; k++)
-        if (plan->links[k].within >= 0) collect_chain(plan, &plan->links[k], &ahead, &close);
+    for (int k = 0; k < plan->tie_count; k++)
+        if (plan->ties[k].within >= 0) collect_chain(plan, &plan->ties[k], &ahead, &close);
     struct chains chains;
     int *counts = NEW(arena, int, plan->count);
     for (int k = 0; k < ahead.count; k++) counts[ahead.pair[k][1]]++;
@@ -71,7 +69,7 @@ static struct chains chains_of(struct arena *arena, const struct plan *plan) {
     return chains;
 }
 
-struct lister *lister_of(struct arena *arena, const struct plan *plan) {
+struct lister *lister_of(struct arena *arena, const struct schedule_plan *plan) {
     struct lister *lister = NEW(arena, struct lister, 1);
     lister->plan = plan;
     lister->chains = chains_of(arena, plan);
@@ -96,14 +94,14 @@ static bool goes_first(const struct lister *lister, const int64_t *priority, int
 
 /* Takes note that `i` is listed; returns how many are eligible now. */
 static int release_followers(struct lister *lister, int i, int eligible) {
-    const struct plan *plan = lister->plan;
+    const struct schedule_plan *plan = lister->plan;
     const struct chains *chains = &lister->chains;
     for (int k = chains->ahead_first[i]; k < chains->ahead_first[i + 1]; k++)
         lister->pending[chains->ahead[k]]--;
     for (int k = chains->close_first[i]; k < chains->close_first[i + 1]; k++)
         lister->urgent[chains->close[k]] = true;
     for (int k = plan->from_first[i]; k < plan->from_first[i + 1]; k++) {
-        int after = plan->links[plan->from[k]].after;
+        int after = plan->ties[plan->from[k]].after;
         if (--lister->missing[after] == 0) lister->eligible[eligible++] = after;
     }
     return eligible;

@@ -1,4 +1,4 @@
-#include "compute/schedule_search.h"
+#include "compute/schedule_exact.h"
 
 /* Conflict-driven search with clause learning (Marques-Silva and Sakallah, IEEE Transactions on
  * Computers 48, 1999, 506-521) over bounds instead of yes-or-no variables (lazy clause generation:
@@ -12,36 +12,38 @@
 
 #include <string.h>
 
-enum { FEWEST_STEPS = 256 };
+enum { FIRST_CAPACITY = 16 };
 
-void *search_grow(struct arena *arena, const void *old, int count, int *capacity, size_t size) {
-    *capacity = *capacity > 0 ? 2 * *capacity : FEWEST_STEPS;
+static const struct reason TRIED = {WHY_TRIED, 0, 0};
+
+void *exact_grow(struct arena *arena, const void *old, int count, int *capacity, size_t size) {
+    *capacity = *capacity > 0 ? 2 * *capacity : FIRST_CAPACITY;
     void *larger = arena_array(arena, (size_t)*capacity, size);
     if (count > 0) memcpy(larger, old, (size_t)count * size);
     return larger;
 }
 
-/* Steps ---------------------------------------------------------------------------------------- */
+/* --- steps ----------------------------------------------------------------------------------- */
 
-void search_store(struct search *s, struct literal l) {
+void exact_store(struct exact *s, struct literal l) {
     if (s->stored_count == s->stored_capacity)
-        s->stored = search_grow(s->arena, s->stored, s->stored_count, &s->stored_capacity,
-                                sizeof *s->stored);
+        s->stored = exact_grow(s->arena, s->stored, s->stored_count, &s->stored_capacity,
+                               sizeof *s->stored);
     s->stored[s->stored_count++] = l;
 }
 
-static void note_change(struct search *s, int i) {
+static void note_change(struct exact *s, int i) {
     const struct activity *a = &s->plan->project->activities[i];
     for (int r = 0; r < s->plan->project->resources; r++)
         if (a->work[r] > 0 || a->rest[r] > 0) s->resource[r].changed = true;
 }
 
 /* The literals of which the step made `l` true, in the scratch space; returns their number. */
-static int reasons_of(struct search *s, int number, struct literal l) {
+static int reasons_of(struct exact *s, int number, struct literal l) {
     const struct reason *reason = &s->step[number].reason;
     int count = 0;
-    if (reason->why == WHY_LINK) {
-        s->scratch[count++] = propagate_link_reason(s, reason->about, l);
+    if (reason->why == WHY_TIE) {
+        s->scratch[count++] = exact_tie_reason(s, reason->about, l);
     } else if (reason->why == WHY_STORED) {
         for (int k = 0; k < reason->size; k++) s->scratch[count++] = s->stored[reason->about + k];
     } else if (reason->why == WHY_CLAUSE) {
@@ -54,10 +56,10 @@ static int reasons_of(struct search *s, int number, struct literal l) {
     return count;
 }
 
-bool search_raise(struct search *s, struct literal l, struct reason reason) {
+bool exact_raise(struct exact *s, struct literal l, struct reason reason) {
     if (literal_true(s, l)) return true;
     if (s->steps == s->step_capacity)
-        s->step = search_grow(s->arena, s->step, s->steps, &s->step_capacity, sizeof *s->step);
+        s->step = exact_grow(s->arena, s->step, s->steps, &s->step_capacity, sizeof *s->step);
     s->step[s->steps] =
         (struct step){s->bound[l.bound], l.bound, s->depth, s->last_step[l.bound], reason};
     s->last_step[l.bound] = s->steps++;
@@ -74,11 +76,13 @@ bool search_raise(struct search *s, struct literal l, struct reason reason) {
     return false;
 }
 
-static void open_level(struct search *s) {
+static void open_level(struct exact *s) {
+    if (s->depth == s->level_capacity)
+        s->level = exact_grow(s->arena, s->level, s->depth, &s->level_capacity, sizeof *s->level);
     s->level[s->depth++] = (struct level){s->steps, s->stored_count, 0};
 }
 
-static void back_to(struct search *s, int depth) {
+static void back_to(struct exact *s, int depth) {
     if (depth >= s->depth) return;
     s->depth = depth;
     while (s->steps > s->level[depth].steps) {
@@ -90,10 +94,10 @@ static void back_to(struct search *s, int depth) {
     s->examined = s->steps;
 }
 
-/* Conflicts ------------------------------------------------------------------------------------ */
+/* --- conflicts ------------------------------------------------------------------------------- */
 
 /* The step that made a true literal true; -1 when it has been true from the beginning. */
-static int step_of(const struct search *s, struct literal l) {
+static int step_of(const struct exact *s, struct literal l) {
     int k = s->last_step[l.bound];
     while (k >= 0) {
         const struct step *step = &s->step[k];
@@ -104,7 +108,7 @@ static int step_of(const struct search *s, struct literal l) {
     return -1;
 }
 
-static void need(struct search *s, struct literal l) {
+static void need(struct exact *s, struct literal l) {
     struct trace *trace = &s->trace;
     int step = step_of(s, l);
     if (step < 0 || s->step[step].level == 0) return;
@@ -119,7 +123,7 @@ static void need(struct search *s, struct literal l) {
 }
 
 /* The place in the trace of what was needed last, and how many needs its level has. */
-static int latest_need(const struct search *s, int *of_level) {
+static int latest_need(const struct exact *s, int *of_level) {
     const struct trace *trace = &s->trace;
     int latest = 0;
     for (int k = 1; k < trace->count; k++)
@@ -139,25 +143,25 @@ static struct literal take_need(struct trace *trace, int place) {
     return l;
 }
 
-/* Is this need a consequence of the other needs? */
-static bool needless(struct search *s, int bound) {
+/* Is this need a consequence of other needs?  Only of earlier ones: a later one might itself be
+ * left out because of this. */
+static bool needless(struct exact *s, int bound) {
     const struct trace *trace = &s->trace;
     int step = trace->step[bound];
     if (s->step[step].reason.why == WHY_TRIED) return false;
     int count = reasons_of(s, step, (struct literal){bound, trace->least[bound]});
     for (int k = 0; k < count; k++) {
         struct literal l = s->scratch[k];
-        int made = step_of(s, l);
+        int made = step_of(s, l), needed = trace->step[l.bound];
         if (made < 0 || s->step[made].level == 0) continue;
-        if (l.bound == bound || trace->step[l.bound] < 0 || trace->least[l.bound] < l.least)
-            return false;
+        if (needed < 0 || needed >= step || trace->least[l.bound] < l.least) return false;
     }
     return true;
 }
 
 /* Traces the conflict back; false when it needs no trial at all.  Leaves the needs in the trace,
  * that of the latest level first. */
-static bool trace_back(struct search *s) {
+static bool trace_back(struct exact *s) {
     struct trace *trace = &s->trace;
     trace->count = 0;
     for (int k = 0; k < s->conflict_size; k++) need(s, s->conflict[k]);
@@ -176,12 +180,12 @@ static bool trace_back(struct search *s) {
     return true;
 }
 
-static int level_of(const struct search *s, int bound) {
+static int level_of(const struct exact *s, int bound) {
     return s->step[s->trace.step[bound]].level;
 }
 
 /* The number of levels that the learned literals come from. */
-static int spread_of(struct search *s, int size) {
+static int spread_of(struct exact *s, int size) {
     int spread = 0;
     s->conflicts++;
     for (int k = 0; k < size; k++) {
@@ -194,7 +198,7 @@ static int spread_of(struct search *s, int size) {
 }
 
 /* Turns the needs into a clause: that of the latest level first, the next latest second. */
-static int learn(struct search *s, int *back, int *spread) {
+static int learn(struct exact *s, int *back, int *spread) {
     struct trace *trace = &s->trace;
     int size = 0;
     *back = 0;
@@ -214,114 +218,123 @@ static int learn(struct search *s, int *back, int *spread) {
 }
 
 /* Learns from the conflict and goes back; false when there is no schedule at all. */
-static bool resolve(struct search *s) {
+static bool resolve(struct exact *s) {
     static const double GROWTH = 1 / 0.95, TOO_GREAT = 1e100;
     if (!trace_back(s)) return false;
     int back, spread;
     int size = learn(s, &back, &spread);
     back_to(s, back);
-    struct reason reason = {WHY_TRIED, 0, 0};
-    if (size > 1) reason = (struct reason){WHY_CLAUSE, clauses_add(s, s->learned, size, spread), 0};
+    struct reason reason = TRIED;
+    if (size > 1)
+        reason = (struct reason){WHY_CLAUSE, exact_clauses_add(s, s->learned, size, spread), 0};
     s->bump *= GROWTH;
     if (s->bump > TOO_GREAT) {
         for (int i = 0; i < s->plan->count; i++) s->score[i] /= TOO_GREAT;
         s->bump /= TOO_GREAT;
     }
-    return search_raise(s, s->learned[0], reason);
+    return exact_raise(s, s->learned[0], reason);
 }
 
-/* Search --------------------------------------------------------------------------------------- */
+/* --- search ---------------------------------------------------------------------------------- */
 
-struct search *search_of(struct arena *arena, const struct plan *plan) {
-    struct search *s = NEW(arena, struct search, 1);
+struct exact *exact_of(struct arena *arena, const struct schedule_plan *plan) {
+    struct exact *s = NEW(arena, struct exact, 1);
     int bounds = 2 * plan->count;
     s->arena = arena;
     s->plan = plan;
     s->bound = NEW(arena, struct slot, bounds);
     s->last_step = NEW(arena, int, bounds);
-    s->level = NEW(arena, struct level, 64*plan->count + 2);
     s->conflict = NEW(arena, struct literal, 4 * bounds + 4);
     s->scratch = NEW(arena, struct literal, 4 * bounds + 4);
     s->learned = NEW(arena, struct literal, bounds);
     s->trace.least = NEW(arena, int64_t, bounds);
     s->trace.step = NEW(arena, int, bounds);
     s->trace.bound = NEW(arena, int, bounds);
-    s->clauses.watch = NEW(arena, int, bounds);
+    s->clauses.watches = NEW(arena, struct watches, bounds);
     s->score = NEW(arena, double, plan->count);
     s->bump = 1;
     for (int b = 0; b < bounds; b++) {
         s->bound[b] = b & 1 ? slot_until(plan, b / 2, plan->horizon) : plan->head[b / 2];
-        s->last_step[b] = s->clauses.watch[b] = s->trace.step[b] = -1;
+        s->last_step[b] = s->trace.step[b] = -1;
     }
-    propagate_prepare(s);
+    exact_prepare(s);
     return s;
 }
 
-static bool lower_all(struct search *s, int64_t deadline) {
+static bool lower_all(struct exact *s, int64_t deadline) {
     for (int i = 0; i < s->plan->count; i++) {
         int64_t work_end = deadline - s->plan->project->activities[i].wait;
         struct literal l = {2 * i + 1, -slot_ending_until(s->plan, i, work_end).start};
-        if (!search_raise(s, l, (struct reason){WHY_TRIED, 0, 0})) return false;
+        if (!exact_raise(s, l, TRIED)) return false;
     }
-    return propagate(s);
+    return exact_propagate(s);
 }
 
-bool search_deadline(struct search *s, int64_t deadline) {
+bool exact_deadline(struct exact *s, int64_t deadline) {
     back_to(s, 0);
     return lower_all(s, deadline);
 }
 
-bool search_refutes(struct search *s, int64_t deadline) {
+bool exact_assume(struct exact *s, int64_t deadline) {
     back_to(s, 0);
     open_level(s);
-    bool possible = lower_all(s, deadline);
-    back_to(s, 0);
-    return !possible;
+    return lower_all(s, deadline);
 }
 
-/* The activity to try next: mode 0 earliest; mode 1 by score. -1: all fixed */
-static int choose(const struct search *s, bool by_score) {
+static bool fixed(const struct exact *s, int i) {
+    return s->bound[2 * i].start == s->bound[2 * i + 1].start;
+}
+
+/* Of all that are not fixed, the activity that took most part in late conflicts; of equals that
+ * which can start first.  -1: all are fixed. */
+static int choose(const struct exact *s) {
     int best = -1;
     for (int i = 0; i < s->plan->count; i++) {
-        if (s->bound[2 * i].start == s->bound[2 * i + 1].start) continue;
-        if (best < 0) { best = i; continue; }
-        if (by_score) {
-            if (s->score[i] > s->score[best]) best = i;
-        } else {
-            if (s->bound[2 * i].start < s->bound[2 * best].start ||
-                (s->bound[2 * i].start == s->bound[2 * best].start &&
-                 s->bound[2 * i + 1].start < s->bound[2 * best + 1].start))
-                best = i;
-        }
+        if (fixed(s, i)) continue;
+        if (best < 0 || s->score[i] > s->score[best] ||
+            (s->score[i] == s->score[best] && s->bound[2 * i].start < s->bound[2 * best].start))
+            best = i;
     }
     return best;
 }
 
-static int luby(int i) {
-    int k = 1;
-    while ((1 << k) - 1 < i) k++;
-    if ((1 << k) - 1 == i) return 1 << (k - 1);
-    return luby(i - (1 << (k - 1)) + 1);
+/* The i-th of 1 1 2 1 1 2 4 1 1 2 1 1 2 4 8 ... (Luby, Sinclair and Zuckerman, Information
+ * Processing Letters 47, 1993, 173-180). */
+static int restart_length(int i) {
+    int whole = 1;
+    while (whole < i + 1) whole = 2 * whole + 1;
+    while (whole > i + 1) {
+        whole /= 2;
+        if (i >= whole) i -= whole;
+    }
+    return (whole + 1) / 2;
 }
 
-enum search_end search_run(struct search *s, long node_limit) {
-    s->node_limit = node_limit;
-    int restart = 1, until = s->conflicts + 100;
-    while (s->nodes < node_limit) {
-        if (!propagate(s)) {
-            if (!resolve(s)) return SEARCH_NONE;
+/* Tries the earlier half of what an activity has left. */
+static void try_early(struct exact *s, int i) {
+    int64_t from = s->bound[2 * i].start, to = s->bound[2 * i + 1].start;
+    open_level(s);
+    exact_raise(s, (struct literal){2 * i + 1, -(from + (to - from) / 2)}, TRIED);
+}
+
+enum exact_end exact_run(struct exact *s) {
+    enum { RESTART = 100, FEW_CLAUSES = 2000, MANY_CLAUSES = 4000 };
+    int restarts = 0, until = s->conflicts + RESTART;
+    while (s->nodes < s->node_limit) {
+        if (!exact_propagate(s)) {
+            if (!resolve(s)) return EXACT_NONE;
             continue;
         }
+        if (s->nodes >= s->node_limit) break; /* not propagated to the end */
         if (s->conflicts >= until) {
-            until = s->conflicts + 100 * luby(++restart);
+            until = s->conflicts + RESTART * restart_length(++restarts);
             back_to(s, 0);
-            if (s->clauses.count > 4000) clauses_reduce(s, 2000);
+            if (s->clauses.count > MANY_CLAUSES) exact_clauses_reduce(s, FEW_CLAUSES);
             continue;
         }
-        int i = choose(s, restart > 2);
-        if (i < 0) return SEARCH_FOUND;
-        open_level(s);
-        search_raise(s, (struct literal){2 * i + 1, -s->bound[2 * i].start}, (struct reason){WHY_TRIED, 0, 0});
+        int i = choose(s);
+        if (i < 0) return EXACT_FOUND;
+        try_early(s, i);
     }
-    return SEARCH_LIMIT;
+    return EXACT_LIMIT;
 }

@@ -1,15 +1,15 @@
 /* Exact search: conflict-driven, over the earliest and latest starts of all activities.
  *
- * Every activity has an earliest and a latest start.  Links, latest times, hours and resources
- * narrow them (schedule_propagate.c); where that is not enough, an activity is tried at its
- * earliest start.  A dead end is traced back to the few bounds that made it, and that combination
- * is kept as a clause, so that it is never entered again (schedule_search.c).
+ * Every activity has an earliest and a latest start.  Ties, latest times, hours and resources
+ * narrow them (schedule_propagate.c); where that is not enough, an activity is tried in the earlier
+ * half of what it has left.  A dead end is traced back to the few bounds that made it, and that
+ * combination is kept as a clause, so that it is never entered again (schedule_exact.c).
  *
  * Both bounds are handled alike as "bound b is at least v": bound 2 i is the earliest start of
  * activity i, bound 2 i + 1 its latest start with the sign turned.  The two are opposite: b ^ 1.
  */
-#ifndef PLUGWRIGHT_SCHEDULE_SEARCH_H
-#define PLUGWRIGHT_SCHEDULE_SEARCH_H
+#ifndef PLUGWRIGHT_SCHEDULE_EXACT_H
+#define PLUGWRIGHT_SCHEDULE_EXACT_H
 
 #include "compute/schedule_inner.h"
 
@@ -19,12 +19,12 @@ struct literal {
     int64_t least;
 };
 
-enum why { WHY_TRIED, WHY_LINK, WHY_CLAUSE, WHY_STORED };
+enum why { WHY_TRIED, WHY_TIE, WHY_CLAUSE, WHY_STORED };
 
 /* What a change of a bound follows from. */
 struct reason {
     enum why why;
-    int about; /* number of the link or clause, or where its literals are stored */
+    int about; /* number of the tie or clause, or where its literals are stored */
     int size;  /* how many literals are stored */
 };
 
@@ -60,6 +60,12 @@ struct stretch {
     int used;
 };
 
+/* Where certain use changes. */
+struct edge {
+    int64_t tick;
+    int change;
+};
+
 struct resource {
     int capacity;
     struct part *part; /* by demand, the least first */
@@ -67,14 +73,24 @@ struct resource {
     bool changed; /* a bound of a part has, since this was last looked at */
     struct stretch *stretch;
     int stretches;
-    int64_t *edge; /* scratch: beginnings and ends of certain use */
+    struct edge *edge; /* scratch */
 };
 
 /* At least one of the literals is true.  The first two are watched. */
 struct clause {
     int first, size; /* in `literal` */
-    int next[2];     /* the chain of watches on the same bound: clause number * 2 + 0 or 1; -1 */
     int spread;      /* how many levels it spanned when it was learned */
+};
+
+/* A clause with a watched literal on some bound, that says "at least `least`". */
+struct watch {
+    int64_t least;
+    int clause;
+};
+
+struct watches {
+    struct watch *watch;
+    int count, capacity;
 };
 
 struct clauses {
@@ -82,7 +98,7 @@ struct clauses {
     int count, capacity;
     struct literal *literal;
     int literals, literal_capacity;
-    int *watch; /* of each bound: where the chain begins */
+    struct watches *watches; /* of each bound */
 };
 
 /* A conflict while it is traced back: what is needed to be true for it. */
@@ -93,16 +109,16 @@ struct trace {
     int count;
 };
 
-struct search {
+struct exact {
     struct arena *arena;
-    const struct plan *plan;
+    const struct schedule_plan *plan;
 
     struct slot *bound; /* of all bounds, as the slot that starts there */
     int *last_step;     /* of each bound, or -1 */
     struct step *step;
     int steps, step_capacity, examined; /* the first `examined` have been passed on */
-    struct level *level;                /* of the first step of each level */
-    int depth;                          /* the level now; 0 is what holds without any trial */
+    struct level *level;                /* level[k] is where level k + 1 begins */
+    int depth, level_capacity;          /* the level now; 0 is what holds without any trial */
     struct literal *stored;
     int stored_count, stored_capacity;
 
@@ -120,11 +136,11 @@ struct search {
     long nodes, node_limit;
 };
 
-static inline int64_t bound_value(const struct search *s, int bound) {
+static inline int64_t bound_value(const struct exact *s, int bound) {
     return bound & 1 ? -s->bound[bound].start : s->bound[bound].start;
 }
 
-static inline bool literal_true(const struct search *s, struct literal l) {
+static inline bool literal_true(const struct exact *s, struct literal l) {
     return bound_value(s, l.bound) >= l.least;
 }
 
@@ -133,51 +149,54 @@ static inline struct literal literal_not(struct literal l) {
 }
 
 /* Room for twice as many elements of `size` bytes, the first `count` copied from `old`. */
-void *search_grow(struct arena *arena, const void *old, int count, int *capacity, size_t size);
+void *exact_grow(struct arena *arena, const void *old, int count, int *capacity, size_t size);
 
 /* Makes a literal true; false when that leaves the activity no start. */
-bool search_raise(struct search *s, struct literal l, struct reason reason);
+bool exact_raise(struct exact *s, struct literal l, struct reason reason);
 
 /* Keeps a literal for a WHY_STORED reason that begins at the stored_count before the first. */
-void search_store(struct search *s, struct literal l);
+void exact_store(struct exact *s, struct literal l);
 
-/* schedule_propagate.c */
+/* --- schedule_parts.c ------------------------------------------------------------------------ */
 
 /* Collects parts and rivals of all resources. */
-void propagate_prepare(struct search *s);
+void exact_prepare(struct exact *s);
+
+/* --- schedule_propagate.c -------------------------------------------------------------------- */
 
 /* Draws all conclusions from the steps not examined yet; false on a conflict.  Stops early, and
  * says true, when the nodes are used up. */
-bool propagate(struct search *s);
+bool exact_propagate(struct exact *s);
 
-/* The literal of which link number `link` made `l` true: the weakest that does. */
-struct literal propagate_link_reason(const struct search *s, int link, struct literal l);
+/* The literal of which tie number `tie` made `l` true: the weakest that does. */
+struct literal exact_tie_reason(const struct exact *s, int tie, struct literal l);
 
-/* schedule_clauses.c */
+/* --- schedule_clauses.c ---------------------------------------------------------------------- */
 
 /* Keeps a clause of two literals or more, and watches the first two; returns its number. */
-int clauses_add(struct search *s, const struct literal *literals, int size, int spread);
+int exact_clauses_add(struct exact *s, const struct literal *literals, int size, int spread);
 
 /* Draws the conclusions from a change of `bound`; false on a conflict. */
-bool clauses_propagate(struct search *s, int bound);
+bool exact_clauses_propagate(struct exact *s, int bound);
 
 /* At level 0, all propagated: forgets what is true for good and, of the rest, those that spanned
  * most levels, until no more than `most` are left. */
-void clauses_reduce(struct search *s, int most);
+void exact_clauses_reduce(struct exact *s, int most);
 
-/* schedule_search.c */
+/* --- schedule_exact.c ------------------------------------------------------------------------ */
 
-struct search *search_of(struct arena *arena, const struct plan *plan);
+struct exact *exact_of(struct arena *arena, const struct schedule_plan *plan);
 
 /* All is to end by `deadline`; false when that is impossible.  Deadlines only ever get earlier. */
-bool search_deadline(struct search *s, int64_t deadline);
+bool exact_deadline(struct exact *s, int64_t deadline);
 
-/* Does propagation alone show that nothing can end by `deadline`? */
-bool search_refutes(struct search *s, int64_t deadline);
+/* The same as a trial, until the next call of any of these; true says nothing. */
+bool exact_assume(struct exact *s, int64_t deadline);
 
-enum search_end { SEARCH_FOUND, SEARCH_NONE, SEARCH_LIMIT };
+enum exact_end { EXACT_FOUND, EXACT_NONE, EXACT_LIMIT };
 
-/* Looks for a schedule within the deadline: `bound[2 i]` are its slots when one is found. */
-enum search_end search_run(struct search *s, long node_limit);
+/* Looks for a schedule within the deadline until the nodes are used up: when one is found,
+ * `bound[2 i]` are its slots.  Goes on with what it has learned when it is called again. */
+enum exact_end exact_run(struct exact *s);
 
 #endif
