@@ -31,7 +31,7 @@ HELP = $(patsubst tests/%.c,$(B)/tests/%.o,$(filter-out $(wildcard tests/test_*.
 
 .DELETE_ON_ERROR:
 .SECONDARY:
-.PHONY: all help setup demo check test units golden scripts san coverage fuzz bench bench-schedule \
+.PHONY: all help setup demo check test units golden scripts san coverage fuzz bench bench-print bench-schedule \
         layers headers grammar grammar-check lint install uninstall git-setup dist clean
 all: $(BIN) ## build out/bin/plugwright
 
@@ -80,7 +80,7 @@ units: $(TEST) ## run the unit tests
 	@for t in $(TEST); do $$t || exit 1; done
 
 scripts: $(B)/plugwright ## run the tests of the command and its messages
-	@for t in $(sort $(wildcard tests/*.sh)); do PLUGWRIGHT=$(CURDIR)/$(B)/plugwright bash $$t || exit 1; done
+	@for t in $(sort $(filter-out tests/bench_%,$(wildcard tests/*.sh))); do PLUGWRIGHT=$(CURDIR)/$(B)/plugwright bash $$t || exit 1; done
 
 golden: $(B)/plugwright ## write the expected messages anew; read the diff before you commit it
 	GOLDEN=write PLUGWRIGHT=$(CURDIR)/$(B)/plugwright bash tests/golden.sh
@@ -108,6 +108,11 @@ bench: ## time reading, solving and compiling
 	@.ci/setup build test
 	@$(MAKE) --no-print-directory $(B)/tests/bench_compile
 	$(B)/tests/bench_compile recipes/*.yaml
+
+bench-print: ## time printing against Pandoc alone, and six orders at once
+	@.ci/setup build print
+	@$(MAKE) --no-print-directory $(B)/plugwright
+	PLUGWRIGHT=$(CURDIR)/$(B)/plugwright bash tests/bench_print.sh
 
 bench-schedule: ## solve PSPLIB instances: DATA=folder of .sm files
 	@.ci/setup build test

@@ -285,8 +285,8 @@ static void only_what_is_rounded_by_a_gauge_gets_one(void **state) {
     parts.eyes = NULL;
     struct figure_list list = drawn(*state, parts);
     /* A gauge has its station's number in its corner, ended by the card's edge. */
-    assert_int_equal(count_words(first_of(&list, FIGURE_SECTIONS), "text-anchor=\"end\" fill=\"#333\""),
-                     5);
+    assert_int_equal(
+        count_words(first_of(&list, FIGURE_SECTIONS), "text-anchor=\"end\" fill=\"#333\""), 5);
 }
 
 static void a_body_too_large_for_the_paper_has_smaller_sections_and_no_gauges(void **state) {
@@ -318,10 +318,10 @@ static void the_glance_shows_the_waterline_and_both_centres(void **state) {
     const struct figure *glance = first_of(&list, FIGURE_GLANCE);
     const struct condition *finished = &c.results.finished;
     assert_true(finished->waterline_given);
-    assert_true(shows(
-        glance, measure_length(&bench->arena, finished->waterline_nose, UNITS_METRIC)));
-    assert_true(shows(
-        glance, measure_length(&bench->arena, finished->waterline_tail, UNITS_METRIC)));
+    assert_true(
+        shows(glance, measure_length(&bench->arena, finished->waterline_nose, UNITS_METRIC)));
+    assert_true(
+        shows(glance, measure_length(&bench->arena, finished->waterline_tail, UNITS_METRIC)));
     assert_true(shows(glance, ">G<") && shows(glance, ">B<"));
     assert_true(strstr(glance->title, "with a reserve of 20.0 %"));
 }

@@ -9,6 +9,7 @@
 #include "emit/markdown.h"
 #include "emit/measure.h"
 #include "emit/order.h"
+#include "emit/order_part.h"
 #include "model/bind.h"
 #include "model/check.h"
 #include "model/reference.h"
@@ -142,6 +143,12 @@ static bool says(const struct made *made, const char *text) {
     return strstr(made->text.data, text) != NULL;
 }
 
+static int count_of(const char *text, const char *what) {
+    int count = 0;
+    for (; (text = strstr(text, what)); text += strlen(what)) count++;
+    return count;
+}
+
 static void chapters_stand_in_the_order_of_the_bench(void **state) {
     (void)state;
     static const char *const chapters[] = {"# Work order: Heron",
@@ -246,6 +253,87 @@ static void every_predicted_number_has_a_blank_beside_it(void **state) {
     }
 }
 
+static void steps_are_read_out_in_ranges(void **state) {
+    (void)state;
+    struct results results = {.route.count = 12};
+    struct order order = {.arena = &arena, .results = &results};
+    static const struct {
+        const char *wanted, *text; /* a cross at every number from 1 */
+    } samples[] = {{"x", "step 1"},
+                   {"x x", "steps 1 and 3"},
+                   {"xx", "steps 1 and 2"},
+                   {"xxx", "steps 1 to 3"},
+                   {" xxxx x", "steps 2 to 5 and 7"},
+                   {"x xxx x  xxx", "steps 1, 3 to 5, 7 and 10 to 12"}};
+    for (size_t i = 0; i < sizeof samples / sizeof *samples; i++) {
+        bool wanted[13] = {false};
+        for (int k = 0; samples[i].wanted[k]; k++) wanted[k + 1] = samples[i].wanted[k] == 'x';
+        assert_string_equal(order_steps_named(&order, wanted, "step", "steps"), samples[i].text);
+    }
+}
+
+static void what_is_mixed_stands_in_one_row(void **state) {
+    (void)state;
+    struct made made = make_full("Heron", "Words.");
+    assert_true(says(&made, "| paint: Heron + reducer "));
+    assert_true(says(&made, "| topcoat resin + hardener "));
+    assert_false(says(&made, "reducer for"));
+}
+
+/* Two layers of one kind: the tools and the marks of the second stand at the first. */
+static void a_step_done_like_another_points_to_it(void **state) {
+    (void)state;
+    static const char recipe[] =
+        "recipe: 1\nname: Stick\nwood: {species: balsa}\n"
+        "body:\n  length: 100 mm\n  section: {shape: square}\n  stations:\n"
+        "    - {at: 0 %, back: 8 mm, belly: 8 mm, width: 16 mm}\n"
+        "    - {at: 100 %, back: 8 mm, belly: 8 mm, width: 16 mm}\n"
+        "hardware: {wire: {diameter: 1 mm}, line tie: {place: nose}}\n"
+        "finish: {seal: {coats: 1}, paint: {layers: [{colour: white, kind: opaque},\n"
+        "  {colour: black, kind: opaque, where: back}]}}\n";
+    struct made made = make(recipe);
+    const struct route *route = &made.results.route;
+    int first = route_find(route, str_of("colour-1"));
+    int number = 0;
+    for (int i = 0; i <= first; i++) number += !route->operations[i].skipped;
+    assert_true(
+        says(&made,
+             arena_printf(&arena, "**With, right when, what ruins it:** as in step %d.", number)));
+    assert_int_equal(count_of(made.text.data, "- **With:** Airbrush, strainer"), 1);
+}
+
+static int64_t minutes_in(const char *text) {
+    int hours = 0, minutes = 0;
+    if (sscanf(text, "%d h %d min", &hours, &minutes) == 2) return 60 * hours + minutes;
+    if (sscanf(text, "%d h", &hours) == 1 && strstr(text, " h") == strchr(text, ' '))
+        return 60 * hours;
+    assert_int_equal(sscanf(text, "%d min", &minutes), 1);
+    return minutes;
+}
+
+/* Saturday and Sunday mornings: three hours each. */
+static void the_plan_goes_sitting_by_sitting(void **state) {
+    (void)state;
+    static const char hours[] =
+        "shop: {start: 2026-12-05T09:00, open: {sat: \"09:00-12:00\", sun: \"09:00-12:00\"}}\n"
+        "make: 6\n";
+    struct made made = make(arena_printf(&arena, "%s%s", least, hours));
+    const struct run *run = &made.results.run;
+    const char *plan = strstr(made.text.data, "### Sitting by sitting\n");
+    assert_non_null(plan);
+    assert_non_null(strstr(plan, "\n#### Saturday 5 December, 09:00 to 12:00\n\n"));
+    int64_t sum = 0;
+    for (const char *head = plan; (head = strstr(head, "\n#### "));) {
+        head = strstr(head + 1, "\n\n") + 2;
+        assert_true(minutes_in(head) <= 180);
+        sum += minutes_in(head);
+    }
+    assert_near((double)sum, (double)run->hands_on / 60, 0.5 * run->session_count);
+    assert_int_equal(count_of(plan, "\n- [ ] "),
+                     run->session_count + count_of(strstr(plan, "\n## "), "\n- [ ] "));
+    assert_true(says(&made, "`run.ics`"));
+}
+
 static void a_step_left_out_says_why_and_takes_no_number(void **state) {
     (void)state;
     struct made made = make_full("Heron", "Words.");
@@ -338,12 +426,6 @@ static char *run(const char *command) {
     return text;
 }
 
-static int count_of(const char *text, const char *what) {
-    int count = 0;
-    for (; (text = strstr(text, what)); text += strlen(what)) count++;
-    return count;
-}
-
 static void a_hostile_recipe_changes_words_and_nothing_else(void **state) {
     (void)state;
     static const char *const marks[] = {"\n#", "\n|", "\n- ", "\n!["};
@@ -414,6 +496,10 @@ int main(void) {
         cmocka_unit_test(only_the_recipes_own_cautions_stand_there_and_steps_point_to_them),
         cmocka_unit_test(the_mass_budget_adds_up_to_the_finished_plug),
         cmocka_unit_test(every_predicted_number_has_a_blank_beside_it),
+        cmocka_unit_test(steps_are_read_out_in_ranges),
+        cmocka_unit_test(what_is_mixed_stands_in_one_row),
+        cmocka_unit_test(a_step_done_like_another_points_to_it),
+        cmocka_unit_test(the_plan_goes_sitting_by_sitting),
         cmocka_unit_test(a_step_left_out_says_why_and_takes_no_number),
         cmocka_unit_test(measured_values_are_compared_with_the_prediction),
         cmocka_unit_test(the_tolerance_leans_the_plug_by_the_angle_that_was_asked_for),

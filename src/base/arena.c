@@ -56,11 +56,15 @@ char *arena_printf(struct arena *arena, const char *format, ...) {
     va_list args, again;
     va_start(args, format);
     va_copy(again, args);
-    int size = vsnprintf(NULL, 0, format, args);
+    char small[128]; /* nearly all that is written */
+    int size = vsnprintf(small, sizeof small, format, args);
     va_end(args);
     if (size < 0) out_of_memory();
     char *text = arena_alloc(arena, (size_t)size + 1);
-    vsnprintf(text, (size_t)size + 1, format, again);
+    if ((size_t)size < sizeof small)
+        memcpy(text, small, (size_t)size + 1);
+    else
+        vsnprintf(text, (size_t)size + 1, format, again);
     va_end(again);
     return text;
 }

@@ -241,10 +241,10 @@ static void put_value(struct buf *out, const struct wording *w, enum value value
         put_time(out, pot_life(r));
         break;
     case VALUE_fine:
-        put_length(out, w, 0.0005);
+        buf_text(out, r->shop->units == UNITS_INCH ? "1/64 in" : "0.5 mm");
         break;
     case VALUE_coarse:
-        put_length(out, w, 0.001);
+        buf_text(out, r->shop->units == UNITS_INCH ? "1/32 in" : "1 mm");
         break;
     default:
         put_layer_value(out, w, value);

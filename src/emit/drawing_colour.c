@@ -4,10 +4,11 @@
  * and each cell's colour is that of all layers on it so far, laid over each other per channel, with
  * u the colour below and c the layer's own, both 0 to 1:
  *     opaque       c
- *     transparent  u ((1 - k) + k c), k = 1 - 0.4^coats: a glaze takes light away, more with each
- * coat fluorescent  0.45 u c + 0.55 c: a glaze that gives light back pearl        1 - (1 - u)(1 -
- * 0.35 c): a bloom of light over what is below metallic     0.7 c + 0.3 u: flakes that hide most of
- * it This shows the order of layers and roughly their look; no more is claimed.  A hatching and a
+ *     transparent  u ((1 - k) + k c), k = 1 - 0.4^coats: a glaze, deeper with each coat
+ *     fluorescent  0.45 u c + 0.55 c: a glaze that gives light back
+ *     pearl        1 - (1 - u)(1 - 0.35 c): a bloom of light over what is below
+ *     metallic     0.7 c + 0.3 u: flakes that hide most of it
+ * This shows the order of layers and roughly their look; no more is claimed.  A hatching and a
  * number tell the newest layer in black and white too, each kind with its own direction.
  */
 #include "emit/drawing_part.h"
@@ -15,14 +16,23 @@
 #include <math.h>
 #include <string.h>
 
-enum { ALONG = 3, ACROSS = 3, BARS = 5, EDGE = 25, CELL_POINTS = 2 * EDGE, ROUND_POINTS = 25 };
+enum {
+    STEPS = 25, /* along the plug; all borders between cells stand on one */
+    ALONG = 3,
+    ACROSS = 3,
+    BARS = 5,
+    FIRST_BAR = 7, /* its steps: from 7 to 8, the next from 10 to 11, … */
+    BAR_STEP = 3,
+    FIRST_SPOT = 9,
+    CELL_POINTS = 2 * (STEPS + 1),
+    ROUND_POINTS = 25,
+};
 enum pattern { PLAIN, BAR, SPOT, PATTERNS };
 
-/* Borders of the cells, as shares of the length and of half the height (back, flank and belly have
- * 30, 40 and 30 % of the girth of an oval; cos(0.3 pi) = 0.588). */
-static const double along[ALONG + 1] = {0.0, 0.2, 0.88, 1.0};
+/* Borders of the cells, as steps of the length and shares of half the height (back, flank and belly
+ * have 30, 40 and 30 % of the girth of an oval; cos(0.3 pi) = 0.588). */
+static const int along[ALONG + 1] = {0, 5, 22, STEPS};
 static const double across[ACROSS + 1] = {1.0, 0.588, -0.588, -1.0};
-static const double first_bar = 0.30, bar_step = 0.12, bar_width = 0.04;
 static const double spot_up = 0.2, spot_size = 0.016;
 
 struct rgb {
@@ -117,60 +127,73 @@ static bool is_dark(struct rgb colour) {
 
 /* --- shapes --------------------------------------------------------------------------------- */
 
-static struct svg_point on_side(const struct draft *draft, const struct view *view, double share,
-                                double height) {
-    double x = share * draft->outline->length;
-    struct section section = section_at(draft->outline, x, 0.0);
-    return view_point(view, x, section.centre + height * section.half_height);
-}
+/* The side on paper: every step along it with its section, so that each is computed once. */
+struct skin {
+    struct view view; /* not turned */
+    double length;
+    struct section at[STEPS + 1];
+};
 
-/* A patch between two shares of the length and two of the half-height. */
-static void patch(struct svg_point points[CELL_POINTS], const struct draft *draft,
-                  const struct view *view, double from, double to, double high, double low) {
-    for (int i = 0; i < EDGE; i++) {
-        double share = from + (to - from) * i / (EDGE - 1);
-        points[i] = on_side(draft, view, share, high);
-        points[CELL_POINTS - 1 - i] = on_side(draft, view, share, low);
+static struct skin skin_of(const struct draft *draft, const struct view *view) {
+    struct skin skin = {.view = *view, .length = draft->outline->length};
+    for (int i = 0; i <= STEPS; i++) {
+        skin.at[i] = section_at(draft->outline, skin.length * i / STEPS, 0.0);
     }
+    return skin;
 }
 
-static void bar_patch(struct svg_point points[CELL_POINTS], const struct draft *draft,
-                      const struct view *view, int bar, double high, double low) {
-    double middle = first_bar + bar * bar_step;
-    patch(points, draft, view, middle - bar_width / 2.0, middle + bar_width / 2.0, high, low);
+/* A point of the side: `height` is a share of half the height there. */
+static struct svg_point on_skin(const struct skin *skin, int step, double height) {
+    const struct section *section = &skin->at[step];
+    return (struct svg_point){view_x(&skin->view, skin->length * step / STEPS),
+                              view_y(&skin->view, section->centre + height * section->half_height)};
 }
 
-static void spot_patch(struct svg_point points[ROUND_POINTS], const struct draft *draft,
-                       const struct view *view, int spot) {
-    double share = first_bar + (spot + 0.5) * bar_step;
-    struct svg_point centre = on_side(draft, view, share, spot % 2 ? -spot_up : spot_up);
-    double size = draft->outline->length * spot_size * view->scale;
+/* A patch between two steps and two shares of the half-height.  Returns the number of points. */
+static int patch(struct svg_point points[CELL_POINTS], const struct skin *skin, int from, int to,
+                 double high, double low) {
+    int count = 2 * (to - from + 1);
+    for (int i = from; i <= to; i++) {
+        points[i - from] = on_skin(skin, i, high);
+        points[count - 1 - (i - from)] = on_skin(skin, i, low);
+    }
+    return count;
+}
+
+static int bar_patch(struct svg_point points[CELL_POINTS], const struct skin *skin, int bar,
+                     double high, double low) {
+    int from = FIRST_BAR + bar * BAR_STEP;
+    return patch(points, skin, from, from + 1, high, low);
+}
+
+static int spot_patch(struct svg_point points[ROUND_POINTS], const struct skin *skin, int spot) {
+    struct svg_point centre =
+        on_skin(skin, FIRST_SPOT + spot * BAR_STEP, spot % 2 ? -spot_up : spot_up);
+    double size = skin->length * spot_size * skin->view.scale;
     for (int i = 0; i < ROUND_POINTS; i++) {
         double angle = 2.0 * 3.14159265358979323846 * i / ROUND_POINTS;
         points[i].x = centre.x + size * cos(angle);
         points[i].y = centre.y + size * sin(angle);
     }
+    return ROUND_POINTS;
 }
 
 /* Calls `shape` for every piece of a cell, each a polygon. */
 typedef void shape_function(struct svg *svg, const struct svg_point *points, int count,
                             const void *how);
 
-static void each_piece(const struct draft *draft, struct svg *svg, const struct view *view,
-                       struct cell cell, shape_function *shape, const void *how) {
+static void each_piece(const struct skin *skin, struct svg *svg, struct cell cell,
+                       shape_function *shape, const void *how) {
     struct svg_point points[CELL_POINTS];
     double high = across[cell.v], low = across[cell.v + 1];
     if (cell.pattern == PLAIN) {
-        patch(points, draft, view, along[cell.u], along[cell.u + 1], high, low);
-        shape(svg, points, CELL_POINTS, how);
+        shape(svg, points, patch(points, skin, along[cell.u], along[cell.u + 1], high, low), how);
         return;
     }
     for (int i = 0; i < BARS - (cell.pattern == SPOT); i++) {
-        if (cell.pattern == BAR)
-            bar_patch(points, draft, view, i, high, low);
-        else
-            spot_patch(points, draft, view, i);
-        shape(svg, points, cell.pattern == BAR ? CELL_POINTS : ROUND_POINTS, how);
+        int count = cell.pattern == BAR ? bar_patch(points, skin, i, high, low)
+                                        : spot_patch(points, skin, i);
+        shape(svg, points, count, how);
     }
 }
 
@@ -214,47 +237,44 @@ static struct svg_style hatch_pen(bool dark) {
 }
 
 /* The edge of what is masked for a layer. */
-static void mask_edge(const struct draft *draft, struct svg *svg, const struct view *view,
-                      enum layer_where where) {
+static void mask_edge(const struct skin *skin, struct svg *svg, enum layer_where where) {
     struct svg_point points[CELL_POINTS];
+    int count = 0;
     svg_group(svg, &(struct svg_style){.stroke = "#000", .width = 0.3, .dash = "1.6 0.9"});
     switch (where) {
     case WHERE_WHOLE:
         break;
     case WHERE_BACK:
-        patch(points, draft, view, 0.0, 1.0, across[0], across[1]);
+        count = patch(points, skin, 0, STEPS, across[0], across[1]);
         break;
     case WHERE_FLANKS:
-        patch(points, draft, view, 0.0, 1.0, across[1], across[2]);
+        count = patch(points, skin, 0, STEPS, across[1], across[2]);
         break;
     case WHERE_BELLY:
-        patch(points, draft, view, 0.0, 1.0, across[2], across[3]);
+        count = patch(points, skin, 0, STEPS, across[2], across[3]);
         break;
     case WHERE_HEAD:
-        patch(points, draft, view, along[0], along[1], 1.0, -1.0);
+        count = patch(points, skin, along[0], along[1], 1.0, -1.0);
         break;
     case WHERE_TAIL:
-        patch(points, draft, view, along[2], along[3], 1.0, -1.0);
+        count = patch(points, skin, along[2], along[3], 1.0, -1.0);
         break;
     case WHERE_BARS:
         for (int i = 0; i < BARS; i++) {
-            bar_patch(points, draft, view, i, across[0], across[2]);
-            svg_polygon(svg, points, CELL_POINTS);
+            svg_polygon(svg, points, bar_patch(points, skin, i, across[0], across[2]));
         }
         break;
     case WHERE_SPOTS:
-        each_piece(draft, svg, view, (struct cell){1, 1, SPOT}, fill_shape, NULL);
+        each_piece(skin, svg, (struct cell){1, 1, SPOT}, fill_shape, NULL);
         break;
     }
-    if (where != WHERE_WHOLE && where != WHERE_BARS && where != WHERE_SPOTS) {
-        svg_polygon(svg, points, CELL_POINTS);
-    }
+    svg_polygon(svg, points, count);
     svg_group_end(svg);
 }
 
 /* --- the painted plug ----------------------------------------------------------------------- */
 
-static void colours_up_to(struct draft *draft, struct svg *svg, const struct view *view, int last) {
+static void colours_up_to(struct draft *draft, struct svg *svg, const struct skin *skin, int last) {
     const struct paint *paint = draft->recipe->finish->paint;
     struct cell cells[16];
     int count = all_cells(cells), top;
@@ -263,7 +283,7 @@ static void colours_up_to(struct draft *draft, struct svg *svg, const struct vie
         struct rgb colour = colour_of(paint, last, cells[i], &top);
         const char *hex = hex_of(draft->arena, colour);
         svg_group(svg, &(struct svg_style){.fill = hex, .stroke = hex, .width = 0.12});
-        each_piece(draft, svg, view, cells[i], fill_shape, NULL);
+        each_piece(skin, svg, cells[i], fill_shape, NULL);
         svg_group_end(svg);
     }
 }
@@ -271,26 +291,32 @@ static void colours_up_to(struct draft *draft, struct svg *svg, const struct vie
 void part_paint(struct draft *draft, struct svg *svg, const struct view *view) {
     const struct finish *finish = draft->recipe->finish;
     if (!finish || !finish->paint) return;
-    colours_up_to(draft, svg, view, finish->paint->layer_count - 1);
+    struct skin skin = skin_of(draft, view);
+    colours_up_to(draft, svg, &skin, finish->paint->layer_count - 1);
 }
 
-static void painted(struct draft *draft, struct svg *svg, const struct view *view, int last) {
+static void newest_hatched(struct draft *draft, struct svg *svg, const struct skin *skin,
+                           int last) {
     const struct paint *paint = draft->recipe->finish->paint;
     struct cell cells[16];
     int count = all_cells(cells), top;
-    colours_up_to(draft, svg, view, last);
     for (int i = 0; i < count; i++) {
         if (!pattern_used(paint, last, cells[i].pattern)) continue;
         struct rgb colour = colour_of(paint, last, cells[i], &top);
         if (top != last) continue;
         struct svg_style pen = hatch_pen(is_dark(colour));
         svg_group(svg, &pen);
-        each_piece(draft, svg, view, cells[i], hatch_shape, &paint->layers[last]);
+        each_piece(skin, svg, cells[i], hatch_shape, &paint->layers[last]);
         svg_group_end(svg);
     }
-    mask_edge(draft, svg, view, paint->layers[last].where);
+}
+
+static void painted(struct draft *draft, struct svg *svg, const struct skin *skin, int last) {
+    colours_up_to(draft, svg, skin, last);
+    newest_hatched(draft, svg, skin, last);
+    mask_edge(skin, svg, draft->recipe->finish->paint->layers[last].where);
     svg_group(svg, &pen_outline);
-    part_side_outline(svg, view, draft->outline);
+    part_side_outline(svg, &skin->view, draft->outline);
     svg_group_end(svg);
 }
 
@@ -309,19 +335,18 @@ static void badge(struct draft *draft, struct svg *svg, double x, double y, int 
 }
 
 /* A point well inside a cell, clear of bars and spots. */
-static struct svg_point anchor_of(const struct draft *draft, const struct view *view,
-                                  struct cell cell) {
-    static const double x[ACROSS][ALONG] = {
-        {0.14, 0.48, 0.94}, {0.10, 0.60, 0.95}, {0.15, 0.54, 0.93}};
-    static const double z[ACROSS] = {0.79, -0.32, -0.79};
+static struct svg_point anchor_of(const struct skin *skin, struct cell cell) {
+    static const int step[ACROSS][ALONG] = {{4, 12, 23}, {2, 15, 24}, {4, 14, 23}};
+    static const double height[ACROSS] = {0.79, -0.32, -0.79};
     if (cell.pattern == BAR) {
-        int bar = cell.v == 0 ? 1 : 3;
-        return on_side(draft, view, first_bar + bar * bar_step, cell.v == 0 ? 0.79 : 0.0);
+        int left_edge = FIRST_BAR + (cell.v == 0 ? 1 : 3) * BAR_STEP;
+        double up = cell.v == 0 ? 0.79 : 0.0;
+        struct svg_point left = on_skin(skin, left_edge, up),
+                         right = on_skin(skin, left_edge + 1, up);
+        return (struct svg_point){(left.x + right.x) / 2.0, (left.y + right.y) / 2.0};
     }
-    if (cell.pattern == SPOT) {
-        return on_side(draft, view, first_bar + 0.5 * bar_step, spot_up);
-    }
-    return on_side(draft, view, x[cell.v][cell.u], cell.u == 1 ? z[cell.v] : z[cell.v] * 0.9);
+    if (cell.pattern == SPOT) return on_skin(skin, FIRST_SPOT, spot_up);
+    return on_skin(skin, step[cell.v][cell.u], height[cell.v] * (cell.u == 1 ? 1.0 : 0.9));
 }
 
 struct callout {
@@ -355,7 +380,7 @@ static void callout_row(struct draft *draft, struct svg *svg, struct callout *ca
 
 /* Every layer that is still seen somewhere, called out where it covers most; backs and bars above
  * the plug, all else below. */
-static void callouts(struct draft *draft, struct svg *svg, const struct view *view, int last,
+static void callouts(struct draft *draft, struct svg *svg, const struct skin *skin, int last,
                      double above, double below, double right) {
     static const int order[] = {1, 4, 7, 9, 11, 10, 0, 3, 6, 2, 5, 8}; /* cells, large ones first */
     const struct paint *paint = draft->recipe->finish->paint;
@@ -371,7 +396,7 @@ static void callouts(struct draft *draft, struct svg *svg, const struct view *vi
         (void)colour_of(paint, last, cell, &top);
         if (top < 0 || told[top]) continue;
         told[top] = true;
-        struct callout callout = {anchor_of(draft, view, cell), top};
+        struct callout callout = {anchor_of(skin, cell), top};
         if (cell.v == 0)
             up[ups++] = callout;
         else
@@ -397,7 +422,8 @@ static void draw_layer(struct draft *draft, int index) {
     const char *title = arena_printf(draft->arena, "The plug after layer %d of colour, %s",
                                      index + 1, part_text(draft, layer->colour));
     part_begin(draft, &svg, FIGURE_COLOUR, file, title, width, below + 3.2, index);
-    painted(draft, &svg, &view, index);
+    struct skin skin = skin_of(draft, &view);
+    painted(draft, &svg, &skin, index);
     if (draft->recipe->eyes) {
         const struct eyes *eyes = draft->recipe->eyes;
         struct svg_point eye = view_point(&view, position_in(eyes->at, length), eyes->up);
@@ -405,7 +431,7 @@ static void draw_layer(struct draft *draft, int index) {
         svg_circle(&svg, eye.x, eye.y, scale * eyes->size / 2.0);
         svg_group_end(&svg);
     }
-    callouts(draft, &svg, &view, index, above, below, view.x + scale * length);
+    callouts(draft, &svg, &skin, index, above, below, view.x + scale * length);
     part_end(draft, &svg);
 }
 

@@ -42,8 +42,8 @@ static int levels_of(struct draft *draft, struct level levels[LINES]) {
             fabs(t->test.waterline_tail - t->test.waterline_nose) > steepest * length) {
             continue; /* the card still has its numbers */
         }
-        const char *change = measure_number(draft->arena, fabs(t->change) * 1e3, 0);
-        const char *name = arena_printf(draft->arena, "%s%s g in bore %d",
+        const char *change = measure_mass(draft->arena, fabs(t->change), draft->units);
+        const char *name = arena_printf(draft->arena, "%s%s in bore %d",
                                         t->change < 0.0 ? "−" : "+", change, t->bore + 1);
         levels[n++] = (struct level){t->test.waterline_nose, t->test.waterline_tail, name, &trial};
     }

@@ -82,7 +82,7 @@ static void sizes(struct draft *draft, struct svg *svg, const struct blank *b) {
                 measure_length_bare(draft->arena, lip->slot, draft->units));
     part_dim_up(svg, right, end, b->mouth,
                 measure_length_bare(draft->arena, b->plate->extent, draft->units));
-    double farther = draft->units == UNITS_INCH ? 26.0 : 12.0; /* behind the other two */
+    double farther = draft->units == UNITS_INCH ? 28.0 : 12.0; /* behind the other two */
     part_dim_up(svg, right + farther, end, inner,
                 measure_length_bare(draft->arena, lip->length, draft->units));
     if (lip->shape == LIP_TAPER) {

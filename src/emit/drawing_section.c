@@ -12,12 +12,14 @@
 
 enum { SECTIONS = 9, GAUGES = 6 };
 
-static const double card_margin = 6.0, card_side = 9.5;  /* of a gauge round its section */
-static const double size_below = 7.0;                    /* for a dimension and its number */
-static const double row_gap = 3.0, cell_gap = 3.0, title_room = 5.5, note_room = 6.0, bar_room = 9.0;
+static const double card_margin = 6.0, card_side = 9.5; /* of a gauge round its section */
+static const double size_below = 7.0;                   /* for a dimension and its number */
+static const double row_gap = 3.0, cell_gap = 3.0, title_room = 5.5, note_room = 6.0,
+                    bar_room = 9.0;
 
 struct cell {
     int station;
+    const char *title; /* "3 at 28.5" */
     struct section section;
     bool gauge;
     double x, y; /* on paper: the middle line, and the cell's top */
@@ -40,10 +42,16 @@ static int choose(const struct draft *draft, struct cell *cells) {
     int count = 0;
     for (int i = 0; i < draft->outline->back.count && count < MAX_STATIONS; i++) {
         struct section section = section_at(draft->outline, draft->outline->back.x[i], 0.0);
-        if (section_area(&section) > 0.0) real[count++] = (struct cell){.station = i, .section = section};
+        if (!(section_area(&section) > 0.0)) continue;
+        real[count++] = (struct cell){.station = i, .section = section};
     }
     int kept = count < SECTIONS ? count : SECTIONS;
-    for (int i = 0; i < kept; i++) cells[i] = real[kept > 1 ? i * (count - 1) / (kept - 1) : 0];
+    for (int i = 0; i < kept; i++) {
+        cells[i] = real[kept > 1 ? i * (count - 1) / (kept - 1) : 0];
+        double place = draft->outline->back.x[cells[i].station];
+        cells[i].title = arena_printf(draft->arena, "%d at %s", cells[i].station + 1,
+                                      measure_length_short(draft->arena, place, draft->units));
+    }
     return kept;
 }
 
@@ -64,7 +72,8 @@ static double tall_of(const struct sheet *sheet, const struct cell *cell) {
 
 static double wide_of(const struct sheet *sheet, const struct cell *cell) {
     double section = sheet->size_room + 2.0 * sheet->scale * cell->section.half_width;
-    return section + (cell->gauge ? card_side : 2.0);
+    double title = svg_text_width(cell->title, &font_bold);
+    return fmax(section + (cell->gauge ? card_side : 2.0), title);
 }
 
 /* Cells in rows from left to right, `most` in a row as far as they fit; the sheet's height follows.
@@ -100,7 +109,7 @@ static void arrange(struct sheet *sheet) {
 /* True size where that fits one page, with gauges. */
 static struct sheet sheet_of(const struct draft *draft) {
     static const double scales[] = {1000.0, 1000.0 / 1.5, 500.0, 1000.0 / 3.0, 250.0};
-    struct sheet sheet = {.size_room = draft->units == UNITS_INCH ? 10.0 : 8.5};
+    struct sheet sheet = {.size_room = draft->units == UNITS_INCH ? 11.5 : 8.5};
     sheet.count = choose(draft, sheet.cells);
     for (size_t i = 0; i < sizeof scales / sizeof *scales; i++) {
         sheet.scale = scales[i];
@@ -164,10 +173,7 @@ static void one_section(struct draft *draft, struct svg *svg, const struct sheet
     double a = sheet->scale * cell->section.half_width, h = tall_of(sheet, cell) / 2.0;
     double middle = cell->y + title_room + card_margin + h;
     double datum = middle + sheet->scale * cell->section.centre;
-    const char *place =
-        measure_length_short(draft->arena, draft->outline->back.x[cell->station], draft->units);
-    svg_text(svg, cell->x - a - sheet->size_room, cell->y + 3.4, &font_bold,
-             arena_printf(draft->arena, "%d at %s", cell->station + 1, place));
+    svg_text(svg, cell->x - a - sheet->size_room, cell->y + 3.4, &font_bold, cell->title);
     half_hatch(svg, sheet, cell, datum);
     svg_group(svg, &pen_centre);
     svg_line(svg, cell->x - a - 2.5, datum, cell->x + a, datum);
@@ -177,8 +183,9 @@ static void one_section(struct draft *draft, struct svg *svg, const struct sheet
     svg_group(svg, &pen_outline);
     part_section_outline(svg, &cell->section, cell->x, datum, sheet->scale);
     svg_group_end(svg);
-    part_dim_across(svg, cell->x - a, cell->x + a, middle + h + card_margin + 4.5,
-                    measure_length_short(draft->arena, 2.0 * cell->section.half_width, draft->units));
+    part_dim_across(
+        svg, cell->x - a, cell->x + a, middle + h + card_margin + 4.5,
+        measure_length_short(draft->arena, 2.0 * cell->section.half_width, draft->units));
     height_of(svg, cell->x - a - 2.8, middle + h, middle - h,
               measure_length_short(draft->arena, 2.0 * cell->section.half_height, draft->units));
 }
@@ -192,8 +199,7 @@ static const char *note(struct draft *draft, const struct sheet *sheet, bool gau
                                measure_length(draft->arena, draft->outline->radius, draft->units));
     }
     return arena_printf(draft->arena, "station at its distance from the nose, %s%s; scale %s%s",
-                        measure_length_unit(draft->units), rounded,
-                        part_scale_name(sheet->scale),
+                        measure_length_unit(draft->units), rounded, part_scale_name(sheet->scale),
                         gauges ? "; right half: gauge to cut out" : "");
 }
 
@@ -205,10 +211,10 @@ void draw_sections(struct draft *draft) {
     if (!gauges) sheet.height -= bar_room;
 
     struct svg svg;
-    const char *title = arena_printf(
-        draft->arena, "Sections across %s at %d of its stations, to scale %s%s",
-        part_text(draft, draft->recipe->name), sheet.count, part_scale_name(sheet.scale),
-        gauges ? ", with half gauges to cut out" : "");
+    const char *title =
+        arena_printf(draft->arena, "Sections across %s at %d of its stations, to scale %s%s",
+                     part_text(draft, draft->recipe->name), sheet.count,
+                     part_scale_name(sheet.scale), gauges ? ", with half gauges to cut out" : "");
     part_begin(draft, &svg, FIGURE_SECTIONS, "sections.svg", title, page_width, sheet.height, 0);
     for (int i = 0; i < sheet.count; i++) one_section(draft, &svg, &sheet, &sheet.cells[i]);
     double y = sheet.height - 1.5;

@@ -114,7 +114,8 @@ static void station_numbers(struct draft *draft, struct svg *svg, const struct l
 static void main_sizes(struct draft *draft, struct svg *svg, const struct layout *l) {
     const struct solid *bare = &draft->results->frame.bare;
     double end = view_x(&l->side, draft->outline->length);
-    double right = fmin(end + 14.0, page_width - 1.0);
+    struct extent extent = part_extent(draft);
+    double right = fmin(view_x(&l->side, extent.right) + 7.0, page_width - 1.0);
     part_dim_across(svg, l->side.x, end, 9.5,
                     measure_length(draft->arena, draft->outline->length, draft->units));
     part_dim_up(svg, right, view_y(&l->side, bare->bottom), view_y(&l->side, bare->top),
@@ -135,11 +136,11 @@ void draw_side(struct draft *draft) {
     part_begin(draft, &svg, FIGURE_SIDE, "side.svg", title, page_width, l.height, 0);
     svg_text(&svg, 0.0, 3.4, &font_bold, "Side view, cut along the middle");
     struct svg_font right = font_at(&font_small, SVG_END);
-    svg_text(&svg, page_width, 3.4, &right,
-             arena_printf(draft->arena, "%s; chain lines: datum and middle; scale %s",
-                          draft->units == UNITS_INCH ? "inches, to the nearest 1/32"
-                                                     : "millimetres",
-                          part_scale_name(l.side.scale)));
+    svg_text(
+        &svg, page_width, 3.4, &right,
+        arena_printf(draft->arena, "%s; chain lines: datum and middle; scale %s",
+                     draft->units == UNITS_INCH ? "inches, to the nearest 1/32" : "millimetres",
+                     part_scale_name(l.side.scale)));
     svg_text(&svg, 0.0, l.ladder + part_ladder_height(l.rungs, l.rung_count) + 3.0, &font_bold,
              "Top view");
     part_side_body(draft, &svg, &l.side, BODY_SECTIONED);

@@ -264,8 +264,8 @@ static void joins(struct draft *draft, struct svg *svg, const struct canvas *can
         svg_line(svg, x, 0.0, x, canvas->height);
         svg_group_end(svg);
         for (int row = 0; row < tiling->rows; row++) {
-            for (int k = 0; k < 3; k++) {
-                target(draft, svg, x, step_down * (row + 0.1 + 0.4 * k), i - 1);
+            for (int k = 0; k < 2; k++) {
+                target(draft, svg, x, step_down * (row + 0.1 + 0.8 * k), i - 1);
             }
         }
     }

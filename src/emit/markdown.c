@@ -187,6 +187,11 @@ static int columns_of(const char *data, size_t size) {
     int columns = 0;
     for (size_t i = 0; i < size;) {
         uint32_t c = 0;
+        if ((unsigned char)data[i] < 0x80) {
+            columns++;
+            i++;
+            continue;
+        }
         int step = str_decode(data + i, size - i, &c);
         bool combining = (c >= 0x300 && c <= 0x36f) || (c >= 0xfe00 && c <= 0xfe0f);
         columns += !combining;

@@ -25,9 +25,12 @@ static bool sane(double value) {
 
 const char *measure_number(struct arena *arena, double value, int decimals) {
     if (!sane(value)) return unknown;
-    double scale = pow(10.0, decimals);
-    double rounded = round(value * scale) / scale;
-    return arena_printf(arena, "%s%.*f", rounded < 0.0 ? minus : "", decimals, fabs(rounded));
+    long long scale = 1;
+    for (int i = 0; i < decimals; i++) scale *= 10;
+    long long parts = llround(fabs(value) * (double)scale);
+    const char *sign = value < 0.0 && parts ? minus : "";
+    if (!decimals) return arena_printf(arena, "%s%lld", sign, parts);
+    return arena_printf(arena, "%s%lld.%0*lld", sign, parts / scale, decimals, parts % scale);
 }
 
 static const char *with_unit(struct arena *arena, double value, int decimals, const char *unit) {

@@ -45,6 +45,17 @@ static const struct figure *picture_of(const struct order *order, int layer) {
     return NULL;
 }
 
+static void picture_note(struct order *order, const struct paint *paint) {
+    bool all_given = true;
+    for (int i = 0; i < paint->layer_count; i++)
+        all_given = all_given && paint->layers[i].hex_given;
+    md_open_para(&order->md);
+    md_add(&order->md, "Hatched: what the layer adds. Numbers: the layers that are still seen, "
+                       "black the newest.");
+    if (!all_given) md_add(&order->md, " A layer whose hex is not given is grey.");
+    md_end(&order->md);
+}
+
 void order_colours(struct order *order) {
     const struct finish *finish = order->recipe->finish;
     const struct paint *paint = finish ? finish->paint : NULL;
@@ -53,8 +64,7 @@ void order_colours(struct order *order) {
     md_heading(md, 2, "Colour plan");
     layer_table(order, paint);
     md_heading(md, 3, "Layer by layer");
-    md_para(md, "Hatched: what the layer adds. Numbers: the layers that are still seen, black the "
-                "newest. A layer whose hex is not given is grey.");
+    picture_note(order, paint);
     for (int i = 0; i < paint->layer_count; i++) {
         const struct layer *layer = &paint->layers[i];
         const struct figure *picture = picture_of(order, i);

@@ -143,9 +143,8 @@ static void material_table(struct order *order) {
     md_table(md, columns, supply->priced ? 6 : 5);
     for (int i = 0; i < supply->count; i++) {
         const struct supply_row *row = &supply->rows[i];
-        const struct supply_row *next = i + 1 < supply->count ? row + 1 : NULL;
-        bool pair = next && next->mixed;
-        material_row(order, row, pair ? next : NULL, (int)row->group != group);
+        bool pair = i + 1 < supply->count && row[1].mixed;
+        material_row(order, row, pair ? row + 1 : NULL, (int)row->group != group);
         group = (int)row->group;
         i += pair;
     }

@@ -211,9 +211,15 @@ void order_masses(struct order *order) {
 
 /* --- centre line ---------------------------------------------------------------------------- */
 
+/* The lean for something `step` off the middle, where the lean for 1 mm is known. */
+static double lean_for(double lean_of_millimetre, double step) {
+    return atan(tan(lean_of_millimetre) * step / 1e-3);
+}
+
 void order_centre_line(struct order *order) {
     const struct condition *finished = &order->results->finished;
     const double two_degrees = acos(-1.0) / 90.0;
+    const double step = order->units == UNITS_INCH ? 0.0254 / 32 : 1e-3;
     struct md *md = &order->md;
     md_heading(md, 2, "Centre line");
     md_open_para(md);
@@ -222,17 +228,17 @@ void order_centre_line(struct order *order) {
     } else if (!(finished->ballast_mass > 0)) {
         md_add(md, "There is no ballast that could stand off the middle.");
     } else {
-        double lean = condition_lean(finished, finished->ballast_mass, 1e-3);
+        double lean = condition_lean(finished, finished->ballast_mass, step);
         md_add(md,
                "Ballast that stands %s off the middle makes the finished plug lean %s. To stay "
                "under 2° keep every ballast bore within **%s** of the centre line.",
-               order_fine(order, 1e-3), measure_angle(order->arena, lean),
+               order_length(order, step), measure_angle(order->arena, lean),
                order_fine(order, bench_tolerance(finished, two_degrees)));
     }
     if (order->results->fat_side_given) {
+        double lean = lean_for(fabs(order->results->fat_side_lean), step);
         md_add(md, " A flank that stands out %s further than the other makes it lean %s.",
-               order_fine(order, 1e-3),
-               measure_angle(order->arena, fabs(order->results->fat_side_lean)));
+               order_length(order, step), measure_angle(order->arena, lean));
     }
     md_end(md);
     order_figures(order, FIGURE_RIGHTING);

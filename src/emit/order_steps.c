@@ -167,10 +167,10 @@ static void add_float(struct order *order, const struct condition *condition) {
     add_mass(order, "Mass", condition->burden.mass);
     if (condition->waterline_given) {
         md_break(md);
-        md_add(md, "Water over the datum, nose: **%s**, read " ORDER_BLANK,
+        md_add(md, "Waterline, nose: **%s**, read " ORDER_BLANK,
                order_length(order, condition->waterline_nose));
         md_break(md);
-        md_add(md, "Water over the datum, tail: **%s**, read " ORDER_BLANK,
+        md_add(md, "Waterline, tail: **%s**, read " ORDER_BLANK,
                order_length(order, condition->waterline_tail));
     }
     md_break(md);

@@ -33,8 +33,19 @@ static void number(struct svg *svg, double value) {
     buf_bytes(&svg->out, at, (size_t)(end - at));
 }
 
+/* ` name="text"`, of our own. */
+static void attribute_text(struct svg *svg, const char *name, const char *text) {
+    buf_char(&svg->out, ' ');
+    buf_text(&svg->out, name);
+    buf_text(&svg->out, "=\"");
+    buf_text(&svg->out, text);
+    buf_char(&svg->out, '"');
+}
+
 static void attribute(struct svg *svg, const char *name, double value) {
-    buf_printf(&svg->out, " %s=\"", name);
+    buf_char(&svg->out, ' ');
+    buf_text(&svg->out, name);
+    buf_text(&svg->out, "=\"");
     number(svg, value);
     buf_char(&svg->out, '"');
 }
@@ -150,12 +161,11 @@ void svg_text(struct svg *svg, double x, double y, const struct svg_font *font, 
         attribute(svg, "y", y);
     }
     attribute(svg, "font-size", font->size);
-    if (font->anchor != SVG_START) {
-        buf_printf(&svg->out, " text-anchor=\"%s\"", anchor[font->anchor]);
-    }
-    if (font->bold) buf_text(&svg->out, " font-weight=\"bold\"");
-    if (font->italic) buf_text(&svg->out, " font-style=\"italic\"");
-    buf_printf(&svg->out, " fill=\"%s\" stroke=\"none\">", font->fill ? font->fill : "#000");
+    if (font->anchor != SVG_START) attribute_text(svg, "text-anchor", anchor[font->anchor]);
+    if (font->bold) attribute_text(svg, "font-weight", "bold");
+    if (font->italic) attribute_text(svg, "font-style", "italic");
+    attribute_text(svg, "fill", font->fill ? font->fill : "#000");
+    buf_text(&svg->out, " stroke=\"none\">");
     escaped(svg, text);
     buf_text(&svg->out, "</text>\n");
 }
@@ -183,12 +193,13 @@ void svg_end(struct svg *svg) {
 }
 
 void svg_group(struct svg *svg, const struct svg_style *style) {
-    buf_printf(&svg->out, "<g fill=\"%s\" stroke=\"%s\"", style->fill ? style->fill : "none",
-               style->stroke ? style->stroke : "none");
+    buf_text(&svg->out, "<g");
+    attribute_text(svg, "fill", style->fill ? style->fill : "none");
+    attribute_text(svg, "stroke", style->stroke ? style->stroke : "none");
     if (style->stroke) {
         attribute(svg, "stroke-width", style->width);
-        buf_printf(&svg->out, " stroke-dasharray=\"%s\" stroke-linejoin=\"round\"",
-                   style->dash ? style->dash : "none");
+        attribute_text(svg, "stroke-dasharray", style->dash ? style->dash : "none");
+        attribute_text(svg, "stroke-linejoin", "round");
     }
     if (style->fade > 0.0) attribute(svg, "opacity", style->fade);
     buf_text(&svg->out, ">\n");

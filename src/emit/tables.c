@@ -64,8 +64,8 @@ static void drill(struct buf *out) {
     for (int number = 1; number <= 80; number++)
         buf_printf(out, "no %-3d %8.4f mm%s", number, gauge_drill_number(number) * 1e3,
                    number % 4 ? "    " : "\n");
-    for (char letter = 'A'; letter <= 'Z'; letter++)
-        buf_printf(out, "letter %c %7.4f mm%s", letter, gauge_drill_letter(letter) * 1e3,
+    for (int letter = 'A'; letter <= 'Z'; letter++)
+        buf_printf(out, "letter %c %7.4f mm%s", letter, gauge_drill_letter((char)letter) * 1e3,
                    (letter - 'A') % 4 == 3 ? "\n" : "  ");
     buf_text(out, "\n\nsource:\n");
 #define DRILL_SOURCE(source) buf_printf(out, "  %s\n", source);
