@@ -101,7 +101,7 @@ static void a_cut_within_one_corner_is_exact(void **state) {
         }
 }
 
-/* Half of an ellipse: area pi a h/2, centroid 4 h/(3 pi) from its axis (facts.md 6). */
+/* Half of an ellipse: area pi a h/2, centroid 4 h/(3 pi) from its axis. */
 static void half_an_oval_has_its_closed_form(void **state) {
     (void)state;
     double a = oval.half_width, h = oval.half_height, area = PI * a * h / 2;

@@ -29,7 +29,7 @@ static struct rest rest_of_prism(double length, double height, double width,
     return hydro_rest(&hull, &burden, WATER);
 }
 
-/* Archimedes: draught s h; BM = b^2/(12 s h), GM = KB + BM - KG = 2.83333 mm (facts.md 6). */
+/* Archimedes: draught s h; BM = b^2/(12 s h), GM = KB + BM - KG = 2.83333 mm. */
 static void a_box_floats_at_its_share_of_depth(void **state) {
     (void)state;
     struct rest rest = rest_of_prism(0.1, 0.020, 0.030, SECTION_SQUARE, 0.45, 0.05, 0);
@@ -43,7 +43,7 @@ static void a_box_floats_at_its_share_of_depth(void **state) {
     assert_near(rest.gm, 2.833333333e-3, 1e-9);
 }
 
-/* s = (th - sin th)/(2 pi), draught R (1 - cos(th/2)) (facts.md 6); M is the axis. */
+/* s = (th - sin th)/(2 pi), draught R (1 - cos(th/2)); M is the axis. */
 static void a_horizontal_cylinder_floats_by_its_segment(void **state) {
     (void)state;
     static const double row[][2] = {{0.25, 0.59602725}, {0.37, 0.79433731}};
@@ -54,8 +54,7 @@ static void a_horizontal_cylinder_floats_by_its_segment(void **state) {
     }
 }
 
-/* GM = 2 a (a^2 - b^2)(1 - z^2)^(3/2) / (3 s pi a b) for a 12, b 8 mm, G at the centre (facts.md
- * 6). */
+/* GM = 2 a (a^2 - b^2)(1 - z^2)^(3/2) / (3 s pi a b) for a 12, b 8 mm, G at the centre. */
 static void an_oval_section_has_its_metacentric_height(void **state) {
     (void)state;
     static const double row[][2] = {{0.3, 6.017347}, {0.5, 4.244132}, {0.6, 3.405605}};
@@ -65,7 +64,7 @@ static void an_oval_section_has_its_metacentric_height(void **state) {
     }
 }
 
-/* Face-up below 1/2 - sqrt(1/12) and above 1/2 + sqrt(1/12) (facts.md 6; Reid 1963). */
+/* Face-up below 1/2 - sqrt(1/12) and above 1/2 + sqrt(1/12) (Reid 1963, Am. J. Phys. 31, 565-568). */
 static void a_square_beam_turns_over_at_its_two_densities(void **state) {
     (void)state;
     static const struct {
@@ -83,7 +82,7 @@ static void a_square_beam_turns_over_at_its_two_densities(void **state) {
 }
 
 /* Wall-sided along its length: tan t (GM + BM tan^2 t / 2) = x with BM = L^2/(12 T) and G a
- * distance x forward of the middle; holds until an end emerges or dips under (facts.md 6, the same
+ * distance x forward of the middle; holds until an end emerges or dips under (closed form, the same
  * formula). */
 static void a_box_trims_by_the_wall_sided_formula(void **state) {
     (void)state;
@@ -107,7 +106,7 @@ static void a_box_trims_by_the_wall_sided_formula(void **state) {
     }
 }
 
-/* Upright round cylinder: BM = d^2/(16 T) (facts.md 6); hung by its tail it stands on end exactly,
+/* Upright round cylinder: BM = d^2/(16 T); hung by its tail it stands on end exactly,
  * at the bound of the search. */
 static void a_cylinder_weighted_at_one_end_stands_upright(void **state) {
     (void)state;
@@ -124,7 +123,7 @@ static void a_cylinder_weighted_at_one_end_stands_upright(void **state) {
     }
 }
 
-/* Cone, point down, BM = (3/4) T tan^2 alpha; paraboloid y^2 = 4 f x, BM = 2 f (facts.md 6). */
+/* Cone, point down, BM = (3/4) T tan^2 alpha; paraboloid y^2 = 4 f x, BM = 2 f. */
 static void a_cone_and_a_paraboloid_float_point_down(void **state) {
     (void)state;
     double h = 0.06, r = 0.02, share = 0.4, low = 0.02;
@@ -151,7 +150,7 @@ static void a_cone_and_a_paraboloid_float_point_down(void **state) {
 }
 
 /* Of what floats with s and what floats with 1 - s upside down, one is the other's mirror (Gilbert
- * 1991, facts.md 6).  A body that is its own mirror across the datum then lies as steep the other
+ * 1991).  A body that is its own mirror across the datum then lies as steep the other
  * way. */
 static void equilibria_for_a_share_and_its_complement_are_the_same(void **state) {
     (void)state;

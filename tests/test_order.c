@@ -328,9 +328,9 @@ static void the_plan_goes_sitting_by_sitting(void **state) {
         assert_true(minutes_in(head) <= 180);
         sum += minutes_in(head);
     }
-    assert_near((double)sum, (double)run->hands_on / 60, 0.5 * run->session_count);
+    assert_near((double)sum, (double)run->hands_on / 60, 0.5 * run->stint_count);
     assert_int_equal(count_of(plan, "\n- [ ] "),
-                     run->session_count + count_of(strstr(plan, "\n## "), "\n- [ ] "));
+                     run->stint_count + count_of(strstr(plan, "\n## "), "\n- [ ] "));
     assert_true(says(&made, "`run.ics`"));
 }
 
@@ -356,7 +356,7 @@ static void measured_values_are_compared_with_the_prediction(void **state) {
     assert_true(c.sealed.given && c.finished.given && c.nose.given);
     /* Both ends read: the attitude is the slope of the line between them, by its definition. */
     assert_close(tan(c.attitude.read), (0.002 - 0.001) / 0.140, 1e-12);
-    /* Reserve = (greatest displacement - mass) / greatest displacement: computation.md, 5. */
+    /* Reserve = (greatest displacement - mass) / greatest displacement: docs/physics.md. */
     double capacity = made.results.finished.rest.capacity;
     assert_close(c.reserve, (capacity - 0.061) / capacity, 1e-12);
     assert_true(says(&made, "| Finished plug "));

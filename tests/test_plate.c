@@ -35,7 +35,7 @@ static void a_tapered_lip_is_a_trapezoid(void **state) {
     check_area(&plate, area, area * 0.030 * (0.020 + 2 * 0.012) / (3 * (0.020 + 0.012)));
 }
 
-/* Half a disc of radius r: area pi r^2/2, centroid 4 r/(3 pi) from its diameter (facts.md 6). */
+/* Half a disc of radius r: area pi r^2/2, centroid 4 r/(3 pi) from its diameter. */
 static void a_round_lip_is_a_rectangle_and_half_a_disc(void **state) {
     (void)state;
     struct plate plate = plate_with(LIP_ROUND);

@@ -130,7 +130,7 @@ static void lead_balls_weigh_what_their_diameter_says(void **state) {
     }
 }
 
-/* g/cm3, computation.md, 4. */
+/* g/cm3, docs/physics.md. */
 static void densities_are_those_of_the_specification(void **state) {
     (void)state;
     static const struct {
@@ -199,7 +199,7 @@ static void bigger_trebles_weigh_more(void **state) {
     assert_null(reference_hook_of(str_of("")));
 }
 
-/* computation.md, 4. */
+/* docs/physics.md. */
 static void a_layer_covers_what_its_place_says(void **state) {
     (void)state;
     static const double covers[] = {

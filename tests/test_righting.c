@@ -29,7 +29,7 @@ static struct righting righting_of_prism(double height, double width, enum secti
 }
 
 /* GZ = sin f (GM + BM tan^2 f / 2) until an edge emerges, here at 30.96 degrees; 10 degrees of a
- * box of 30 x 20 mm, s 0.45, G at the centre: 0.514499 mm (facts.md 6). */
+ * box of 30 x 20 mm, s 0.45, G at the centre: 0.514499 mm. */
 static void a_box_rights_itself_by_the_wall_sided_formula(void **state) {
     (void)state;
     struct rest rest;
@@ -109,7 +109,7 @@ static void a_box_agrees_with_a_clipped_polygon_at_every_heel(void **state) {
     }
 }
 
-/* GZ = e sin f at every angle and draught: M is the axis (facts.md 6). */
+/* GZ = e sin f at every angle and draught: M is the axis. */
 static void a_circular_section_rights_itself_by_the_sine(void **state) {
     (void)state;
     for (int k = 1; k < 10; k++) {
@@ -134,7 +134,7 @@ static void a_circle_drawn_as_a_rounded_square_does_the_same(void **state) {
 }
 
 /* A square beam comes to rest at tan^2 f = 12 s (1 - s) - 2 for s up to 1/4, and as steep for 1 - s
- * (facts.md 6): there its arm passes zero, from below. */
+ * there its arm passes zero, from below. */
 static void a_square_beam_rests_at_its_tilt(void **state) {
     (void)state;
     for (int i = 1; i <= 2; i++) {
@@ -152,7 +152,7 @@ static void a_square_beam_rests_at_its_tilt(void **state) {
     }
 }
 
-/* GZ = BG sin f (facts.md 6). */
+/* GZ = BG sin f. */
 static void below_the_surface_the_arm_is_a_sine(void **state) {
     (void)state;
     struct rest rest;

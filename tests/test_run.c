@@ -207,32 +207,32 @@ static void check_wheel(const struct ran *r) {
     }
 }
 
-/* Sittings: within the hours, none longer than a step, every plug in one of them. */
-static void check_sessions(const struct ran *r) {
+/* Stints: within the hours, none longer than a step, every plug in one of them. */
+static void check_stints(const struct ran *r) {
     for (int i = 0; i < r->run.count; i++) {
         const struct run_step *s = &r->run.steps[i];
         const struct operation *operation = &r->route.operations[s->operation];
         int64_t worked = 0, from = -1, to = -1;
-        int next = 1, sittings = 0;
-        for (int k = 0; k < r->run.session_count; k++) {
-            const struct session *sitting = &r->run.sessions[k];
-            if (sitting->step != i) continue;
-            if (from < 0) from = sitting->from;
-            assert_true(sitting->from >= to);
-            to = sitting->to;
-            worked += sitting->to - sitting->from;
-            assert_int_equal(sitting->first_plug, next);
-            next = sitting->last_plug + 1;
-            sittings++;
-            assert_int_equal(sitting->last, next == s->plugs + 1);
-            assert_true(open_between(r, sitting->from, sitting->to));
+        int next = 1, stints = 0;
+        for (int k = 0; k < r->run.stint_count; k++) {
+            const struct stint *stint = &r->run.stints[k];
+            if (stint->step != i) continue;
+            if (from < 0) from = stint->from;
+            assert_true(stint->from >= to);
+            to = stint->to;
+            worked += stint->to - stint->from;
+            assert_int_equal(stint->first_plug, next);
+            next = stint->last_plug + 1;
+            stints++;
+            assert_int_equal(stint->last, next == s->plugs + 1);
+            assert_true(open_between(r, stint->from, stint->to));
         }
         assert_int_equal(worked, s->hands_on);
-        if (!sittings) continue;
+        if (!stints) continue;
         assert_int_equal(from, s->start);
         assert_int_equal(to, s->work_end);
         assert_int_equal(next, s->plugs + 1);
-        if (operation->coat) assert_int_equal(sittings, 1);
+        if (operation->coat) assert_int_equal(stints, 1);
     }
 }
 
@@ -242,7 +242,7 @@ static void check_run(const struct ran *r) {
     check_order(r);
     check_builder(r);
     check_wheel(r);
-    check_sessions(r);
+    check_stints(r);
 }
 
 static const char *const shops[] = {
@@ -379,7 +379,7 @@ static void bench_work_is_split_between_plugs_and_coats_are_not(void **state) {
     struct ran r = run_with(*state, 40, shops[1], NULL);
     check_run(&r);
     int split = 0;
-    for (int i = 0; i < r.run.session_count; i++) split += !r.run.sessions[i].last;
+    for (int i = 0; i < r.run.stint_count; i++) split += !r.run.stints[i].last;
     assert_true(split > 0);
 }
 

@@ -56,7 +56,7 @@ static void an_oval_cylinder_has_its_perimeter(void **state) {
 }
 
 /* Rounded rectangle w x h: area w h - (4 - pi) r^2, 30 x 20 with r 5: 578.53982 mm2; with r limited
- * to half the height, a stadium: 514.15927 mm2 (facts.md 6). */
+ * to half the height, a stadium: 514.15927 mm2. */
 static void rounded_prisms_have_their_areas_and_perimeters(void **state) {
     (void)state;
     static const struct {
@@ -119,7 +119,7 @@ static struct solid spheroid(double length, double diameter, int count) {
     return solid_of(&outline, 0);
 }
 
-/* (pi/6) L B H (facts.md 6); surface of the prolate spheroid 2 pi a^2 (1 + c/(a e) asin e). */
+/* (pi/6) L B H; surface of the prolate spheroid 2 pi a^2 (1 + c/(a e) asin e). */
 static void an_ellipsoid_is_reached_with_many_stations(void **state) {
     (void)state;
     double a = 0.010, c = 0.050, e = sqrt(1 - a * a / (c * c));
@@ -133,7 +133,7 @@ static void an_ellipsoid_is_reached_with_many_stations(void **state) {
     assert_true(fabs(fine.volume - volume) < fabs(coarse.volume - volume) / 10);
 }
 
-/* y^2 = r^2 x/h: V = pi r^2 h/2 (facts.md 6), centroid at 2/3 h. */
+/* y^2 = r^2 x/h: V = pi r^2 h/2, centroid at 2/3 h. */
 static void a_paraboloid_is_reached_with_many_stations(void **state) {
     (void)state;
     double r = 0.012, h = 0.06;

@@ -2,7 +2,7 @@
 
 #include "compute/water.h"
 
-/* UNESCO Technical Papers in Marine Science 44 (1983), check values (facts.md 2, S20), to the five
+/* UNESCO Technical Papers in Marine Science 44 (1983), check values (its table), to the five
  * decimals printed there. */
 static void density_has_the_published_check_values(void **state) {
     (void)state;
@@ -12,7 +12,7 @@ static void density_has_the_published_check_values(void **state) {
     assert_near(water_density(25, 35), 1023.34306, 6e-6);
 }
 
-/* The same equation evaluated apart from this program (facts.md 2, the table's last four rows). */
+/* The same equation evaluated apart from this program. */
 static void density_agrees_with_another_evaluation(void **state) {
     (void)state;
     assert_near(water_density(0, 35), 1028.10633, 6e-6);
@@ -21,7 +21,7 @@ static void density_agrees_with_another_evaluation(void **state) {
     assert_near(water_density(15, 10), 1006.78392, 6e-6);
 }
 
-/* TEOS-10 at reference salinity, python3-gsw 3.6.16 (facts.md 2): another equation of state, and
+/* TEOS-10 at reference salinity, python3-gsw 3.6.16: another equation of state, and
  * temperatures on another scale, so only close: 5 parts per million. */
 static void density_stays_close_to_teos_10(void **state) {
     (void)state;
@@ -34,7 +34,7 @@ static void density_stays_close_to_teos_10(void **state) {
         assert_close(water_density(row[i].temperature, row[i].salinity), row[i].density, 5e-6);
 }
 
-/* Tanaka et al. 2001, Metrologia 38, 301-309 (facts.md 2), on ITS-90: at 30 degC the two scales lie
+/* Tanaka et al. 2001, Metrologia 38, 301-309, on ITS-90: at 30 degC the two scales lie
  * 0.007 degC apart, which is 2.2 parts per million of density. */
 static void fresh_water_stays_close_to_tanaka(void **state) {
     (void)state;

@@ -1,5 +1,5 @@
 /* Room around ballast bores: to the surface, to each other, to slot, sockets and wires
- * (computation.md, 6).  Metres.
+ * (docs/physics.md).  Metres.
  */
 #ifndef PLUGWRIGHT_CLEARANCE_H
 #define PLUGWRIGHT_CLEARANCE_H

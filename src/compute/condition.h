@@ -1,4 +1,4 @@
-/* The plug in one condition: float test or finished (computation.md, 5).  SI units. */
+/* The plug in one condition: float test or finished (docs/physics.md).  SI units. */
 #ifndef PLUGWRIGHT_CONDITION_H
 #define PLUGWRIGHT_CONDITION_H
 

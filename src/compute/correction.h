@@ -1,4 +1,4 @@
-/* What the bench told, turned into corrected loads (computation.md, 6; language.md, 3.12).
+/* What the bench told, turned into corrected loads (docs/physics.md; docs/language.md).
  *
  * A weighed blank already stands in the frame's wood density.  A sealed body that was weighed, or
  * else a waterline that was read in the float test, says how much heavier the body is than it was

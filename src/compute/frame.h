@@ -1,5 +1,5 @@
 /* The plug as far as it does not depend on the ballast: outline, wood, lip, pilots, hulls, water
- * (computation.md, 2 to 5).  SI units; x aft of the nose, z above the datum.
+ * (docs/physics.md).  SI units; x aft of the nose, z above the datum.
  */
 #ifndef PLUGWRIGHT_FRAME_H
 #define PLUGWRIGHT_FRAME_H

@@ -1,4 +1,4 @@
-/* How a body floats: attitude at rest, metacentric height, righting arms (computation.md, 5).
+/* How a body floats: attitude at rest, metacentric height, righting arms (docs/physics.md).
  *
  * x aft, y to starboard, z up in the body's frame.  World up at nose-down angle t and heel p is
  * n = (sin t, sin p cos t, cos p cos t); water fills n.r < c.  SI units; angles in rad.
@@ -29,7 +29,7 @@ struct rest {
     double gm; /* m; submerged: (B - G).n */
 };
 
-/* The first minimum of the potential energy downhill from attitude 0 (computation.md, 5).
+/* The first minimum of the potential energy downhill from attitude 0 (docs/physics.md).
  * Finds it for every valid hull and burden; takes tens of microseconds. */
 struct rest hydro_rest(const struct hull *hull, const struct burden *burden, double water);
 

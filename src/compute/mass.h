@@ -1,4 +1,4 @@
-/* What weighs how much, where: rows of mass by stage of the build (computation.md, 3 and 4).
+/* What weighs how much, where: rows of mass by stage of the build (docs/physics.md).
  * SI units; x aft of the nose, z above the datum.
  */
 #ifndef PLUGWRIGHT_MASS_H
@@ -69,7 +69,7 @@ struct bore_fill bore_filled(const struct frame *frame, int bore, double mass, d
 /* A bore with the pieces that the recipe names; one that is to be solved is empty. */
 struct bore_fill bore_as_written(const struct frame *frame, int bore);
 
-/* The two conditions of computation.md, 5. */
+/* The two conditions of docs/physics.md. */
 enum condition_kind { CONDITION_TEST, CONDITION_FINISHED };
 
 /* Whether what a stage brings is on the plug in a condition. */

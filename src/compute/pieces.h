@@ -1,4 +1,4 @@
-/* The best loads that can be made from what lies on hand (computation.md, 6). */
+/* The best loads that can be made from what lies on hand (docs/physics.md). */
 #ifndef PLUGWRIGHT_PIECES_H
 #define PLUGWRIGHT_PIECES_H
 

@@ -204,28 +204,28 @@ static int by_start(const void *a, const void *b) {
 }
 
 static int by_beginning(const void *a, const void *b) {
-    const struct session *x = a, *y = b;
+    const struct stint *x = a, *y = b;
     if (x->from != y->from) return x->from < y->from ? -1 : 1;
     return x->step - y->step;
 }
 
-/* Sittings of every step; a coat and a step without pieces concern all plugs of the load. */
-static void add_sessions(const struct planner *p, struct run *run) {
+/* Stints of every step; a coat and a step without pieces concern all plugs of the load. */
+static void add_stints(const struct planner *p, struct run *run) {
     int most = 0;
     for (int i = 0; i < p->project.count; i++) most += p->activities[i].pieces;
-    run->sessions = NEW(p->arena, struct session, most);
+    run->stints = NEW(p->arena, struct stint, most);
     for (int i = 0; i < run->count; i++) {
         const struct run_step *step = &run->steps[i];
         struct activity activity = activity_of(&p->route->operations[step->operation], step->plugs);
-        struct session *own = &run->sessions[run->session_count];
-        int count = session_split(&p->project.hours, &activity, step->start, own);
+        struct stint *own = &run->stints[run->stint_count];
+        int count = stint_split(&p->project.hours, &activity, step->start, own);
         for (int k = 0; k < count; k++) {
             own[k].step = i;
             if (activity.pieces == 1) own[k].last_plug = step->plugs;
         }
-        run->session_count += count;
+        run->stint_count += count;
     }
-    qsort(run->sessions, (size_t)run->session_count, sizeof *run->sessions, by_beginning);
+    qsort(run->stints, (size_t)run->stint_count, sizeof *run->stints, by_beginning);
 }
 
 static struct run run_from(const struct planner *p, const struct schedule *s) {
@@ -253,7 +253,7 @@ static struct run run_from(const struct planner *p, const struct schedule *s) {
         run.hands_on += run.steps[i].hands_on;
     }
     qsort(run.steps, (size_t)run.count, sizeof *run.steps, by_start);
-    add_sessions(p, &run);
+    add_stints(p, &run);
     return run;
 }
 

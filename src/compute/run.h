@@ -1,5 +1,5 @@
 /* The run: when each operation of each load happens, with one builder, places and opening hours
- * (computation.md, 8).  Times in seconds from the run's start.
+ * (docs/physics.md).  Times in seconds from the run's start.
  */
 #ifndef PLUGWRIGHT_RUN_H
 #define PLUGWRIGHT_RUN_H
@@ -7,7 +7,7 @@
 #include "compute/clock.h"
 #include "compute/route.h"
 #include "compute/schedule.h"
-#include "compute/session.h"
+#include "compute/stint.h"
 
 struct run_step {
     int operation; /* index into the route */
@@ -21,8 +21,8 @@ struct run_step {
 struct run {
     struct run_step *steps; /* by start, then by the route's order */
     int count;
-    struct session *sessions; /* by their beginning: what to do when */
-    int session_count;
+    struct stint *stints; /* by their beginning: what to do when */
+    int stint_count;
     int64_t makespan, hands_on;
     int64_t lower_bound;
     bool feasible, optimal;

@@ -1,4 +1,4 @@
-/* Loads to an aim (computation.md, 6): what ballast.c asks for each density of the wood. */
+/* Loads to an aim (docs/physics.md): what ballast.c asks for each density of the wood. */
 #ifndef PLUGWRIGHT_SOLVE_H
 #define PLUGWRIGHT_SOLVE_H
 

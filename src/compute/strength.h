@@ -1,4 +1,4 @@
-/* Strength of the hardware against the line (computation.md, 9). */
+/* Strength of the hardware against the line (docs/physics.md). */
 #ifndef PLUGWRIGHT_STRENGTH_H
 #define PLUGWRIGHT_STRENGTH_H
 

@@ -99,7 +99,7 @@ static void supply_lip(struct supplier *s) {
 
 /* --- hardware -------------------------------------------------------------------------------- */
 
-/* Installed length: computation.md, 4; each piece is cut 10 mm longer (computation.md, 7). */
+/* Installed length: docs/physics.md; each piece is cut 10 mm longer (docs/physics.md). */
 static void cut_wire(struct supplier *s, const char *what, const struct fitting *fitting,
                      const struct pilot *pilot) {
     double tail = reference_fact[FACT_WIRE_TAIL].value * 1e-3;

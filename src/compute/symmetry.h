@@ -1,4 +1,4 @@
-/* What a side that is fatter than the other does (computation.md, 6). */
+/* What a side that is fatter than the other does (docs/physics.md). */
 #ifndef PLUGWRIGHT_SYMMETRY_H
 #define PLUGWRIGHT_SYMMETRY_H
 

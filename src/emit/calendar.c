@@ -90,22 +90,22 @@ static void open_event(struct calendar *c, const struct run_step *step, const ch
 }
 
 static const char *plugs(struct calendar *c, const struct run_step *step,
-                         const struct session *session) {
+                         const struct stint *stint) {
     struct arena *arena = c->out->arena;
     const char *load = step->load ? arena_printf(arena, " of load %d", step->load) : "";
-    if (session->first_plug == session->last_plug)
-        return arena_printf(arena, "plug %d%s", session->first_plug, load);
-    return arena_printf(arena, "plugs %d to %d%s", session->first_plug, session->last_plug, load);
+    if (stint->first_plug == stint->last_plug)
+        return arena_printf(arena, "plug %d%s", stint->first_plug, load);
+    return arena_printf(arena, "plugs %d to %d%s", stint->first_plug, stint->last_plug, load);
 }
 
-static void put_session(struct calendar *c, const struct session *session, int number) {
+static void put_stint(struct calendar *c, const struct stint *stint, int number) {
     struct arena *arena = c->out->arena;
-    const struct run_step *step = &c->r->run.steps[session->step];
+    const struct run_step *step = &c->r->run.steps[stint->step];
     const struct operation *operation = &c->r->route.operations[step->operation];
     const char *name = escaped(arena, c->recipe->name);
-    open_event(c, step, "work", number, session->from, session->to);
+    open_event(c, step, "work", number, stint->from, stint->to);
     put_line(c, arena_printf(arena, "SUMMARY:%s: %s\\, %s", name, clean(c, operation->title),
-                             plugs(c, step, session)));
+                             plugs(c, step, stint)));
     if (operation->what) put(c, "DESCRIPTION:", clean(c, operation->what));
     put_line(c, "END:VEVENT");
 }
@@ -136,8 +136,8 @@ void calendar_emit(struct buf *out, const struct recipe *recipe, const struct re
     put_line(&c, "PRODID:-//plugwright//run//EN");
     put_line(&c, "CALSCALE:GREGORIAN");
     int *seen = NEW(out->arena, int, run->count);
-    for (int i = 0; i < run->session_count; i++)
-        put_session(&c, &run->sessions[i], ++seen[run->sessions[i].step]);
+    for (int i = 0; i < run->stint_count; i++)
+        put_stint(&c, &run->stints[i], ++seen[run->stints[i].step]);
     for (int i = 0; i < run->count; i++) put_wheel(&c, &run->steps[i]);
     put_line(&c, "END:VCALENDAR");
 }

@@ -1,4 +1,4 @@
-/* The drawings of a work order as SVG, in millimetres (outputs.md, 2). */
+/* The drawings of a work order as SVG, in millimetres (docs/command.md). */
 #ifndef PLUGWRIGHT_DRAWING_H
 #define PLUGWRIGHT_DRAWING_H
 

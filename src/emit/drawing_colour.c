@@ -409,19 +409,19 @@ static void callouts(struct draft *draft, struct svg *svg, const struct skin *sk
 /* --- one figure a layer --------------------------------------------------------------------- */
 
 static void draw_layer(struct draft *draft, int index) {
-    static const double width = 86.0, side = 3.0, tallest = 30.0;
+    static const double width = 86.0, side = 5.0, tallest = 27.0;
     const struct solid *bare = &draft->results->frame.bare;
     const struct layer *layer = &draft->recipe->finish->paint->layers[index];
     double length = draft->outline->length;
     double scale = fmin((width - 2.0 * side) / length, tallest / bare->height);
-    double above = 2.8, top = above + 5.5, below = top + scale * bare->height + 5.5;
+    double above = 2.6, top = above + 4.6, below = top + scale * bare->height + 4.6;
     struct view view = {side, top + scale * bare->top, scale, 0.0};
 
     struct svg svg;
     const char *file = arena_printf(draft->arena, "colour-%d.svg", index + 1);
     const char *title = arena_printf(draft->arena, "The plug after layer %d of colour, %s",
                                      index + 1, part_text(draft, layer->colour));
-    part_begin(draft, &svg, FIGURE_COLOUR, file, title, width, below + 3.2, index);
+    part_begin(draft, &svg, FIGURE_COLOUR, file, title, width, below + 2.8, index);
     struct skin skin = skin_of(draft, &view);
     painted(draft, &svg, &skin, index);
     if (draft->recipe->eyes) {

@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-static const double left = 18.0, right = 176.0, top = 9.0, height = 34.0;
+static const double left = 18.0, right = 176.0, top = 9.0, height = 28.0;
 static const double degree = 3.14159265358979323846 / 180.0;
 
 /* Axes: heel in degrees to x, arm in `unit` to y. */
@@ -75,8 +75,7 @@ static void grid_numbers(struct draft *draft, struct svg *svg, const struct axes
     }
     svg_text(svg, 0.0, 4.0, &font_small,
              arena_printf(draft->arena, "righting arm, %s", measure_length_unit(draft->units)));
-    struct svg_font end = font_at(&font_small, SVG_END);
-    svg_text(svg, right, top + height + 9.2, &end, "heel");
+    svg_text(svg, 0.0, top + height + 4.6, &font_small, "heel");
 }
 
 static void curve(struct svg *svg, const struct axes *axes, const struct righting *righting,
@@ -134,7 +133,7 @@ void draw_righting(struct draft *draft) {
                                      "in the float test, it %s",
                                      in_words(draft, finished), in_words(draft, test));
     struct svg svg;
-    part_begin(draft, &svg, FIGURE_RIGHTING, "righting.svg", title, page_width, top + height + 10.5,
+    part_begin(draft, &svg, FIGURE_RIGHTING, "righting.svg", title, page_width, top + height + 6.0,
                0);
     grid(&svg, &axes);
     grid_numbers(draft, &svg, &axes);

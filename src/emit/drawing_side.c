@@ -115,7 +115,7 @@ static void main_sizes(struct draft *draft, struct svg *svg, const struct layout
     const struct solid *bare = &draft->results->frame.bare;
     double end = view_x(&l->side, draft->outline->length);
     struct extent extent = part_extent(draft);
-    double right = fmin(view_x(&l->side, extent.right) + 7.0, page_width - 1.0);
+    double right = fmin(view_x(&l->side, extent.right) + 10.0, page_width - 1.0);
     part_dim_across(svg, l->side.x, end, 9.5,
                     measure_length(draft->arena, draft->outline->length, draft->units));
     part_dim_up(svg, right, view_y(&l->side, bare->bottom), view_y(&l->side, bare->top),

@@ -9,7 +9,7 @@
 
 static const double title_width = 57.0, start_at = 86.0, chart_left = 88.0, chart_right = 180.0;
 static const double head = 19.0, foot = 9.0;
-static const double least_row = 4.5, most_row = 5.0;
+static const double least_row = 4.5, most_row = 4.7;
 
 enum { DAY = 86400, SHADED_DAYS = 100, MOST_ROWS = 46 };
 
@@ -120,7 +120,7 @@ static void day_lines(struct draft *draft, struct svg *svg, const struct chart *
 
 /* --- bars ----------------------------------------------------------------------------------- */
 
-/* Solid for each sitting, with a thin line over the hours between, when the shop is closed. */
+/* Solid for each stint, with a thin line over the hours between, when the shop is closed. */
 static void work_bar(struct svg *svg, const struct chart *chart, int step, double y) {
     const struct run *run = chart->run;
     double half = 0.3 * chart->row_height;
@@ -128,11 +128,11 @@ static void work_bar(struct svg *svg, const struct chart *chart, int step, doubl
     double end = place(chart, (double)run->steps[step].work_end);
     svg_group(svg, &pen_solid);
     svg_rect(svg, start, y - 0.1, end - start, 0.2, 0.0);
-    for (int i = 0; i < run->session_count; i++) {
-        const struct session *sitting = &run->sessions[i];
-        if (sitting->step != step) continue;
-        double x = fmin(place(chart, (double)sitting->from), chart_right - 0.5);
-        double width = place(chart, (double)sitting->to) - x;
+    for (int i = 0; i < run->stint_count; i++) {
+        const struct stint *stint = &run->stints[i];
+        if (stint->step != step) continue;
+        double x = fmin(place(chart, (double)stint->from), chart_right - 0.5);
+        double width = place(chart, (double)stint->to) - x;
         svg_rect(svg, x, y - half, fmax(width, 0.5), 2.0 * half, 0.0);
     }
     svg_group_end(svg);

@@ -1,4 +1,4 @@
-/* The work order as Markdown (outputs.md, 2). */
+/* The work order as Markdown (docs/command.md). */
 #ifndef PLUGWRIGHT_ORDER_H
 #define PLUGWRIGHT_ORDER_H
 

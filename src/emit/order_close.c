@@ -3,29 +3,47 @@
 
 #include <string.h>
 
+static bool fails_alike(const struct strength_row *a, const struct strength_row *b) {
+    return !strcmp(a->failure, b->failure) && a->kind == b->kind && a->load == b->load;
+}
+
+/* "line tie, hanger 1": all that fail like row `first`. */
+static void fittings_cell(struct order *order, int first) {
+    const struct strength *strength = &order->results->strength;
+    struct md *md = &order->md;
+    int shown = 0;
+    md_open_cell(md);
+    for (int i = first; i < strength->count; i++) {
+        if (!fails_alike(&strength->rows[i], &strength->rows[first])) continue;
+        md_add(md, shown++ ? ", %s" : "%s", strength->rows[i].fitting);
+    }
+    md_end_cell(md);
+}
+
+static bool told_before(const struct strength *strength, int row) {
+    for (int i = 0; i < row; i++) {
+        if (fails_alike(&strength->rows[i], &strength->rows[row])) return true;
+    }
+    return false;
+}
+
 void order_strength(struct order *order) {
-    static const struct md_column columns[] = {{"Fitting", MD_LEFT},
-                                               {"Fails when", MD_LEFT},
+    static const struct md_column columns[] = {{"Fails when", MD_LEFT},
+                                               {"Fitting", MD_LEFT},
                                                {"Holds", MD_RIGHT},
                                                {"Times the line", MD_RIGHT}};
     const struct strength *strength = &order->results->strength;
-    const char *last = "";
     struct md *md = &order->md;
     if (!strength->given) return;
     md_heading(md, 2, "Strength");
-    md_para(md,
-            "Against a line that breaks at %s. A factor under 2 is little. Where nothing is "
-            "known, no published formula covers the joint.",
+    md_para(md, "Against a line that breaks at %s; a factor under 2 is little.",
             measure_force(order->arena, strength->line, order->units));
     md_table(md, columns, 4);
     for (int i = 0; i < strength->count; i++) {
         const struct strength_row *row = &strength->rows[i];
-        if (strcmp(row->fitting, last) != 0)
-            md_cell(md, "%s", row->fitting);
-        else
-            md_skip(md);
-        last = row->fitting;
+        if (told_before(strength, i)) continue;
         md_cell(md, "%s", row->failure);
+        fittings_cell(order, i);
         if (row->kind == STRENGTH_UNKNOWN) {
             md_cell(md, "not known");
             md_cell(md, "–");
@@ -142,13 +160,18 @@ static void table_sources(struct order *order) {
     strength_sources(order);
 }
 
+/* In one item: they are many. */
 static void caution_sources(struct order *order) {
     unsigned all = rework_cautions(order->results);
+    struct md *md = &order->md;
+    int shown = 0;
     for (int i = 0; i < CAUTION_COUNT; i++) {
         const struct caution_row *row = &reference_caution[i];
         if (!(all & 1u << i)) continue;
-        source(order, arena_printf(order->arena, "Caution, %s", row->title), row->source);
+        if (!shown) md_open_item(md);
+        md_add(md, shown++ ? "; **%s**, %s" : "Cautions: **%s**, %s", row->title, row->source);
     }
+    if (shown) md_end(md);
 }
 
 void order_sources(struct order *order) {

@@ -7,7 +7,7 @@
 #include "compute/rework.h"
 
 struct sitting {
-    int first, end; /* of the run's sessions, `end` excluded */
+    int first, end; /* of the run's stints, `end` excluded */
     int64_t hands_on;
     const struct period *opening; /* NULL: no hours are known */
 };
@@ -28,12 +28,12 @@ static const struct period *opening_at(const struct order *order, int64_t second
 
 static struct sitting sitting_from(const struct order *order, int first) {
     const struct run *run = &order->results->run;
-    const struct session *sessions = run->sessions;
+    const struct stint *stints = run->stints;
     struct sitting s = {
-        .first = first, .end = first, .opening = opening_at(order, sessions[first].from)};
-    int64_t day = order_day_number(order, sessions[first].from);
-    while (s.end < run->session_count) {
-        const struct session *next = &sessions[s.end];
+        .first = first, .end = first, .opening = opening_at(order, stints[first].from)};
+    int64_t day = order_day_number(order, stints[first].from);
+    while (s.end < run->stint_count) {
+        const struct stint *next = &stints[s.end];
         if (order_day_number(order, next->from) != day) break;
         if (opening_at(order, next->from) != s.opening) break;
         s.hands_on += next->to - next->from;
@@ -65,11 +65,11 @@ static int plugs_before(const struct run *run, const struct run_step *step) {
 }
 
 /* ", plugs 7 to 9", where it is not all of them. */
-static void add_plugs(struct order *order, const struct session *session) {
+static void add_plugs(struct order *order, const struct stint *stint) {
     const struct run *run = &order->results->run;
-    const struct run_step *step = &run->steps[session->step];
+    const struct run_step *step = &run->steps[stint->step];
     int before = plugs_before(run, step);
-    int first = before + session->first_plug, last = before + session->last_plug;
+    int first = before + stint->first_plug, last = before + stint->last_plug;
     if (first == 1 && last == order->recipe->make) return;
     if (first == last)
         md_add(&order->md, ", plug %d", first);
@@ -78,20 +78,20 @@ static void add_plugs(struct order *order, const struct session *session) {
                last);
 }
 
-static void session_task(struct order *order, const struct session *session) {
-    const struct run_step *step = &order->results->run.steps[session->step];
+static void stint_task(struct order *order, const struct stint *stint) {
+    const struct run_step *step = &order->results->run.steps[stint->step];
     struct md *md = &order->md;
     md_open_task(md);
-    md_add(md, "%s **%d. %s**", order_clock(order, session->from),
+    md_add(md, "%s **%d. %s**", order_clock(order, stint->from),
            order_step_number(order, step->operation),
            order->results->route.operations[step->operation].title);
-    add_plugs(order, session);
-    md_add(md, ", %s", measure_time(order->arena, (double)(session->to - session->from)));
-    if (step->latest >= 0 && session->from == step->start) {
-        md_add(md, "; **begin by %s**", until(order, session->from, step->latest));
+    add_plugs(order, stint);
+    md_add(md, ", %s", measure_time(order->arena, (double)(stint->to - stint->from)));
+    if (step->latest >= 0 && stint->from == step->start) {
+        md_add(md, "; **begin by %s**", until(order, stint->from, step->latest));
     }
-    if (session->last && step->end > step->work_end) {
-        md_add(md, "; then leave it until %s", until(order, session->from, step->end));
+    if (stint->last && step->end > step->work_end) {
+        md_add(md, "; then leave it until %s", until(order, stint->from, step->end));
     }
     md_end(md);
 }
@@ -104,7 +104,7 @@ static const char *clock_of(const struct order *order, int minutes) {
 }
 
 static void sitting_head(struct order *order, const struct sitting *sitting) {
-    int64_t from = order->results->run.sessions[sitting->first].from;
+    int64_t from = order->results->run.stints[sitting->first].from;
     const char *day = order_day_long(order, from);
     if (sitting->opening)
         md_heading(&order->md, 4, "%s, %s to %s", day, clock_of(order, sitting->opening->from),
@@ -117,10 +117,10 @@ static void sitting_head(struct order *order, const struct sitting *sitting) {
 static void plan(struct order *order) {
     const struct run *run = &order->results->run;
     md_heading(&order->md, 3, "Sitting by sitting");
-    for (int i = 0; i < run->session_count;) {
+    for (int i = 0; i < run->stint_count;) {
         struct sitting sitting = sitting_from(order, i);
         sitting_head(order, &sitting);
-        for (; i < sitting.end; i++) session_task(order, &run->sessions[i]);
+        for (; i < sitting.end; i++) stint_task(order, &run->stints[i]);
     }
 }
 

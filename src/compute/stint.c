@@ -1,4 +1,4 @@
-#include "compute/session.h"
+#include "compute/stint.h"
 
 /* The end of the opening that holds tick `at` (touching openings are one), far away where the shop
  * is always open. */
@@ -17,8 +17,8 @@ static int64_t closing_after(const struct opening_hours *hours, int64_t at) {
     return end < 0 ? at : base + end;
 }
 
-int session_split(const struct opening_hours *hours, const struct activity *activity, int64_t start,
-                  struct session *list) {
+int stint_split(const struct opening_hours *hours, const struct activity *activity, int64_t start,
+                struct stint *list) {
     int count = 0;
     int64_t now = start, closing = closing_after(hours, start);
     for (int piece = 0; piece < activity->pieces; piece++) {
@@ -29,7 +29,7 @@ int session_split(const struct opening_hours *hours, const struct activity *acti
             rest.first = length, rest.pieces = 1;
             if (piece && !hours_fit(hours, &rest, now, &now, &end)) return count;
             closing = closing_after(hours, now);
-            list[count++] = (struct session){.from = now, .first_plug = piece + 1};
+            list[count++] = (struct stint){.from = now, .first_plug = piece + 1};
         }
         now += length;
         list[count - 1].to = now;
