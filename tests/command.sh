@@ -198,7 +198,7 @@ fi
 # --- colour
 it "errors go to a file" gives 1 check bad.yaml
 it "without colour" not coloured said
-if command -v script >/dev/null; then
+if script -qec true /dev/null >/dev/null 2>&1 </dev/null; then
     unset NO_COLOR
     on_terminal check bad.yaml
     it "a terminal gets colour" coloured printed
@@ -206,6 +206,8 @@ if command -v script >/dev/null; then
     it "but not with NO_COLOR" not coloured printed
     NO_COLOR='' on_terminal check bad.yaml
     it "an empty NO_COLOR does not count" coloured printed
+else
+    echo "colour on a terminal is not tried: no terminal is to be had here"
 fi
 
 echo "$passed passed, $failed failed"

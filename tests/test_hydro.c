@@ -64,7 +64,8 @@ static void an_oval_section_has_its_metacentric_height(void **state) {
     }
 }
 
-/* Face-up below 1/2 - sqrt(1/12) and above 1/2 + sqrt(1/12) (Reid 1963, Am. J. Phys. 31, 565-568). */
+/* Face-up below 1/2 - sqrt(1/12) and above 1/2 + sqrt(1/12) (Reid 1963, Am. J. Phys. 31, 565-568).
+ */
 static void a_square_beam_turns_over_at_its_two_densities(void **state) {
     (void)state;
     static const struct {
