@@ -3,9 +3,7 @@
 #include <math.h>
 
 #include "compute/solve.h"
-
-/* A balance for the kitchen tells 0.1 g, a rule in the water 0.5 mm: common practice, no source. */
-static const double balance_doubt = 0.1e-3, rule_doubt = 0.5e-3;
+#include "model/reference.h"
 
 static double mass_to(const struct mass_list *masses, unsigned stages) {
     double sum = 0;
@@ -21,7 +19,7 @@ static double mass_displaced(const struct frame *frame, const struct waterline *
     struct plane plane = {.sine = sin(angle), .cosine = cos(angle), .q = 1};
     plane.level = read->nose * plane.cosine;
     struct hull_part part = hull_below(&frame->bare_hull, &plane, HULL_FINE);
-    *doubt = frame->water * part.area * rule_doubt;
+    *doubt = frame->water * part.area * reference_fact[FACT_RULE_DOUBT].value * 1e-3;
     return frame->water * (part.volume + hung_volume);
 }
 
@@ -33,7 +31,7 @@ static void read_excess(struct correction *c, const struct frame *frame,
     if (measured && measured->sealed.given) {
         c->by = CORRECTED_BY_SEALED;
         c->excess = measured->sealed.value - mass_to(masses, sealed);
-        c->doubt = balance_doubt;
+        c->doubt = reference_fact[FACT_BALANCE_DOUBT].value * 1e-3;
     } else if (measured && measured->waterline) {
         double mass =
             mass_displaced(frame, measured->waterline, test->burden.hung_volume, &c->doubt);

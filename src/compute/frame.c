@@ -5,9 +5,6 @@
 #include "compute/water.h"
 #include "model/reference.h"
 
-/* Common practice: 20 mm of twisted wire in the wood, less where the body is not deep enough. */
-static const double usual_depth = 0.020, most_of_height = 2.0 / 3.0;
-
 double frame_top(const struct frame *frame, double x) {
     return curve_at(&frame->outline.back, x);
 }
@@ -73,7 +70,9 @@ static double slot_volume(const struct frame *frame) {
 static struct pilot pilot_of(const struct frame *frame, const struct fitting *fitting) {
     double length = frame->outline.length, at = position_in(fitting->at, length);
     double top = frame_top(frame, at), bottom = frame_bottom(frame, at);
-    struct pilot pilot = {.given = true, .depth = usual_depth};
+    double usual = reference_fact[FACT_WIRE_DEPTH].value * 1e-3;
+    double share = reference_fact[FACT_WIRE_SHARE].value / 100;
+    struct pilot pilot = {.given = true, .depth = usual};
     switch (fitting->place) {
     case PLACE_NOSE:
         pilot.u_x = 1;
@@ -90,7 +89,7 @@ static struct pilot pilot_of(const struct frame *frame, const struct fitting *fi
     case PLACE_LIP:
         return (struct pilot){0};
     }
-    if (pilot.u_z != 0) pilot.depth = fmin(usual_depth, most_of_height * (top - bottom));
+    if (pilot.u_z != 0) pilot.depth = fmin(usual, share * (top - bottom));
     if (fitting->depth.given) pilot.depth = fitting->depth.value;
     pilot.diameter =
         fitting->pilot.given ? fitting->pilot.value : 2 * frame->recipe->hardware->wire->diameter;

@@ -99,6 +99,10 @@ enum fact {
     FACT_CLEARANCE_DOUBTFUL, /* mm between bore and other openings: a warning below */
     FACT_STEEP_ATTITUDE,     /* deg: a warning above */
     FACT_STRENGTH_FACTOR,    /* a warning below */
+    FACT_WIRE_DEPTH,         /* mm of twisted wire in the wood, where nothing is said */
+    FACT_WIRE_SHARE,         /* most of the height that a wire across the body takes, % */
+    FACT_BALANCE_DOUBT,      /* g that a bench balance may be off */
+    FACT_RULE_DOUBT,         /* mm that a rule in the water may be off */
     FACT_COUNT
 };
 
