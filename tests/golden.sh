@@ -1,10 +1,12 @@
 #!/bin/bash
 # Every recipe in tests/golden is checked, or weighed where NAME.out exists, and what is printed is
 # compared with NAME.err and NAME.out byte for byte.  The exit status is 1 where an error is due,
-# else 0.  GOLDEN=write writes the files anew: read the diff before you commit it.
+# else 0.  Of the recipes in `whole` below, everything that is printed is kept: a change of wording
+# shows in a diff.  GOLDEN=write writes the files anew: read the diff before you commit it.
 set -u
 program=$(realpath "${PLUGWRIGHT:-out/bin/plugwright}") || exit 2
-cd "$(dirname "$0")/golden" || exit 2
+top=$(realpath "$(dirname "$0")/..") || exit 2
+cd "$top/tests/golden" || exit 2
 scratch=$(mktemp -d) || exit 2
 trap 'rm -rf "$scratch"' EXIT
 passed=0
@@ -17,6 +19,11 @@ same() {
     else
         diff -u --label "$2.$1" --label "as printed" "$2.$1" "$scratch/$1"
     fi
+}
+
+# kept KIND CASE: the same, counted.
+kept() {
+    if same "$1" "$2"; then passed=$((passed + 1)); else failed=$((failed + 1)); fi
 }
 
 for recipe in *.yaml; do
@@ -37,5 +44,24 @@ for recipe in *.yaml; do
     [ $status = $due ] || { echo "$case: exit status $status, not $due" && good=false; }
     if $good; then passed=$((passed + 1)); else failed=$((failed + 1)); fi
 done
+
+# whole FILE COMMAND...: what the command prints in the project's own folder is tests/golden/whole/FILE.
+whole() {
+    local file=$1
+    shift
+    (cd "$top" && "$program" "$@") >"$scratch/${file##*.}" 2>&1 </dev/null
+    kept "${file##*.}" "whole/${file%.*}"
+}
+
+# One with a lip, one that sinks, one in inches.
+for recipe in grebe merganser sandpiper; do
+    whole $recipe.weigh weigh recipes/$recipe.yaml
+    whole $recipe.facts facts recipes/$recipe.yaml
+    (cd "$top" && "$program" order -o "$scratch" recipes/$recipe.yaml) >/dev/null 2>&1 </dev/null
+    cp "$scratch/$recipe/order.md" "$scratch/md"
+    kept md whole/$recipe
+done
+whole grebe-to-dusk.diff diff recipes/grebe.yaml recipes/grebe-dusk.yaml
+whole merganser-to-sandpiper.diff diff recipes/merganser.yaml recipes/sandpiper.yaml
 echo "$passed passed, $failed failed"
 [ $failed = 0 ]
