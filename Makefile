@@ -22,7 +22,7 @@ override CFLAGS   += -std=c11 $(WARN) $(WERROR) $(OPT_$(VARIANT)) \
                      $(shell pkg-config --cflags $(PACKAGES) 2>/dev/null)
 override LDLIBS   += $(or $(shell pkg-config --libs $(PACKAGES) 2>/dev/null),-lyaml -ljansson -lmd) -lm
 
-SRC  = $(sort $(wildcard src/*.c src/*/*.c))
+SRC  = $(sort $(wildcard src/*.c src/*/*.c src/*/*/*.c))
 GEN  = $(B)/gen/print_style.c
 OBJ  = $(SRC:src/%.c=$(B)/src/%.o) $(GEN:.c=.o)
 LIB  = $(filter-out $(B)/src/main.o,$(OBJ))

@@ -1,7 +1,7 @@
 #include "close.h"
 
 #include "bodies.h"
-#include "compute/clip.h"
+#include "compute/shape/clip.h"
 
 static const double PI = 3.14159265358979323846;
 

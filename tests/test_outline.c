@@ -1,6 +1,6 @@
 #include "close.h"
 
-#include "compute/outline.h"
+#include "compute/shape/outline.h"
 
 static struct arena arena;
 

@@ -1,6 +1,6 @@
 #include "close.h"
 
-#include "compute/plate.h"
+#include "compute/shape/lip.h"
 
 static const double PI = 3.14159265358979323846;
 

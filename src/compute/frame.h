@@ -5,7 +5,7 @@
 #define PLUGWRIGHT_FRAME_H
 
 #include "compute/hydro.h"
-#include "compute/solid.h"
+#include "compute/shape/solid.h"
 
 /* A bore for a wire, in the plane y = 0, from its mouth inward. */
 struct pilot {

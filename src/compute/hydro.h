@@ -8,7 +8,7 @@
 #ifndef PLUGWRIGHT_HYDRO_H
 #define PLUGWRIGHT_HYDRO_H
 
-#include "compute/hull.h"
+#include "compute/shape/hull.h"
 
 /* What the hull carries. */
 struct burden {

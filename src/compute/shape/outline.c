@@ -5,7 +5,7 @@
  * the slope of the parabola through the three nearest points, made zero where it would run against
  * the first line and cut to three times that line where the second line turns.
  */
-#include "compute/outline.h"
+#include "compute/shape/outline.h"
 
 #include <math.h>
 

@@ -9,7 +9,7 @@
  * A slanting one leaves a polygon plus the segments that the corners' arcs bulge over its sides:
  * Green's theorem over the polygon's sides, with the segments added.
  */
-#include "compute/clip.h"
+#include "compute/shape/clip.h"
 
 #include <math.h>
 

@@ -1,10 +1,10 @@
 /* The body in panels: stretches along x over which every curve of the outline is one cubic and the
  * corner radius follows one rule, so that quadrature within a panel converges fast.
  */
-#ifndef PLUGWRIGHT_PANEL_H
-#define PLUGWRIGHT_PANEL_H
+#ifndef PLUGWRIGHT_SHAPE_PANEL_H
+#define PLUGWRIGHT_SHAPE_PANEL_H
 
-#include "compute/solid.h"
+#include "compute/shape/solid.h"
 
 enum { PANELS_MOST = 32 }; /* between two stations */
 

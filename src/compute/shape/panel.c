@@ -2,7 +2,7 @@
  * half-width or half-height (or one of these takes over from the other), and nowhere reaches over
  * more than a sixteenth of the body.
  */
-#include "compute/panel.h"
+#include "compute/shape/panel.h"
 
 #include <math.h>
 

@@ -8,11 +8,11 @@
  * - A corner of radius r: r sqrt(1 + ((a - r)' cos f + (z - r)' sin f + r')^2), with z the edge of
  *   back or belly that it rounds.
  */
-#include "compute/solid.h"
+#include "compute/shape/solid.h"
 
 #include <math.h>
 
-#include "compute/panel.h"
+#include "compute/shape/panel.h"
 
 static const double PI = 3.14159265358979323846;
 

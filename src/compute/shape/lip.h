@@ -1,8 +1,8 @@
 /* The lip outside the body: a thin plate that stands across the plane y = 0, seen from the side as
  * a line from its mouth outward; s runs along it.  SI units.
  */
-#ifndef PLUGWRIGHT_PLATE_H
-#define PLUGWRIGHT_PLATE_H
+#ifndef PLUGWRIGHT_SHAPE_LIP_H
+#define PLUGWRIGHT_SHAPE_LIP_H
 
 #include "model/recipe.h"
 

@@ -1,9 +1,9 @@
 /* The hull: body and lip, ready to be cut by a plane again and again. */
-#ifndef PLUGWRIGHT_HULL_H
-#define PLUGWRIGHT_HULL_H
+#ifndef PLUGWRIGHT_SHAPE_HULL_H
+#define PLUGWRIGHT_SHAPE_HULL_H
 
-#include "compute/plate.h"
-#include "compute/solid.h"
+#include "compute/shape/lip.h"
+#include "compute/shape/solid.h"
 
 struct hull_panel; /* hull.c */
 

@@ -1,8 +1,8 @@
 /* One section clipped by a straight line, in closed form. */
-#ifndef PLUGWRIGHT_CLIP_H
-#define PLUGWRIGHT_CLIP_H
+#ifndef PLUGWRIGHT_SHAPE_CLIP_H
+#define PLUGWRIGHT_SHAPE_CLIP_H
 
-#include "compute/solid.h"
+#include "compute/shape/solid.h"
 
 /* What lies below a line, and the chord that the section has in common with the line. */
 struct cut {

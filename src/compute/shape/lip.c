@@ -1,7 +1,7 @@
 /* Widths over s: square, w; taper, from w at the mouth to tip at the end e, straight; round, w up
  * to e - w/2 and a half circle of radius w/2 from there.  All integrals in closed form.
  */
-#include "compute/plate.h"
+#include "compute/shape/lip.h"
 
 #include <math.h>
 

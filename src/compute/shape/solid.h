@@ -4,10 +4,10 @@
  * side; `radius` rounds its corners.  A finish of dry thickness t grows every section that has an
  * area to half_width + t, half_height + t and radius + t; the length does not grow.
  */
-#ifndef PLUGWRIGHT_SOLID_H
-#define PLUGWRIGHT_SOLID_H
+#ifndef PLUGWRIGHT_SHAPE_SOLID_H
+#define PLUGWRIGHT_SHAPE_SOLID_H
 
-#include "compute/outline.h"
+#include "compute/shape/outline.h"
 
 struct section {
     enum section_shape shape;                       /* oval, or square/rounded with `radius` */

@@ -7,12 +7,12 @@
  * At such a split the clipped area rises from nothing as the power 1, 3/2 or 2 of the distance, and
  * the chord as its root; a step x = x0 + d t^2 (3 - 2 t) makes all of these smooth in t.
  */
-#include "compute/hull.h"
+#include "compute/shape/hull.h"
 
 #include <math.h>
 
-#include "compute/clip.h"
-#include "compute/panel.h"
+#include "compute/shape/clip.h"
+#include "compute/shape/panel.h"
 
 /* How far the sections reach along the plane's normal, and how that changes along x. */
 struct band {

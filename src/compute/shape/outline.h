@@ -5,8 +5,8 @@
  * Comput. 5, 300-304): weighted harmonic mean slopes inside, the shape-preserving three-point rule
  * at both ends (docs/physics.md).
  */
-#ifndef PLUGWRIGHT_OUTLINE_H
-#define PLUGWRIGHT_OUTLINE_H
+#ifndef PLUGWRIGHT_SHAPE_OUTLINE_H
+#define PLUGWRIGHT_SHAPE_OUTLINE_H
 
 #include "base/arena.h"
 #include "model/recipe.h"
