@@ -2,7 +2,7 @@
 #ifndef PLUGWRIGHT_BODIES_H
 #define PLUGWRIGHT_BODIES_H
 
-#include "compute/hydro.h"
+#include "compute/float/hydro.h"
 
 enum { BODY_ROWS = MAX_STATIONS };
 

@@ -1,7 +1,7 @@
 #include "close.h"
 
 #include "bodies.h"
-#include "compute/flotation.h"
+#include "compute/float/flotation.h"
 
 static const double PI = 3.14159265358979323846, WATER = 1000;
 

@@ -1,6 +1,6 @@
 #include "close.h"
 
-#include "compute/search.h"
+#include "compute/float/search.h"
 
 /* Functions with known first zeros; `calls` counts the probes. */
 struct curve_under_test {

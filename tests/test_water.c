@@ -1,6 +1,6 @@
 #include "close.h"
 
-#include "compute/water.h"
+#include "compute/float/water.h"
 
 /* UNESCO Technical Papers in Marine Science 44 (1983), check values (its table), to the five
  * decimals printed there. */

@@ -2,7 +2,7 @@
 
 #include <math.h>
 
-#include "compute/water.h"
+#include "compute/float/water.h"
 #include "model/reference.h"
 
 double frame_top(const struct frame *frame, double x) {

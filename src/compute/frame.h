@@ -4,7 +4,7 @@
 #ifndef PLUGWRIGHT_FRAME_H
 #define PLUGWRIGHT_FRAME_H
 
-#include "compute/hydro.h"
+#include "compute/float/hydro.h"
 #include "compute/shape/solid.h"
 
 /* A bore for a wire, in the plane y = 0, from its mouth inward. */

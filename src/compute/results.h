@@ -6,7 +6,7 @@
 #include "compute/condition.h"
 #include "compute/correction.h"
 #include "compute/critical.h"
-#include "compute/hydro.h"
+#include "compute/float/hydro.h"
 #include "compute/mass.h"
 #include "compute/route.h"
 #include "compute/run.h"

@@ -1,6 +1,6 @@
 /* Where a smooth function first falls to zero. */
-#ifndef PLUGWRIGHT_SEARCH_H
-#define PLUGWRIGHT_SEARCH_H
+#ifndef PLUGWRIGHT_FLOAT_SEARCH_H
+#define PLUGWRIGHT_FLOAT_SEARCH_H
 
 #include <stdbool.h>
 

@@ -2,7 +2,7 @@
  * trusted where the trapezoidal rule on the slopes reproduces the change of value to a quarter of
  * the values themselves; else the interval is halved, at most SEARCH_HALVINGS times.
  */
-#include "compute/search.h"
+#include "compute/float/search.h"
 
 #include <math.h>
 

@@ -3,7 +3,7 @@
  * out of it or the volume stays far off.  The last, small miss is made good to first order: a sheet
  * of that volume at the waterplane, whose centre is the waterplane's.
  */
-#include "compute/flotation.h"
+#include "compute/float/flotation.h"
 
 #include <math.h>
 

@@ -5,9 +5,9 @@
  * Where it vanishes is sought on GZ / sin f, which has no zeros at 0 and 180 degrees of its own;
  * its values there are the derivative's, and it is level there by symmetry.
  */
-#include "compute/flotation.h"
-#include "compute/hydro.h"
-#include "compute/search.h"
+#include "compute/float/flotation.h"
+#include "compute/float/hydro.h"
+#include "compute/float/search.h"
 
 #include <math.h>
 

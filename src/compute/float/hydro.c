@@ -9,12 +9,12 @@
  * the lip lies level the lever can jump, as the lip may dip in all at once: the walk stops on both
  * sides.
  */
-#include "compute/hydro.h"
+#include "compute/float/hydro.h"
 
 #include <math.h>
 
-#include "compute/flotation.h"
-#include "compute/search.h"
+#include "compute/float/flotation.h"
+#include "compute/float/search.h"
 
 static const double GRAVITY = 9.80665, RIGHT_ANGLE = 1.57079632679489662;
 static const double STRIDE = 0.14, SHY = 1e-6;

@@ -1,8 +1,8 @@
 /* Where the waterplane lies when a hull displaces a given volume in a given pose. */
-#ifndef PLUGWRIGHT_FLOTATION_H
-#define PLUGWRIGHT_FLOTATION_H
+#ifndef PLUGWRIGHT_FLOAT_FLOTATION_H
+#define PLUGWRIGHT_FLOAT_FLOTATION_H
 
-#include "compute/hydro.h"
+#include "compute/float/hydro.h"
 
 struct point3 {
     double x, y, z;

@@ -5,8 +5,8 @@
  * hydro.c finds the rest, righting.c the righting arms; both stand on flotation.c, which finds the
  * waterplane, and hull.c, which cuts the body by it.
  */
-#ifndef PLUGWRIGHT_HYDRO_H
-#define PLUGWRIGHT_HYDRO_H
+#ifndef PLUGWRIGHT_FLOAT_HYDRO_H
+#define PLUGWRIGHT_FLOAT_HYDRO_H
 
 #include "compute/shape/hull.h"
 

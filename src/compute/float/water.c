@@ -1,7 +1,7 @@
 /* Millero and Poisson (1981) as adopted by UNESCO (1983): the density of standard mean ocean water
  * without salt, plus A S + B S^1.5 + C S^2 with A and B polynomials in temperature.
  */
-#include "compute/water.h"
+#include "compute/float/water.h"
 
 #include <math.h>
 
