@@ -1,7 +1,7 @@
 /* Room around ballast bores, against distances that can be worked out by hand. */
 #include "recipe_text.h"
 
-#include "compute/clearance.h"
+#include "compute/plug/clearance.h"
 
 struct roomy {
     const struct recipe *recipe;

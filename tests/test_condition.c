@@ -3,7 +3,7 @@
 #include "recipe_text.h"
 
 #include "compute/ballast.h"
-#include "compute/condition.h"
+#include "compute/plug/condition.h"
 
 struct afloat {
     const struct recipe *recipe;

@@ -2,7 +2,7 @@
  * Source of all formulas: docs/physics.md; densities of metals and sheets as printed there. */
 #include "recipe_text.h"
 
-#include "compute/mass.h"
+#include "compute/plug/mass.h"
 #include "model/reference.h"
 
 static const double box_volume = 0.100 * 0.020 * 0.020;

@@ -1,7 +1,7 @@
 /* What to buy and to cut, and how strong it holds: everything worked by hand on the box. */
 #include "recipe_text.h"
 
-#include "compute/strength.h"
+#include "compute/plug/strength.h"
 
 static const double box_surface = 2 * 0.020 * 0.020 + 4 * 0.020 * 0.100;
 

@@ -4,8 +4,8 @@
 #ifndef PLUGWRIGHT_BALLAST_H
 #define PLUGWRIGHT_BALLAST_H
 
-#include "compute/clearance.h"
-#include "compute/mass.h"
+#include "compute/plug/clearance.h"
+#include "compute/plug/mass.h"
 
 enum { BALLAST_BEST_LOADS = 5, BALLAST_PIECES_PER_BORE = 3 };
 

@@ -9,7 +9,7 @@
 #define PLUGWRIGHT_CORRECTION_H
 
 #include "compute/ballast.h"
-#include "compute/condition.h"
+#include "compute/plug/condition.h"
 
 enum correction_by { CORRECTED_BY_NOTHING, CORRECTED_BY_SEALED, CORRECTED_BY_FLOAT };
 enum correction_cause { CAUSE_WOOD, CAUSE_SEALER };

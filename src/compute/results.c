@@ -1,6 +1,6 @@
 #include "compute/results.h"
 
-#include "compute/symmetry.h"
+#include "compute/plug/symmetry.h"
 
 static struct critical_times *times_of_one(struct arena *arena, const struct route *route,
                                            double *length) {

@@ -3,14 +3,14 @@
 #define PLUGWRIGHT_RESULTS_H
 
 #include "compute/ballast.h"
-#include "compute/condition.h"
+#include "compute/plug/condition.h"
 #include "compute/correction.h"
 #include "compute/critical.h"
 #include "compute/float/hydro.h"
-#include "compute/mass.h"
+#include "compute/plug/mass.h"
 #include "compute/route.h"
 #include "compute/run.h"
-#include "compute/strength.h"
+#include "compute/plug/strength.h"
 #include "compute/supply.h"
 
 struct results {

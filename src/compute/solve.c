@@ -10,7 +10,7 @@
 
 #include <math.h>
 
-#include "compute/condition.h"
+#include "compute/plug/condition.h"
 
 /* 0.001 g is asked for; a thousandth of that is computed. */
 static const double load_tolerance = 1e-9;

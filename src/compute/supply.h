@@ -5,7 +5,7 @@
 #define PLUGWRIGHT_SUPPLY_H
 
 #include "compute/ballast.h"
-#include "compute/mass.h"
+#include "compute/plug/mass.h"
 #include "compute/route.h"
 
 enum supply_unit { SUPPLY_MASS, SUPPLY_LENGTH, SUPPLY_AREA, SUPPLY_VOLUME, SUPPLY_PIECES };

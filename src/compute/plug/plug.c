@@ -1,4 +1,4 @@
-#include "compute/frame.h"
+#include "compute/plug/plug.h"
 
 #include <math.h>
 

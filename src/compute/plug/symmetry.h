@@ -1,8 +1,8 @@
 /* What a side that is fatter than the other does (docs/physics.md). */
-#ifndef PLUGWRIGHT_SYMMETRY_H
-#define PLUGWRIGHT_SYMMETRY_H
+#ifndef PLUGWRIGHT_PLUG_SYMMETRY_H
+#define PLUGWRIGHT_PLUG_SYMMETRY_H
 
-#include "compute/condition.h"
+#include "compute/plug/condition.h"
 
 /* Heel (rad, away from the fatter side when positive) at rest of the finished plug whose one side
  * stands out `extra` metres more than the other at the widest of every section.  For small

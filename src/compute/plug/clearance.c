@@ -1,7 +1,7 @@
 /* A bore is an upright cylinder in the middle plane; slot and wires are boxes and cylinders in the
  * same plane, so that their distance is that of two rectangles in the side view.  Eye sockets lie
  * across, and the surface is searched on a grid that is then refined. */
-#include "compute/clearance.h"
+#include "compute/plug/clearance.h"
 
 #include <math.h>
 

@@ -1,9 +1,9 @@
 /* The plug in one condition: float test or finished (docs/physics.md).  SI units. */
-#ifndef PLUGWRIGHT_CONDITION_H
-#define PLUGWRIGHT_CONDITION_H
+#ifndef PLUGWRIGHT_PLUG_CONDITION_H
+#define PLUGWRIGHT_PLUG_CONDITION_H
 
-#include "compute/frame.h"
-#include "compute/mass.h"
+#include "compute/plug/plug.h"
+#include "compute/plug/mass.h"
 
 enum float_state { STATE_FLOATS, STATE_SUSPENDS, STATE_SINKS };
 

@@ -3,7 +3,7 @@
  *     S = integral over x of (k^2 - 1) integral over z of y^2 / 2
  * about the middle plane.  The fat side is lifted by rho_water S_wet and pulled down by rho_wood
  * S_all; the plug resists with M GM tan(heel) (small angles: any text of naval architecture). */
-#include "compute/symmetry.h"
+#include "compute/plug/symmetry.h"
 
 #include <math.h>
 

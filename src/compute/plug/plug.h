@@ -1,8 +1,8 @@
 /* The plug as far as it does not depend on the ballast: outline, wood, lip, pilots, hulls, water
  * (docs/physics.md).  SI units; x aft of the nose, z above the datum.
  */
-#ifndef PLUGWRIGHT_FRAME_H
-#define PLUGWRIGHT_FRAME_H
+#ifndef PLUGWRIGHT_PLUG_PLUG_H
+#define PLUGWRIGHT_PLUG_PLUG_H
 
 #include "compute/float/hydro.h"
 #include "compute/shape/solid.h"

@@ -1,10 +1,10 @@
 /* What weighs how much, where: rows of mass by stage of the build (docs/physics.md).
  * SI units; x aft of the nose, z above the datum.
  */
-#ifndef PLUGWRIGHT_MASS_H
-#define PLUGWRIGHT_MASS_H
+#ifndef PLUGWRIGHT_PLUG_MASS_H
+#define PLUGWRIGHT_PLUG_MASS_H
 
-#include "compute/frame.h"
+#include "compute/plug/plug.h"
 
 /* Stages in the order of the build. */
 enum stage {

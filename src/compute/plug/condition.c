@@ -1,4 +1,4 @@
-#include "compute/condition.h"
+#include "compute/plug/condition.h"
 
 #include <math.h>
 

@@ -1,10 +1,10 @@
 /* Room around ballast bores: to the surface, to each other, to slot, sockets and wires
  * (docs/physics.md).  Metres.
  */
-#ifndef PLUGWRIGHT_CLEARANCE_H
-#define PLUGWRIGHT_CLEARANCE_H
+#ifndef PLUGWRIGHT_PLUG_CLEARANCE_H
+#define PLUGWRIGHT_PLUG_CLEARANCE_H
 
-#include "compute/mass.h"
+#include "compute/plug/mass.h"
 
 struct clearance {
     int bore;

@@ -1,8 +1,8 @@
 /* Strength of the hardware against the line (docs/physics.md). */
-#ifndef PLUGWRIGHT_STRENGTH_H
-#define PLUGWRIGHT_STRENGTH_H
+#ifndef PLUGWRIGHT_PLUG_STRENGTH_H
+#define PLUGWRIGHT_PLUG_STRENGTH_H
 
-#include "compute/frame.h"
+#include "compute/plug/plug.h"
 
 enum strength_kind {
     STRENGTH_UNKNOWN, /* no published formula covers the joint */

@@ -1,6 +1,6 @@
 /* Every part of the plug becomes a row with a mass and the place where it acts.  Wood that is
  * drilled or sawn out is taken off the one row of wood, with its first moments. */
-#include "compute/mass.h"
+#include "compute/plug/mass.h"
 
 #include <math.h>
 

@@ -9,7 +9,7 @@
  *     p = 54.12 G^(5/2) D L    a smooth nail, as if there were no glue and no twist,
  *     p = 108.25 G^2 D L       a wood screw, as if the twist were a thread.
  * For wires along the grain (nose and tail) the handbook has no formula, so none is printed. */
-#include "compute/strength.h"
+#include "compute/plug/strength.h"
 
 #include <math.h>
 
