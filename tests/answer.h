@@ -4,8 +4,8 @@
 
 #include "recipe_text.h"
 
-#include "compute/ballast.h"
-#include "compute/solve.h"
+#include "compute/ballast/ballast.h"
+#include "compute/ballast/solve.h"
 
 struct answer {
     const struct recipe *recipe;

@@ -2,7 +2,7 @@
  * or with the end that it is looked at from. */
 #include "recipe_text.h"
 
-#include "compute/ballast.h"
+#include "compute/ballast/ballast.h"
 #include "compute/plug/condition.h"
 
 struct afloat {

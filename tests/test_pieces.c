@@ -1,7 +1,7 @@
 /* The best loads of the pieces on hand, against weighing every combination. */
 #include "answer.h"
 
-#include "compute/pieces.h"
+#include "compute/ballast/pieces.h"
 
 /* --- the pieces on hand ---------------------------------------------------------------------- */
 

@@ -1,8 +1,8 @@
 /* Aims out of reach: one error that names the nearest, and remedies that do what they say. */
 #include "recipe_text.h"
 
-#include "compute/ballast.h"
-#include "compute/solve.h"
+#include "compute/ballast/ballast.h"
+#include "compute/ballast/solve.h"
 
 static const double degree_step = 0.5;
 

@@ -3,7 +3,7 @@
 #include <math.h>
 
 #include "compute/judge.h"
-#include "compute/solve.h"
+#include "compute/ballast/solve.h"
 #include "model/check.h"
 
 static double loads_of(const struct ballast_result *ballast) {

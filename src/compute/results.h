@@ -2,9 +2,9 @@
 #ifndef PLUGWRIGHT_RESULTS_H
 #define PLUGWRIGHT_RESULTS_H
 
-#include "compute/ballast.h"
+#include "compute/ballast/ballast.h"
 #include "compute/plug/condition.h"
-#include "compute/correction.h"
+#include "compute/ballast/correction.h"
 #include "compute/critical.h"
 #include "compute/float/hydro.h"
 #include "compute/plug/mass.h"

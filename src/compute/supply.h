@@ -4,7 +4,7 @@
 #ifndef PLUGWRIGHT_SUPPLY_H
 #define PLUGWRIGHT_SUPPLY_H
 
-#include "compute/ballast.h"
+#include "compute/ballast/ballast.h"
 #include "compute/plug/mass.h"
 #include "compute/route.h"
 

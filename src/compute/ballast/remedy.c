@@ -1,6 +1,6 @@
 /* Each remedy is tried alone, by solving a changed recipe anew: lighter wood, lighter hooks, fewer
  * coats, one bore moved.  Only asked for when the aim is out of reach, so thoroughness is cheap. */
-#include "compute/remedy.h"
+#include "compute/ballast/remedy.h"
 
 #include <math.h>
 

@@ -6,7 +6,7 @@
  * needed, which could run away: the reserve fixes the total mass by a line, and the torque is a
  * smooth function of one load, whose roots are bracketed on a grid and refined.  What is found is
  * weighed anew from attitude 0, since a plug may settle elsewhere first; then it does not count. */
-#include "compute/solve.h"
+#include "compute/ballast/solve.h"
 
 #include <math.h>
 

@@ -1,12 +1,12 @@
 /* What is asked of the ballast, put together: the loads as written or solved, the same for lighter
  * and heavier wood, the best that can be made of what lies on hand, and the float-test card. */
-#include "compute/ballast.h"
+#include "compute/ballast/ballast.h"
 
 #include <math.h>
 
-#include "compute/pieces.h"
-#include "compute/remedy.h"
-#include "compute/solve.h"
+#include "compute/ballast/pieces.h"
+#include "compute/ballast/remedy.h"
+#include "compute/ballast/solve.h"
 #include "model/reference.h"
 
 static double spread_of(const struct frame *frame) {

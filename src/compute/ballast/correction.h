@@ -5,10 +5,10 @@
  * computed to be: heavier wood where its density comes from a table, more sealer where the wood was
  * weighed.  With that body the loads are solved anew.  SI units.
  */
-#ifndef PLUGWRIGHT_CORRECTION_H
-#define PLUGWRIGHT_CORRECTION_H
+#ifndef PLUGWRIGHT_BALLAST_CORRECTION_H
+#define PLUGWRIGHT_BALLAST_CORRECTION_H
 
-#include "compute/ballast.h"
+#include "compute/ballast/ballast.h"
 #include "compute/plug/condition.h"
 
 enum correction_by { CORRECTED_BY_NOTHING, CORRECTED_BY_SEALED, CORRECTED_BY_FLOAT };

@@ -1,8 +1,8 @@
 /* The best loads that can be made from what lies on hand (docs/physics.md). */
-#ifndef PLUGWRIGHT_PIECES_H
-#define PLUGWRIGHT_PIECES_H
+#ifndef PLUGWRIGHT_BALLAST_PIECES_H
+#define PLUGWRIGHT_BALLAST_PIECES_H
 
-#include "compute/solve.h"
+#include "compute/ballast/solve.h"
 
 /* Fills `best` with up to BALLAST_BEST_LOADS loads of the bores to be solved, least miss first, of
  * all combinations of at most BALLAST_PIECES_PER_BORE pieces a bore.  The other bores stay as

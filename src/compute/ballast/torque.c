@@ -1,4 +1,4 @@
-#include "compute/window.h"
+#include "compute/ballast/torque.h"
 
 #include <math.h>
 

@@ -1,8 +1,8 @@
-#include "compute/correction.h"
+#include "compute/ballast/correction.h"
 
 #include <math.h>
 
-#include "compute/solve.h"
+#include "compute/ballast/solve.h"
 #include "model/reference.h"
 
 static double mass_to(const struct mass_list *masses, unsigned stages) {

@@ -1,8 +1,8 @@
 /* Ballast: loads to an aim, spread of the wood, the float-test card (docs/physics.md).
  * SI units; attitudes in rad, nose down positive; reserves as shares of 1.
  */
-#ifndef PLUGWRIGHT_BALLAST_H
-#define PLUGWRIGHT_BALLAST_H
+#ifndef PLUGWRIGHT_BALLAST_BALLAST_H
+#define PLUGWRIGHT_BALLAST_BALLAST_H
 
 #include "compute/plug/clearance.h"
 #include "compute/plug/mass.h"

@@ -3,10 +3,10 @@
  * The centre of buoyancy at a fixed attitude is a smooth function of the displaced volume alone, so
  * it is computed at a few volumes and interpolated between them; the weights only enter linearly.
  */
-#ifndef PLUGWRIGHT_WINDOW_H
-#define PLUGWRIGHT_WINDOW_H
+#ifndef PLUGWRIGHT_BALLAST_TORQUE_H
+#define PLUGWRIGHT_BALLAST_TORQUE_H
 
-#include "compute/solve.h"
+#include "compute/ballast/solve.h"
 
 enum { WINDOW_NODES = 4 };
 

@@ -8,13 +8,13 @@
  * weighs what looks best; the second leaves out what cannot lie within the window of attitudes that
  * the fifth best leaves open, by its torques at the window's edges (rests so close to each other
  * that two fit into one window aside).  The answer is that of weighing them all. */
-#include "compute/pieces.h"
+#include "compute/ballast/pieces.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "compute/window.h"
+#include "compute/ballast/torque.h"
 #include "model/reference.h"
 
 /* What may go into one bore. */

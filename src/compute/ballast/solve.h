@@ -1,8 +1,8 @@
 /* Loads to an aim (docs/physics.md): what ballast.c asks for each density of the wood. */
-#ifndef PLUGWRIGHT_SOLVE_H
-#define PLUGWRIGHT_SOLVE_H
+#ifndef PLUGWRIGHT_BALLAST_SOLVE_H
+#define PLUGWRIGHT_BALLAST_SOLVE_H
 
-#include "compute/ballast.h"
+#include "compute/ballast/ballast.h"
 
 /* A frame with the part of its tally that does not depend on the bores, and a count of work. */
 struct weighing {
