@@ -5,8 +5,8 @@
 #include <stdlib.h>
 
 #include "base/arena.h"
-#include "compute/operation.h"
-#include "compute/route.h"
+#include "compute/work/operation.h"
+#include "compute/work/route.h"
 #include "model/places.h"
 #include "model/reference.h"
 

@@ -2,8 +2,8 @@
  * itself, without looking at how it was found. */
 #include "recipe_text.h"
 
-#include "compute/clock.h"
-#include "compute/run.h"
+#include "compute/work/clock.h"
+#include "compute/work/run.h"
 
 /* --- the calendar ---------------------------------------------------------------------------- */
 

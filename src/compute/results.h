@@ -8,8 +8,8 @@
 #include "compute/critical.h"
 #include "compute/float/hydro.h"
 #include "compute/plug/mass.h"
-#include "compute/route.h"
-#include "compute/run.h"
+#include "compute/work/route.h"
+#include "compute/work/run.h"
 #include "compute/plug/strength.h"
 #include "compute/supply.h"
 

@@ -6,7 +6,7 @@
 
 #include "compute/ballast/ballast.h"
 #include "compute/plug/mass.h"
-#include "compute/route.h"
+#include "compute/work/route.h"
 
 enum supply_unit { SUPPLY_MASS, SUPPLY_LENGTH, SUPPLY_AREA, SUPPLY_VOLUME, SUPPLY_PIECES };
 

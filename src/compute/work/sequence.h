@@ -3,8 +3,8 @@
  * The transitive closure is kept as rows of bits, so that one link costs count * count / 64 steps
  * at most and every question is answered at once.
  */
-#ifndef PLUGWRIGHT_SEQUENCE_H
-#define PLUGWRIGHT_SEQUENCE_H
+#ifndef PLUGWRIGHT_WORK_SEQUENCE_H
+#define PLUGWRIGHT_WORK_SEQUENCE_H
 
 #include <stdbool.h>
 

@@ -1,4 +1,4 @@
-#include "compute/sequence.h"
+#include "compute/work/sequence.h"
 
 #include <stdint.h>
 

@@ -7,12 +7,12 @@
  * yield without a word.  The closure of the order is kept as bits (sequence.c), so that thousands
  * of links cost no more than so many small updates.
  */
-#include "compute/route.h"
+#include "compute/work/route.h"
 
 #include <string.h>
 
 #include "base/buf.h"
-#include "compute/plan.h"
+#include "compute/work/draft.h"
 #include "model/reference.h"
 
 #define REASON(key, reason) static const char reason_##key[] = reason;

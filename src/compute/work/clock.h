@@ -3,8 +3,8 @@
  * A day has 24 hours here, always: a recipe's times are what the shop's clock shows, and a change
  * to or from summer time is the clock's affair (RFC 5545 calls such times floating).
  */
-#ifndef PLUGWRIGHT_CLOCK_H
-#define PLUGWRIGHT_CLOCK_H
+#ifndef PLUGWRIGHT_WORK_CLOCK_H
+#define PLUGWRIGHT_WORK_CLOCK_H
 
 #include <stdint.h>
 

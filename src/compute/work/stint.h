@@ -1,7 +1,7 @@
 /* Stints at the bench: the hands-on work of one step between two closings of the shop.
  * Times in seconds from the run's start. */
-#ifndef PLUGWRIGHT_STINT_H
-#define PLUGWRIGHT_STINT_H
+#ifndef PLUGWRIGHT_WORK_STINT_H
+#define PLUGWRIGHT_WORK_STINT_H
 
 #include "compute/schedule.h"
 

@@ -1,7 +1,7 @@
 /* The route becomes a project: one activity for every operation and load, the builder and the
  * places as resources.  Bench work is split between plugs and never within one; a coat is laid on a
  * whole load in one go; only the wheel stays taken while a coat waits. */
-#include "compute/run.h"
+#include "compute/work/run.h"
 
 #include <math.h>
 #include <stdlib.h>

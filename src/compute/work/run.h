@@ -1,13 +1,13 @@
 /* The run: when each operation of each load happens, with one builder, places and opening hours
  * (docs/physics.md).  Times in seconds from the run's start.
  */
-#ifndef PLUGWRIGHT_RUN_H
-#define PLUGWRIGHT_RUN_H
+#ifndef PLUGWRIGHT_WORK_RUN_H
+#define PLUGWRIGHT_WORK_RUN_H
 
-#include "compute/clock.h"
-#include "compute/route.h"
+#include "compute/work/clock.h"
+#include "compute/work/route.h"
 #include "compute/schedule.h"
-#include "compute/stint.h"
+#include "compute/work/stint.h"
 
 struct run_step {
     int operation; /* index into the route */

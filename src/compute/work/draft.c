@@ -1,7 +1,7 @@
 /* The operations of a route: those that the recipe needs, in the order of the rows, and what its
  * `steps` make of them.
  */
-#include "compute/plan.h"
+#include "compute/work/draft.h"
 
 /* How often a near word is looked for: a hostile recipe may hold thousands of unknown ids. */
 enum { MAX_HINTS = 50 };

@@ -1,11 +1,11 @@
 /* A route that is being written: its operations first (plan.c), then their order (route.c).
  * Nobody but these two needs this header.
  */
-#ifndef PLUGWRIGHT_PLAN_H
-#define PLUGWRIGHT_PLAN_H
+#ifndef PLUGWRIGHT_WORK_DRAFT_H
+#define PLUGWRIGHT_WORK_DRAFT_H
 
-#include "compute/operation.h"
-#include "compute/sequence.h"
+#include "compute/work/operation.h"
+#include "compute/work/sequence.h"
 
 struct plan_link {
     struct precedence link;

@@ -1,4 +1,4 @@
-#include "compute/stint.h"
+#include "compute/work/stint.h"
 
 /* The end of the opening that holds tick `at` (touching openings are one), far away where the shop
  * is always open. */

@@ -2,10 +2,10 @@
  * they say, how long they take.  What must come before what is only listed here; route.c applies
  * it.
  */
-#ifndef PLUGWRIGHT_OPERATION_H
-#define PLUGWRIGHT_OPERATION_H
+#ifndef PLUGWRIGHT_WORK_OPERATION_H
+#define PLUGWRIGHT_WORK_OPERATION_H
 
-#include "compute/route.h"
+#include "compute/work/route.h"
 
 enum operation_key {
 #define OPERATION(key, ...) OPERATION_##key,

@@ -5,7 +5,7 @@
  * operation whose wait is the sum of their drying, since nothing else is done to the plug in
  * between.
  */
-#include "compute/operation.h"
+#include "compute/work/operation.h"
 
 #include "compute/wording.h"
 #include "model/reference.h"

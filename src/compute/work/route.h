@@ -4,8 +4,8 @@
  *
  * All texts are plain text that may hold text of the recipe: an emitter escapes them.
  */
-#ifndef PLUGWRIGHT_ROUTE_H
-#define PLUGWRIGHT_ROUTE_H
+#ifndef PLUGWRIGHT_WORK_ROUTE_H
+#define PLUGWRIGHT_WORK_ROUTE_H
 
 #include "base/arena.h"
 #include "base/diag.h"
