@@ -2,7 +2,7 @@
 #ifndef PLUGWRIGHT_PSPLIB_H
 #define PLUGWRIGHT_PSPLIB_H
 
-#include "compute/schedule.h"
+#include "compute/schedule/solve.h"
 
 /* False, with a message on standard error, when the file cannot be read or is not of that form. */
 bool psplib_read(struct arena *arena, const char *path, struct project *project);

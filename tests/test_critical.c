@@ -2,7 +2,7 @@
  * textbook of management science; free floats recomputed from the definition. */
 #include "close.h"
 
-#include "compute/critical.h"
+#include "compute/schedule/critical.h"
 
 /* An activity of a network whose events are numbered: it leads from one event to another, and
  * follows every activity that ends where it begins. */

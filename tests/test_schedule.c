@@ -3,7 +3,7 @@
  * validate_schedule, which shares nothing with the scheduler. */
 #include "close.h"
 
-#include "compute/schedule.h"
+#include "compute/schedule/solve.h"
 #include "validate_schedule.h"
 #include "workshop.h"
 

@@ -2,7 +2,7 @@
 #ifndef PLUGWRIGHT_VALIDATE_SCHEDULE_H
 #define PLUGWRIGHT_VALIDATE_SCHEDULE_H
 
-#include "compute/schedule.h"
+#include "compute/schedule/solve.h"
 
 /* Whether work of activity `i` may start at `start`; if so, where it ends. */
 bool validate_start(const struct project *project, int i, int64_t start, int64_t *work_end);

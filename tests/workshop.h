@@ -2,7 +2,7 @@
 #ifndef PLUGWRIGHT_WORKSHOP_H
 #define PLUGWRIGHT_WORKSHOP_H
 
-#include "compute/schedule.h"
+#include "compute/schedule/solve.h"
 
 enum { HOUR = 3600, DAY = 24 * HOUR, WEEK = 7 * DAY };
 

@@ -5,7 +5,7 @@
 #include "compute/ballast/ballast.h"
 #include "compute/plug/condition.h"
 #include "compute/ballast/correction.h"
-#include "compute/critical.h"
+#include "compute/schedule/critical.h"
 #include "compute/float/hydro.h"
 #include "compute/plug/mass.h"
 #include "compute/work/route.h"

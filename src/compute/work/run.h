@@ -6,7 +6,7 @@
 
 #include "compute/work/clock.h"
 #include "compute/work/route.h"
-#include "compute/schedule.h"
+#include "compute/schedule/solve.h"
 #include "compute/work/stint.h"
 
 struct run_step {

@@ -3,7 +3,7 @@
 #ifndef PLUGWRIGHT_WORK_STINT_H
 #define PLUGWRIGHT_WORK_STINT_H
 
-#include "compute/schedule.h"
+#include "compute/schedule/solve.h"
 
 struct stint {
     int step; /* index into the run's steps */

@@ -1,4 +1,4 @@
-#include "compute/schedule_inner.h"
+#include "compute/schedule/inner.h"
 
 /* Opening hours: where the pieces of an activity's work can lie.
  *

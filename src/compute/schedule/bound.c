@@ -1,4 +1,4 @@
-#include "compute/schedule_bound.h"
+#include "compute/schedule/bound.h"
 
 /* In turn: activities that each take more than half of a resource use it one after the other.  The
  * earliest time by which so and so many of each kind can be over, in any order, follows from the

@@ -2,7 +2,7 @@
 #ifndef PLUGWRIGHT_SCHEDULE_GENERATE_H
 #define PLUGWRIGHT_SCHEDULE_GENERATE_H
 
-#include "compute/schedule_inner.h"
+#include "compute/schedule/inner.h"
 
 /* Use of one resource over time. */
 struct profile {

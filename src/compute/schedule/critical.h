@@ -1,7 +1,7 @@
 /* Critical path method (Kelley and Walker 1959): earliest and latest starts, total and free float.
  */
-#ifndef PLUGWRIGHT_CRITICAL_H
-#define PLUGWRIGHT_CRITICAL_H
+#ifndef PLUGWRIGHT_SCHEDULE_CRITICAL_H
+#define PLUGWRIGHT_SCHEDULE_CRITICAL_H
 
 #include <stdbool.h>
 

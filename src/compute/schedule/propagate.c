@@ -1,4 +1,4 @@
-#include "compute/schedule_exact.h"
+#include "compute/schedule/exact.h"
 
 /* Conclusions from ties, latest times and resources, each with the literals that it follows from.
  *

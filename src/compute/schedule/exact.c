@@ -1,4 +1,4 @@
-#include "compute/schedule_exact.h"
+#include "compute/schedule/exact.h"
 
 /* Conflict-driven search with clause learning (Marques-Silva and Sakallah, IEEE Transactions on
  * Computers 48, 1999, 506-521) over bounds instead of yes-or-no variables (lazy clause generation:

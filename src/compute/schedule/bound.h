@@ -2,7 +2,7 @@
 #ifndef PLUGWRIGHT_SCHEDULE_BOUND_H
 #define PLUGWRIGHT_SCHEDULE_BOUND_H
 
-#include "compute/schedule_exact.h"
+#include "compute/schedule/exact.h"
 
 /* By resources with room for one activity at a time, which they serve in turn. */
 int64_t bound_by_turns(struct arena *arena, const struct schedule_plan *plan);

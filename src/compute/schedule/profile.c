@@ -1,4 +1,4 @@
-#include "compute/schedule_generate.h"
+#include "compute/schedule/generate.h"
 
 /* How much of a resource is used over time: steps that each begin at time[k] and last until the
  * next; the first begins before everything, the last has no end. */

@@ -1,4 +1,4 @@
-#include "compute/schedule_generate.h"
+#include "compute/schedule/generate.h"
 
 /* A latest time ties an activity to one that follows it: once the first is placed, nothing else
  * should take the resources that the second needs in time.  So the list puts what the second needs

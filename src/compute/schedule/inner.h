@@ -7,7 +7,7 @@
 #ifndef PLUGWRIGHT_SCHEDULE_INNER_H
 #define PLUGWRIGHT_SCHEDULE_INNER_H
 
-#include "compute/schedule.h"
+#include "compute/schedule/solve.h"
 
 /* Where an activity lies in time. */
 struct slot {

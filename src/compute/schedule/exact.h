@@ -11,7 +11,7 @@
 #ifndef PLUGWRIGHT_SCHEDULE_EXACT_H
 #define PLUGWRIGHT_SCHEDULE_EXACT_H
 
-#include "compute/schedule_inner.h"
+#include "compute/schedule/inner.h"
 
 /* "The bound is at least this": true, false or open at any moment. */
 struct literal {

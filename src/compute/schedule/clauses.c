@@ -1,4 +1,4 @@
-#include "compute/schedule_exact.h"
+#include "compute/schedule/exact.h"
 
 /* Clauses learned from conflicts.  Two literals of each are watched: as long as neither becomes
  * false, the clause can say nothing (Moskewicz and others, Design Automation Conference 2001).

@@ -1,4 +1,4 @@
-#include "compute/schedule_generate.h"
+#include "compute/schedule/generate.h"
 
 /* Serial generation (Kelley 1963; Kolisch, European Journal of Operational Research 90, 1996,
  * 320-333) and justification to the right (Valls, Ballestin and Quintanilla, the same journal 165,

@@ -1,4 +1,4 @@
-#include "compute/critical.h"
+#include "compute/schedule/critical.h"
 
 /* Forward pass: an activity starts when the last one before it has ended.  Backward pass from the
  * project's length: it must end before the first one after it has to start.

@@ -1,4 +1,4 @@
-#include "compute/schedule_exact.h"
+#include "compute/schedule/exact.h"
 
 /* What activities use of resources, cut into parts in which the use does not change, and the pairs
  * of parts that exclude each other. */

@@ -9,8 +9,8 @@
  * How it is solved: schedule.c.  Fast where serial generation meets a lower bound at once; exact
  * for usual runs; for the rest as good as the node limit allows, with a bound that says how good.
  */
-#ifndef PLUGWRIGHT_SCHEDULE_H
-#define PLUGWRIGHT_SCHEDULE_H
+#ifndef PLUGWRIGHT_SCHEDULE_SOLVE_H
+#define PLUGWRIGHT_SCHEDULE_SOLVE_H
 
 #include <stdbool.h>
 #include <stdint.h>

@@ -1,6 +1,6 @@
-#include "compute/schedule_inner.h"
+#include "compute/schedule/inner.h"
 
-#include "compute/critical.h"
+#include "compute/schedule/critical.h"
 
 /* A project made ready for scheduling, or found impossible: limits of size, demands above their
  * capacity, pieces that fit no opening, loops, latest times that links and hours alone rule out.

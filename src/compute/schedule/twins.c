@@ -1,4 +1,4 @@
-#include "compute/schedule_inner.h"
+#include "compute/schedule/inner.h"
 
 /* Loads of a run are alike: the same coats in the same order between the same steps.  Two such
  * threads of activities can change places in any schedule, so it loses nothing to start the one

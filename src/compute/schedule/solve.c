@@ -1,4 +1,4 @@
-#include "compute/schedule.h"
+#include "compute/schedule/solve.h"
 
 /* From the cheap to the thorough, until the makespan meets the lower bound: serial generation by
  * latest finish time (schedule_list.c, schedule_generate.c), justification to the right and back,
@@ -8,9 +8,9 @@
 
 #include <string.h>
 
-#include "compute/schedule_bound.h"
-#include "compute/schedule_exact.h"
-#include "compute/schedule_generate.h"
+#include "compute/schedule/bound.h"
+#include "compute/schedule/exact.h"
+#include "compute/schedule/generate.h"
 
 struct solver {
     struct arena scratch;
