@@ -14,10 +14,11 @@
 #include <unistd.h>
 
 #include "compile.h"
-#include "git.h"
-#include "publish.h"
+#include "system/git.h"
+#include "system/publish.h"
+#include "read/source.h"
 #include "read/tree.h"
-#include "tool.h"
+#include "system/tool.h"
 
 struct reader {
     struct arena *arena;
@@ -92,7 +93,7 @@ static void lay_out_chain(const struct git *git, const char *top, const char *co
         const char *base = base_in(git->arena, bytes);
         if (!base) return;
         path = resolved(git->arena, folder_of(git->arena, path), base);
-        if (!path || !git_blob(git, commit, path, &bytes)) return;
+        if (!path || !git_blob(git, commit, path, SOURCE_MAX_BYTES, &bytes)) return;
     }
 }
 
@@ -162,7 +163,7 @@ static const char *read_version(const struct reader *reader, const struct git_co
     v->id = commit->id;
     v->date = commit->date;
     v->subject = commit->subject;
-    if (git_blob(&git, commit->id, path, &bytes)) {
+    if (git_blob(&git, commit->id, path, SOURCE_MAX_BYTES, &bytes)) {
         struct compilation c = base_in(&own, bytes) ? compile_variant(&git, commit->id, path, bytes)
                                                     : compile_text(&own, reader->path, bytes);
         tell(reader->arena, &c, v);

@@ -21,7 +21,7 @@
 #include "history.h"
 #include "inspect.h"
 #include "print.h"
-#include "publish.h"
+#include "system/publish.h"
 
 #define VERSION "1.0"
 

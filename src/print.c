@@ -18,7 +18,7 @@
 #include <unistd.h>
 
 #include "emit/print/style.h"
-#include "tool.h"
+#include "system/tool.h"
 
 static const char reader[] =
     "--from=commonmark+pipe_tables+task_lists+gfm_auto_identifiers-raw_html";

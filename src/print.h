@@ -11,7 +11,7 @@
 #include <stdio.h>
 
 #include "model/recipe.h"
-#include "publish.h"
+#include "system/publish.h"
 
 enum print_form {
     PRINT_PDF,    /* order.pdf, for the bench */

@@ -7,7 +7,7 @@ function folder(path, parts, n) {
 function place(path) { sub(/^src\//, "", path); return path ~ /\// ? substr(path, 1, index(path, "/") - 1) : "top" }
 function breach(why) { printf "%s:%d: %s includes %s: %s\n", FILENAME, FNR, FILENAME, wanted, why; bad = 1 }
 BEGIN {
-    rank["base"] = 0; rank["read"] = 1; rank["model"] = 2; rank["compute"] = 3; rank["emit"] = 4; rank["top"] = 5
+    rank["base"] = 0; rank["read"] = 1; rank["model"] = 2; rank["compute"] = 3; rank["emit"] = 4; rank["top"] = 5; rank["system"] = 0
 }
 /^#include "/ {
     wanted = $2; gsub(/"/, "", wanted)

@@ -7,7 +7,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "publish.h"
+#include "system/publish.h"
 
 static struct arena arena;
 static char root[] = "/tmp/test_publish-XXXXXX";

@@ -36,7 +36,9 @@ bool git_log(const struct git *git, const char *const *files, int file_count, in
 /* The folder's path from the top of the repository, "" or ending in a slash. */
 bool git_prefix(const struct git *git, const char **prefix);
 
-/* The file at `path`, from the top of the repository, as it was in a commit. */
-bool git_blob(const struct git *git, const char *commit, const char *path, struct str *bytes);
+/* The file at `path`, from the top of the repository, as it was in a commit; `most` bytes at most.
+ */
+bool git_blob(const struct git *git, const char *commit, const char *path, size_t most,
+              struct str *bytes);
 
 #endif

@@ -2,7 +2,7 @@
  * are literal, and revisions begin with a commit's id.  Pagers, colours, signatures and converters
  * of the user's configuration are switched off.
  */
-#include "git.h"
+#include "system/git.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -13,8 +13,7 @@
 #include <unistd.h>
 
 #include "base/buf.h"
-#include "read/source.h"
-#include "tool.h"
+#include "system/tool.h"
 
 extern char **environ;
 
@@ -167,8 +166,9 @@ bool git_prefix(const struct git *git, const char **prefix) {
     return true;
 }
 
-bool git_blob(const struct git *git, const char *commit, const char *path, struct str *bytes) {
+bool git_blob(const struct git *git, const char *commit, const char *path, size_t most,
+              struct str *bytes) {
     const char *const arguments[] = {"cat-file", "blob",
                                      arena_printf(git->arena, "%s:%s", commit, path), NULL};
-    return git_run(git, arguments, SOURCE_MAX_BYTES, bytes);
+    return git_run(git, arguments, most, bytes);
 }

@@ -1,7 +1,7 @@
 /* See tool.h.  posix_spawn keeps everything between fork and exec out of our hands, so nothing can
  * go wrong there that we would have to tell of.
  */
-#include "tool.h"
+#include "system/tool.h"
 
 #include <dirent.h>
 #include <errno.h>

@@ -1,7 +1,7 @@
 /* All work is done relative to descriptors of the two folders, so that nobody can exchange a folder
  * for a link between the check and the use.
  */
-#include "publish.h"
+#include "system/publish.h"
 
 #include <errno.h>
 #include <fcntl.h>
