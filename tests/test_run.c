@@ -2,7 +2,7 @@
  * itself, without looking at how it was found. */
 #include "recipe_text.h"
 
-#include "compute/work/clock.h"
+#include "base/clock.h"
 #include "compute/work/run.h"
 
 /* --- the calendar ---------------------------------------------------------------------------- */

@@ -30,6 +30,9 @@ enum dimension {
     DIM_COUNT_
 };
 
+/* How lengths and masses are printed. */
+enum unit_system { UNITS_METRIC, UNITS_INCH };
+
 struct unit {
     enum dimension dimension;
     const char *name;

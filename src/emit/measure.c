@@ -7,8 +7,6 @@
 #include <math.h>
 #include <stdint.h>
 
-#include "compute/work/clock.h"
-
 static const char minus[] = "\xe2\x88\x92"; /* U+2212 */
 static const char unknown[] = "?";
 

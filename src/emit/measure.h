@@ -10,7 +10,8 @@
 #define PLUGWRIGHT_MEASURE_H
 
 #include "base/arena.h"
-#include "model/recipe.h"
+#include "base/clock.h"
+#include "base/quantity.h"
 
 /* A plain number with fixed decimals: "12.50", "−0.3", "0". */
 const char *measure_number(struct arena *arena, double value, int decimals);

@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "compute/work/clock.h"
+#include "base/clock.h"
 #include "emit/order_part.h"
 
 bool order_figures(struct order *order, enum figure_kind kind) {

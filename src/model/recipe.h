@@ -10,6 +10,7 @@
 
 #include <stdbool.h>
 
+#include "base/clock.h"
 #include "base/diag.h"
 #include "base/quantity.h"
 
@@ -24,7 +25,6 @@ enum {
     MAX_STEPS = 200,
     MAX_RUN = 500,
     MAX_PERIODS = 8, /* opening periods of one day */
-    WEEKDAYS = 7,    /* Monday first, as ISO 8601 counts */
 };
 
 struct opt {
@@ -225,12 +225,6 @@ struct opening {
     int count[WEEKDAYS];
 };
 
-/* Local clock time without a zone (RFC 5545's "floating" time). */
-struct moment {
-    int year, month, day, hour, minute;
-    bool given;
-};
-
 struct allowance {
     double length, height, width;
 };
@@ -240,7 +234,6 @@ struct board {
 };
 
 enum paper { PAPER_A4, PAPER_LETTER };
-enum unit_system { UNITS_METRIC, UNITS_INCH };
 
 struct shop {
     double temperature;

@@ -4,7 +4,7 @@
 #ifndef PLUGWRIGHT_WORK_RUN_H
 #define PLUGWRIGHT_WORK_RUN_H
 
-#include "compute/work/clock.h"
+#include "base/clock.h"
 #include "compute/work/route.h"
 #include "compute/schedule/solve.h"
 #include "compute/work/stint.h"

@@ -3,12 +3,18 @@
  * A day has 24 hours here, always: a recipe's times are what the shop's clock shows, and a change
  * to or from summer time is the clock's affair (RFC 5545 calls such times floating).
  */
-#ifndef PLUGWRIGHT_WORK_CLOCK_H
-#define PLUGWRIGHT_WORK_CLOCK_H
+#ifndef PLUGWRIGHT_CLOCK_H
+#define PLUGWRIGHT_CLOCK_H
 
+#include <stdbool.h>
 #include <stdint.h>
 
-#include "model/recipe.h"
+enum { WEEKDAYS = 7 }; /* Monday first, as ISO 8601 counts */
+
+struct moment {
+    int year, month, day, hour, minute;
+    bool given;
+};
 
 struct moment moment_after(struct moment start, int64_t seconds);
 int moment_weekday(struct moment moment);            /* 0 = Monday */

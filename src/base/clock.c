@@ -1,6 +1,6 @@
 /* Day numbers count from 1970-01-01; years begin in March, so that the leap day comes last, and 400
  * years make one era of 146,097 days. */
-#include "compute/work/clock.h"
+#include "base/clock.h"
 
 static const int64_t day_seconds = 86400, era_days = 146097;
 
