@@ -10,7 +10,7 @@
 #include <stdlib.h>
 #include <unistd.h>
 
-#include "emit/markdown.h"
+#include "emit/write/markdown.h"
 
 static struct arena arena;
 

@@ -1,7 +1,7 @@
 /* Numbers as the bench reads them. */
 #include "close.h"
 
-#include "emit/measure.h"
+#include "emit/write/measure.h"
 
 static struct arena arena;
 

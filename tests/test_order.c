@@ -6,8 +6,8 @@
 #include <unistd.h>
 
 #include "compute/bench.h"
-#include "emit/markdown.h"
-#include "emit/measure.h"
+#include "emit/write/markdown.h"
+#include "emit/write/measure.h"
 #include "emit/order.h"
 #include "emit/order_part.h"
 #include "model/bind.h"

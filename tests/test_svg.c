@@ -4,7 +4,7 @@
 
 #include <stdlib.h>
 
-#include "emit/svg.h"
+#include "emit/write/svg.h"
 
 static struct arena arena;
 

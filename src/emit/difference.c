@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "emit/measure.h"
+#include "emit/write/measure.h"
 
 static const double inch = 0.0254, ounce = 0.028349523125, fluid_ounce = 29.5735295625e-6,
                     foot = 0.3048, pound = 0.45359237, degree = 0.017453292519943295;

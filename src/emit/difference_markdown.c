@@ -1,7 +1,7 @@
 /* The same difference for a page: with its drawings, and tables instead of columns. */
 #include "emit/difference_part.h"
 
-#include "emit/markdown.h"
+#include "emit/write/markdown.h"
 #include "model/reference.h"
 
 struct page {

@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "emit/measure.h"
+#include "emit/write/measure.h"
 
 static const double degree = 0.017453292519943295, day = 86400;
 

@@ -10,8 +10,8 @@
 
 #include "compute/results.h"
 #include "emit/figure.h"
-#include "emit/measure.h"
-#include "emit/svg.h"
+#include "emit/write/measure.h"
+#include "emit/write/svg.h"
 
 /* What a drawing is made from, and the list that it joins. */
 struct draft {

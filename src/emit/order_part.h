@@ -11,8 +11,8 @@
 #include "compute/results.h"
 #include "compute/rework.h"
 #include "emit/figure.h"
-#include "emit/markdown.h"
-#include "emit/measure.h"
+#include "emit/write/markdown.h"
+#include "emit/write/measure.h"
 #include "model/reference.h"
 
 struct order {

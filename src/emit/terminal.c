@@ -3,7 +3,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "emit/measure.h"
+#include "emit/write/measure.h"
 #include "model/reference.h"
 
 struct screen {

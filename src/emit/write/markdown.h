@@ -12,8 +12,8 @@
  * citation, mathematics or metadata into the document.  Control characters, direction overrides and
  * other invisible characters are dropped; what is not UTF-8 reads U+FFFD.
  */
-#ifndef PLUGWRIGHT_MARKDOWN_H
-#define PLUGWRIGHT_MARKDOWN_H
+#ifndef PLUGWRIGHT_WRITE_MARKDOWN_H
+#define PLUGWRIGHT_WRITE_MARKDOWN_H
 
 #include <stdbool.h>
 

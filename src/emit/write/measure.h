@@ -6,8 +6,8 @@
  * 0.01 ml.  Zero never has a sign, a minus is U+2212, and a value that is not finite reads "?".
  * Values are SI, as everywhere.
  */
-#ifndef PLUGWRIGHT_MEASURE_H
-#define PLUGWRIGHT_MEASURE_H
+#ifndef PLUGWRIGHT_WRITE_MEASURE_H
+#define PLUGWRIGHT_WRITE_MEASURE_H
 
 #include "base/arena.h"
 #include "base/clock.h"

@@ -2,7 +2,7 @@
  * browser stand-in, Verdana, has the same ones.  Other scripts are taken as a whole em wide, which
  * errs to the safe side.
  */
-#include "emit/svg.h"
+#include "emit/write/svg.h"
 
 #include <math.h>
 #include <stdlib.h>

@@ -5,8 +5,8 @@
  * on; hatching is computed as plain lines, since patterns are not drawn alike everywhere.
  * Coordinates are rounded to a micrometre, so the same drawing is the same bytes everywhere.
  */
-#ifndef PLUGWRIGHT_SVG_H
-#define PLUGWRIGHT_SVG_H
+#ifndef PLUGWRIGHT_WRITE_SVG_H
+#define PLUGWRIGHT_WRITE_SVG_H
 
 #include <stdbool.h>
 

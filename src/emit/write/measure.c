@@ -2,7 +2,7 @@
  * millimetre or of 32nds, a time a whole number of minutes.  So no unit ever reads "60 min" or
  * "32/32 in", and what rounds to zero has lost its sign.
  */
-#include "emit/measure.h"
+#include "emit/write/measure.h"
 
 #include <math.h>
 #include <stdint.h>

@@ -8,7 +8,7 @@
  * Blocks are collected first and then set with their prefix, broken at 92 columns where the next
  * word cannot be mistaken for the beginning of a block.
  */
-#include "emit/markdown.h"
+#include "emit/write/markdown.h"
 
 #include <stdarg.h>
 #include <stdint.h>
