@@ -3,7 +3,7 @@
 #define PLUGWRIGHT_COMPARE_H
 
 #include "compile.h"
-#include "emit/difference.h"
+#include "emit/difference/difference.h"
 
 /* Both without errors.  Lives in `arena`, and points into both. */
 struct difference compare(struct arena *arena, const struct compilation *old,

@@ -6,7 +6,7 @@
 #ifndef PLUGWRIGHT_HISTORY_H
 #define PLUGWRIGHT_HISTORY_H
 
-#include "emit/difference.h"
+#include "emit/difference/difference.h"
 
 enum {
     HISTORY_VERSIONS = 50,   /* the newest so many are shown */

@@ -9,8 +9,8 @@
 
 #include "compile.h"
 #include "compute/judge.h"
-#include "emit/drawing.h"
-#include "emit/order.h"
+#include "emit/drawing/drawing.h"
+#include "emit/order/order.h"
 #include "emit/report.h"
 #include "model/bind.h"
 #include "model/check.h"

@@ -10,8 +10,8 @@
 
 #include "compile.h"
 #include "emit/calendar.h"
-#include "emit/drawing.h"
-#include "emit/order.h"
+#include "emit/drawing/drawing.h"
+#include "emit/order/order.h"
 #include "emit/report.h"
 #include "emit/terminal.h"
 

@@ -2,8 +2,8 @@
 #include "recipe_text.h"
 #include "xml.h"
 
-#include "emit/drawing.h"
-#include "emit/drawing_part.h"
+#include "emit/drawing/drawing.h"
+#include "emit/drawing/inner.h"
 
 static const struct recipe_parts full = {
     .head = "recipe: 1\nname: Heron 140\nmake: 4\n",

@@ -7,7 +7,7 @@
  */
 #include "compute/work/operation.h"
 
-#include "compute/wording.h"
+#include "compute/work/wording.h"
 #include "model/reference.h"
 
 /* Marks of route.def. */

@@ -1,0 +1,262 @@
+/* Words and numbers that all forms of a difference share. */
+#include "emit/difference/inner.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "emit/write/measure.h"
+
+static const double inch = 0.0254, ounce = 0.028349523125, fluid_ounce = 29.5735295625e-6,
+                    foot = 0.3048, pound = 0.45359237, degree = 0.017453292519943295;
+
+enum {
+    TEXT_SHOWN = 72,  /* code points of a text of the recipe */
+    NOTE_SHOWN = 130, /* of one that was written anew */
+    PART_SHOWN = 240, /* of what a part that came or went says */
+};
+
+struct telling telling_of(struct arena *arena, const struct difference *d) {
+    struct str currency = d->new.recipe->currency;
+    return (struct telling){.arena = arena,
+                            .d = d,
+                            .units = d->new.recipe->shop->units,
+                            .currency = currency.size ? walk_plain(arena, currency) : ""};
+}
+
+const char *telling_cut(struct arena *arena, const char *text, int most) {
+    const char *at = text;
+    for (int points = 0; *at; points++) {
+        if (points == most) return arena_printf(arena, "%.*s\xe2\x80\xa6", (int)(at - text), text);
+        at++;
+        while (((unsigned char)*at & 0xC0) == 0x80) at++;
+    }
+    return text;
+}
+
+/* --- numbers --------------------------------------------------------------------------------- */
+
+/* How a kind is shown: number = value / scale. */
+struct form {
+    double scale;
+    int decimals;
+    const char *unit;
+};
+
+static struct form form_of(const struct telling *t, enum effect_kind kind) {
+    bool in = t->units == UNITS_INCH;
+    switch (kind) {
+    case EFFECT_MASS:
+        return in ? (struct form){ounce, 3, " oz"} : (struct form){1e-3, 1, " g"};
+    case EFFECT_LENGTH:
+        return in ? (struct form){inch, 3, " in"} : (struct form){1e-3, 1, " mm"};
+    case EFFECT_AREA:
+        return in ? (struct form){inch * inch, 2, " in\xc2\xb2"}
+                  : (struct form){1e-4, 1, " cm\xc2\xb2"};
+    case EFFECT_VOLUME:
+        return in ? (struct form){fluid_ounce, 2, " fl oz"} : (struct form){1e-6, 1, " ml"};
+    case EFFECT_SOLID:
+        return in ? (struct form){inch * inch * inch, 2, " in\xc2\xb3"}
+                  : (struct form){1e-6, 1, " cm\xc2\xb3"};
+    case EFFECT_DENSITY:
+        return in ? (struct form){pound / (foot * foot * foot), 1, " lb/ft\xc2\xb3"}
+                  : (struct form){1, 0, " kg/m\xc2\xb3"};
+    case EFFECT_SHARE:
+        return (struct form){1e-2, 1, " %"};
+    case EFFECT_ANGLE:
+        return (struct form){degree, 1, "\xc2\xb0"};
+    case EFFECT_SPEED:
+        return in ? (struct form){inch, 1, " in/s"} : (struct form){1e-3, 0, " mm/s"};
+    case EFFECT_MONEY:
+        return (struct form){1, 2, *t->currency ? arena_printf(t->arena, " %s", t->currency) : ""};
+    case EFFECT_FACTOR:
+        return (struct form){1, 1, ""};
+    case EFFECT_PIECES:
+    case EFFECT_TIME:
+        break;
+    }
+    return (struct form){1, 0, ""};
+}
+
+/* Cups of paint are small. */
+static int decimals_of(const struct form *form, enum effect_kind kind, double value) {
+    bool small = kind == EFFECT_VOLUME && fabs(value / form->scale) < 10;
+    return form->decimals + small;
+}
+
+const char *telling_value(const struct telling *t, enum effect_kind kind, double value) {
+    if (kind == EFFECT_TIME) return measure_time(t->arena, value);
+    struct form form = form_of(t, kind);
+    int decimals = decimals_of(&form, kind, value);
+    return arena_printf(t->arena, "%s%s", measure_number(t->arena, value / form.scale, decimals),
+                        form.unit);
+}
+
+static const char *signed_text(const struct telling *t, double delta, const char *size) {
+    return arena_printf(t->arena, "%s%s", delta < 0 ? "\xe2\x88\x92" : "+", size);
+}
+
+/* Of what is shown, so that a reader's own sum comes out. */
+const char *telling_step(const struct telling *t, enum effect_kind kind, double before,
+                         double after) {
+    if (kind == EFFECT_TIME)
+        return signed_text(t, after - before, measure_time(t->arena, fabs(after - before)));
+    struct form form = form_of(t, kind);
+    int decimals = decimals_of(&form, kind, fmax(fabs(before), fabs(after)));
+    double scale = form.scale * pow(10, -decimals);
+    double delta = (round(after / scale) - round(before / scale)) * pow(10, -decimals);
+    return signed_text(
+        t, delta,
+        arena_printf(t->arena, "%s%s", measure_number(t->arena, fabs(delta), decimals), form.unit));
+}
+
+const char *telling_delta(const struct telling *t, enum effect_kind kind, double delta) {
+    struct form form = form_of(t, kind);
+    bool zero = fabs(delta / form.scale) < 0.5 * pow(10, -form.decimals);
+    return zero ? "\xe2\x80\x93" : signed_text(t, delta, telling_value(t, kind, fabs(delta)));
+}
+
+/* --- changes --------------------------------------------------------------------------------- */
+
+static const char *arrow = "\xe2\x86\x92";
+
+static const char *cut(const struct telling *t, const char *text) {
+    return telling_cut(t->arena, text, TEXT_SHOWN);
+}
+
+/* Line ends of a note, which its canonical form writes as \n, are blanks here. */
+static const char *unbroken(const struct telling *t, const char *text) {
+    char *copy = arena_copy(t->arena, text, strlen(text)), *to = copy;
+    for (const char *c = copy; *c; c++) {
+        bool line_end = c[0] == '\\' && c[1] == 'n';
+        *to++ = line_end ? ' ' : *c;
+        c += line_end;
+    }
+    *to = '\0';
+    return copy;
+}
+
+/* "depth 11 mm -> 12 mm". */
+static const char *value_change(const struct telling *t, const struct change *c) {
+    if (c->kind == CHANGE_SHIFTED) return arena_printf(t->arena, "moved to %s", cut(t, c->after));
+    if (!c->before) return arena_printf(t->arena, "%s %s, newly given", c->key, cut(t, c->after));
+    if (!c->after)
+        return arena_printf(t->arena, "%s no longer given (%s)", c->key, cut(t, c->before));
+    if (strlen(c->before) + strlen(c->after) > TEXT_SHOWN)
+        return arena_printf(t->arena, "%s now \"%s\"", c->key,
+                            telling_cut(t->arena, unbroken(t, c->after), NOTE_SHOWN));
+    return arena_printf(t->arena, "%s %s %s %s", c->key, c->before, arrow, c->after);
+}
+
+/* "put in after layer "white": kind pearl", "taken out (kind pearl)". */
+static const char *whole_change(const struct telling *t, const struct change *c) {
+    const char *what = c->key ? arena_printf(t->arena, "%s ", c->key) : "";
+    const char *says =
+        telling_cut(t->arena, c->kind == CHANGE_ADDED ? c->after : c->before, PART_SHOWN);
+    if (c->kind == CHANGE_REORDERED)
+        return arena_printf(t->arena, "moved from place %s to place %s", c->before, c->after);
+    if (c->kind == CHANGE_REMOVED)
+        return *says ? arena_printf(t->arena, "%staken out (%s)", what, says)
+                     : arena_printf(t->arena, "%staken out", what);
+    const char *behind = c->behind ? arena_printf(t->arena, " after %s", c->behind) : "";
+    return *says ? arena_printf(t->arena, "%sput in%s: %s", what, behind, says)
+                 : arena_printf(t->arena, "%sput in%s", what, behind);
+}
+
+static bool is_value(const struct change *c) {
+    return c->kind == CHANGE_VALUE || c->kind == CHANGE_SHIFTED;
+}
+
+const char *telling_change(const struct telling *t, const struct change_group *group, int first,
+                           int *next) {
+    const struct change *changes = t->d->changes.items;
+    struct buf out = {.arena = t->arena};
+    int end = group->first + group->count, i = first;
+    bool sentence = !is_value(&changes[first]) || changes[first].kind == CHANGE_SHIFTED;
+    if (changes[first].item)
+        buf_printf(&out, "%s%s ", cut(t, changes[first].item),
+                   sentence && !changes[first].key         ? ""
+                   : changes[first].kind == CHANGE_SHIFTED ? ""
+                                                           : ":");
+    for (; i < end && changes[i].line == changes[first].line; i++)
+        buf_printf(&out, "%s%s", i > first ? ", " : "",
+                   is_value(&changes[i]) ? value_change(t, &changes[i])
+                                         : whole_change(t, &changes[i]));
+    *next = i;
+    return out.data;
+}
+
+/* --- work and stuff -------------------------------------------------------------------------- */
+
+const char *telling_material(const struct telling *t, const struct effect *e) {
+    const struct effect_value *any = e->any;
+    const char *item = cut(t, walk_plain(t->arena, str_of(any->label)));
+    const char *value = telling_value(t, any->kind, any->value);
+    if (!e->after) return item;
+    if (!e->before) return arena_printf(t->arena, "%s %s", item, value);
+    return arena_printf(t->arena, "%s %s %s %s", item,
+                        telling_value(t, e->before->kind, e->before->value), arrow, value);
+}
+
+static const char *times(const struct telling *t, double hands, double wait) {
+    const char *work = measure_time(t->arena, hands);
+    if (wait < 60) return arena_printf(t->arena, "%s a plug", work);
+    return arena_printf(t->arena, "%s a plug, wait %s", work, measure_time(t->arena, wait));
+}
+
+static const char *retimed(const struct telling *t, const struct rework *r) {
+    struct buf out = {.arena = t->arena};
+    buf_printf(&out, "%s:", r->title);
+    if (fabs(r->hands_now - r->hands_before) >= 60)
+        buf_printf(&out, " %s %s %s a plug", measure_time(t->arena, r->hands_before), arrow,
+                   measure_time(t->arena, r->hands_now));
+    if (fabs(r->wait_now - r->wait_before) >= 60)
+        buf_printf(&out, "%s wait %s %s %s", out.data[out.size - 1] == ':' ? "" : ",",
+                   measure_time(t->arena, r->wait_before), arrow,
+                   measure_time(t->arena, r->wait_now));
+    return out.data;
+}
+
+const char *telling_rework(const struct telling *t, const struct rework *r) {
+    const char *title = cut(t, walk_plain(t->arena, str_of(r->title))), *behind = "";
+    if (r->behind)
+        behind =
+            arena_printf(t->arena, ", after '%s'", cut(t, walk_plain(t->arena, str_of(r->behind))));
+    switch (r->kind) {
+    case REWORK_COMES:
+        return arena_printf(t->arena, "new: %s%s (%s)", title, behind,
+                            times(t, r->hands_now, r->wait_now));
+    case REWORK_GOES:
+        return arena_printf(t->arena, "no more: %s (%s)", title,
+                            times(t, r->hands_before, r->wait_before));
+    case REWORK_MOVES:
+        return arena_printf(t->arena, "moves: %s, now%s", title, behind + (*behind != 0));
+    case REWORK_RETIMED:
+        return retimed(t, r);
+    }
+    return "";
+}
+
+/* --- which change did what ------------------------------------------------------------------- */
+
+static bool shows(const struct telling *t, enum effect_kind kind, double a, double b) {
+    const char *text = telling_delta(t, kind, a - b);
+    return strcmp(text, "\xe2\x80\x93") != 0;
+}
+
+bool telling_matters(const struct telling *t, const struct difference_part *part) {
+    const struct alone *was = &t->d->old.afloat, *is = &part->alone;
+    if (is->failure) return true;
+    return shows(t, EFFECT_SHARE, is->reserve, was->reserve) ||
+           shows(t, EFFECT_ANGLE, is->attitude, was->attitude) ||
+           shows(t, EFFECT_MASS, is->ballast, was->ballast) ||
+           (is->kept && (shows(t, EFFECT_SHARE, is->with_before.reserve, was->reserve) ||
+                         shows(t, EFFECT_ANGLE, is->with_before.attitude, was->attitude)));
+}
+
+bool telling_solved(const struct telling *t) {
+    const struct difference_side *sides[] = {&t->d->old, &t->d->new};
+    for (int s = 0; s < 2; s++)
+        for (int i = 0; i < sides[s]->results->ballast.bore_count; i++)
+            if (sides[s]->results->ballast.fills[i].solved) return true;
+    return false;
+}

@@ -1,0 +1,157 @@
+/* Versions below each other, each with what its builder wrote about it: the commit's subject, and
+ * the recipe's note where it was changed. */
+#include <jansson.h>
+#include <math.h>
+#include <string.h>
+
+#include "emit/difference/inner.h"
+
+enum { WIDTH = 78, COLUMNS = 8, NOTE_SHOWN = 210, SUBJECT_SHOWN = 64 };
+
+static const int widths[COLUMNS] = {3, -10, -11, -10, -9, -10, -10, -12};
+
+struct sheet {
+    struct telling t;
+    struct buf *out;
+    bool priced;
+};
+
+static void column(const struct sheet *s, const char *text, int width) {
+    int pad = (width < 0 ? -width : width) - (int)str_points(str_of(text));
+    for (int i = 0; width < 0 && i < pad; i++) buf_char(s->out, ' ');
+    buf_text(s->out, text);
+    for (int i = 0; width > 0 && i < pad; i++) buf_char(s->out, ' ');
+}
+
+static void row(const struct sheet *s, const char *const cells[COLUMNS]) {
+    for (int i = 0; i < COLUMNS - !s->priced; i++) column(s, cells[i], widths[i]);
+    buf_char(s->out, '\n');
+}
+
+/* Text in lines of the width, four columns in. */
+static void paragraph(const struct sheet *s, const char *text) {
+    int at = WIDTH;
+    for (bool first = true; *text; first = false) {
+        size_t size = strcspn(text, " ");
+        int points = (int)str_points((struct str){text, size});
+        if (first || at + 1 + points > WIDTH) {
+            buf_text(s->out, first ? "    " : "\n    ");
+            at = 4;
+        } else {
+            buf_char(s->out, ' ');
+            at++;
+        }
+        buf_bytes(s->out, text, size);
+        at += points;
+        text += size + strspn(text + size, " ");
+    }
+    buf_char(s->out, '\n');
+}
+
+/* The recipe's line ends are blanks here. */
+static const char *one_line(const struct sheet *s, const char *note) {
+    char *text = arena_copy(s->t.arena, note, strlen(note));
+    for (char *c = text; *c; c++)
+        if (*c == '\n') *c = ' ';
+    return telling_cut(s->t.arena, walk_plain(s->t.arena, str_trim(str_of(text))), NOTE_SHOWN);
+}
+
+static void numbers(const struct sheet *s, const struct difference_version *v) {
+    const struct telling *t = &s->t;
+    const char *const cells[COLUMNS] = {
+        arena_printf(t->arena, "%d", v->number),
+        *v->date ? v->date : "now",
+        telling_value(t, EFFECT_MASS, v->mass),
+        telling_value(t, EFFECT_SHARE, v->reserve),
+        telling_value(t, EFFECT_ANGLE, v->attitude),
+        telling_value(t, EFFECT_LENGTH, v->gm),
+        telling_value(t, EFFECT_MASS, v->ballast),
+        v->priced ? telling_value(t, EFFECT_MONEY, v->cost) : "-",
+    };
+    row(s, cells);
+}
+
+static void version(const struct sheet *s, const struct difference_version *v, const char *before) {
+    if (v->failure) {
+        column(s, arena_printf(s->t.arena, "%d", v->number), widths[0]);
+        column(s, *v->date ? v->date : "now", widths[1]);
+        buf_printf(s->out, "  no plug: %s\n",
+                   telling_cut(s->t.arena, diag_clean(s->t.arena, v->failure), 60));
+    } else {
+        numbers(s, v);
+    }
+    const char *subject =
+        telling_cut(s->t.arena, diag_clean(s->t.arena, v->subject), SUBJECT_SHOWN);
+    if (*v->id) paragraph(s, arena_printf(s->t.arena, "%.10s %s", v->id, subject));
+    if (!*v->id) paragraph(s, "not committed");
+    if (*v->note && strcmp(v->note, before) != 0)
+        paragraph(s, arena_printf(s->t.arena, "note: %s", one_line(s, v->note)));
+}
+
+void difference_history_terminal(struct buf *out, const struct difference_history *h) {
+    static const char *const head[COLUMNS] = {"no",       "date", "mass",    "reserve",
+                                              "attitude", "GM",   "ballast", "cost"};
+    struct sheet s = {{.arena = out->arena, .units = h->units}, out, false};
+    s.t.currency = walk_plain(out->arena, str_of(h->currency));
+    for (int i = 0; i < h->count; i++) s.priced |= h->versions[i].priced;
+    int all = h->count + h->omitted;
+    buf_printf(out, "%s: %d version%s\n", diag_clean(out->arena, h->file), all,
+               all == 1 ? "" : "s");
+    if (h->omitted) buf_printf(out, "the oldest %d are not shown\n", h->omitted);
+    buf_char(out, '\n');
+    row(&s, head);
+    const char *note = "";
+    for (int i = 0; i < h->count; i++) {
+        version(&s, &h->versions[i], note);
+        if (*h->versions[i].note) note = h->versions[i].note;
+    }
+}
+
+/* --- JSON ------------------------------------------------------------------------------------ */
+
+static json_t *number(bool given, double value) {
+    return given && isfinite(value) ? json_real(value == 0 ? 0 : value) : json_null();
+}
+
+/* Bytes of a commit's subject need not be UTF-8. */
+static json_t *text(struct arena *arena, const char *value) {
+    return json_string(diag_clean(arena, value));
+}
+
+static json_t *version_json(struct arena *arena, const struct difference_version *v) {
+    bool plug = !v->failure;
+    json_t *o = json_object();
+    json_object_set_new(o, "number", json_integer(v->number));
+    json_object_set_new(o, "commit", *v->id ? json_string(v->id) : json_null());
+    json_object_set_new(o, "date", *v->date ? json_string(v->date) : json_null());
+    json_object_set_new(o, "subject", *v->id ? text(arena, v->subject) : json_null());
+    json_object_set_new(o, "note", json_string(v->note));
+    json_object_set_new(o, "failure", v->failure ? text(arena, v->failure) : json_null());
+    json_object_set_new(o, "state", plug ? json_string(float_state_name(v->state)) : json_null());
+    json_object_set_new(o, "mass_g", number(plug, v->mass * 1e3));
+    json_object_set_new(o, "reserve_percent", number(plug, v->reserve * 100));
+    json_object_set_new(o, "attitude_deg",
+                        number(plug, v->attitude / effect_unit_of(EFFECT_ANGLE).scale));
+    json_object_set_new(o, "gm_mm", number(plug, v->gm * 1e3));
+    json_object_set_new(o, "ballast_g", number(plug, v->ballast * 1e3));
+    json_object_set_new(o, "hands_on_min", number(plug, v->hands_on / 60));
+    json_object_set_new(o, "cost", number(plug && v->priced, v->cost));
+    return o;
+}
+
+static int write_bytes(const char *bytes, size_t size, void *out) {
+    buf_bytes(out, bytes, size);
+    return 0;
+}
+
+void difference_history_json(struct buf *out, const struct difference_history *h) {
+    json_t *root = json_object(), *list = json_array();
+    for (int i = 0; i < h->count; i++)
+        json_array_append_new(list, version_json(out->arena, &h->versions[i]));
+    json_object_set_new(root, "file", text(out->arena, h->file));
+    json_object_set_new(root, "omitted", json_integer(h->omitted));
+    json_object_set_new(root, "versions", list);
+    json_dump_callback(root, write_bytes, out, JSON_INDENT(2) | JSON_REAL_PRECISION(12));
+    buf_char(out, '\n');
+    json_decref(root);
+}

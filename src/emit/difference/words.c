@@ -1,0 +1,145 @@
+/* The one sentence at the end: first how it floats, then what it weighs, then what it costs. */
+#include "emit/difference/inner.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "emit/write/measure.h"
+
+static const double degree = 0.017453292519943295, day = 86400;
+
+/* Old and new of a result that differs beyond its tolerance. */
+static bool differs(const struct difference *d, const char *path, double *before, double *after) {
+    for (int i = 0; i < d->effects.count; i++) {
+        const struct effect *e = &d->effects.items[i];
+        if (!e->before || !e->after || strcmp(e->after->path, path) != 0) continue;
+        *before = e->before->value;
+        *after = e->after->value;
+        return true;
+    }
+    return false;
+}
+
+static void add(struct buf *out, const char *join, const char *clause) {
+    buf_printf(out, "%s%s", out->size ? join : "", clause);
+}
+
+/* "2.1", "3". */
+static const char *figure(struct arena *arena, double value) {
+    double tenths = round(fabs(value) * 10) / 10;
+    return measure_number(arena, tenths, fmod(tenths, 1) != 0 ? 1 : 0);
+}
+
+static void say_height(const struct telling *t, struct buf *out) {
+    const struct condition *old = &t->d->old.results->finished, *new = &t->d->new.results->finished;
+    static const char *const now[] = {"now floats", "now hangs suspended", "now sinks"};
+    double a, b;
+    bool differ = differs(t->d, "float.finished.reserve", &a, &b);
+    if (old->state != new->state)
+        add(out, " and ", now[new->state]);
+    else if (!differ)
+        return;
+    else if (new->state == STATE_FLOATS)
+        add(out, " and ",
+            arena_printf(t->arena, "floats %s %% %s", figure(t->arena, 100 * (b - a)),
+                         b < a ? "lower" : "higher"));
+    else
+        add(out, " and ",
+            arena_printf(t->arena, "is %s %% %s in the water", figure(t->arena, 100 * (b - a)),
+                         b < a ? "heavier" : "lighter"));
+}
+
+static void say_attitude(const struct telling *t, struct buf *out) {
+    double a, b;
+    if (!differs(t->d, "float.finished.attitude", &a, &b)) return;
+    const char *much = figure(t->arena, round(2 * (b - a) / degree) / 2); /* as an eye sees it */
+    const char *verb = out->size ? "" : "rests ";
+    add(out, " and ",
+        arena_printf(t->arena, "%s%s %s more %s", verb, much,
+                     strcmp(much, "1") == 0 ? "degree" : "degrees",
+                     b > a ? "nose down" : "tail down"));
+}
+
+/* A tenth more or less is worth a word. */
+static void say_stability(const struct telling *t, struct buf *out) {
+    double a, b;
+    if (!differs(t->d, "float.finished.gm", &a, &b)) return;
+    if (a > 0 && b <= 0)
+        add(out, ", ", "no longer stays upright");
+    else if (a <= 0 && b > 0)
+        add(out, ", ", "now stays upright");
+    else if (fabs(b - a) > 0.1 * fabs(a))
+        add(out, ", ",
+            arena_printf(t->arena, "%s upright by %s of GM", b > a ? "steadier" : "less steady",
+                         telling_value(t, EFFECT_LENGTH, fabs(b - a))));
+}
+
+static void say_mass(const struct telling *t, struct buf *out) {
+    double a, b, load = t->d->new.afloat.ballast - t->d->old.afloat.ballast;
+    if (differs(t->d, "float.finished.mass", &a, &b))
+        add(out, ", ",
+            arena_printf(t->arena, "%s %s", telling_value(t, EFFECT_MASS, fabs(b - a)),
+                         b > a ? "heavier" : "lighter"));
+    if (telling_solved(t) && fabs(load) > 0.05e-3)
+        add(out, ", ",
+            arena_printf(t->arena, "on %s %s ballast", telling_value(t, EFFECT_MASS, fabs(load)),
+                         load > 0 ? "more" : "less"));
+}
+
+static const char *counted(struct arena *arena, int count, const char *what) {
+    static const char *const small[] = {"no", "one", "two", "three", "four", "five", "six"};
+    int size = count < 0 ? -count : count;
+    const char *plural = size == 1 ? "" : "s";
+    if (size <= 6) return arena_printf(arena, "%s %s%s", small[size], what, plural);
+    return arena_printf(arena, "%d %s%s", size, what, plural);
+}
+
+/* "one evening longer"; where the sittings are as many, the minutes. */
+static void say_work(const struct telling *t, struct buf *out) {
+    const struct sittings *a = &t->d->old.sittings, *b = &t->d->new.sittings;
+    double before, after;
+    int more = b->all - a->all;
+    bool evenings = a->all - a->evenings == b->all - b->evenings;
+    if (more && a->by_hours == b->by_hours)
+        add(out, ", ",
+            arena_printf(t->arena, "%s %s",
+                         counted(t->arena, more,
+                                 !a->by_hours ? "day"
+                                 : evenings   ? "evening"
+                                              : "sitting"),
+                         more > 0 ? "longer" : "shorter"));
+    else if (differs(t->d, "run.hands_on", &before, &after))
+        add(out, ", ",
+            arena_printf(t->arena, "%s %s at the bench",
+                         measure_time(t->arena, fabs(after - before)),
+                         after > before ? "more" : "less"));
+    if (differs(t->d, "run.makespan", &before, &after) && fabs(after - before) >= day)
+        add(out, ", ",
+            arena_printf(t->arena, "ready %s %s",
+                         counted(t->arena, (int)round((after - before) / day), "day"),
+                         after > before ? "later" : "sooner"));
+}
+
+static void say_cost(const struct telling *t, struct buf *out) {
+    const struct difference *d = t->d;
+    double a, b;
+    if (!differs(d, "cost", &a, &b)) return;
+    double one = b / d->new.recipe->make - a / d->old.recipe->make;
+    if (fabs(one) < 0.005) return;
+    add(out, ", ",
+        arena_printf(t->arena, "%s a plug %s", telling_value(t, EFFECT_MONEY, fabs(one)),
+                     one > 0 ? "dearer" : "cheaper"));
+}
+
+const char *difference_words(struct arena *arena, const struct difference *d) {
+    struct telling t = telling_of(arena, d);
+    struct buf out = {.arena = arena};
+    say_height(&t, &out);
+    say_attitude(&t, &out);
+    if (!out.size) buf_text(&out, "floats as before");
+    say_stability(&t, &out);
+    say_mass(&t, &out);
+    say_work(&t, &out);
+    say_cost(&t, &out);
+    return out.data;
+}

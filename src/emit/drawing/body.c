@@ -1,0 +1,375 @@
+/* The plug itself, seen from the side (a section along its middle plane) and from above: wood,
+ * bores with what is in them, wires, slot, lip and eyes.
+ */
+#include "emit/drawing/inner.h"
+
+#include <math.h>
+
+static const double pi = 3.14159265358979323846;
+
+static double mouth_of_lip(const struct draft *draft, double *z) {
+    double x = position_in(draft->recipe->lip->at, draft->outline->length);
+    *z = -curve_at(&draft->outline->belly, x);
+    return x;
+}
+
+void part_tie_place(const struct draft *draft, double *x, double *z) {
+    const struct frame *frame = &draft->results->frame;
+    const struct fitting *tie = draft->recipe->hardware->line_tie;
+    if (tie->place != PLACE_LIP) {
+        *x = frame->tie_pilot.mouth_x;
+        *z = frame->tie_pilot.mouth_z;
+        return;
+    }
+    double s = frame->plate.extent - position_in(tie->at, draft->recipe->lip->length);
+    *x = frame->plate.mouth_x + s * frame->plate.u_x;
+    *z = frame->plate.mouth_z + s * frame->plate.u_z;
+}
+
+bool part_waterline_near(const struct draft *draft, double nose, double tail) {
+    double most = 1.5 * draft->outline->length;
+    return fabs(nose) < most && fabs(tail) < most;
+}
+
+struct extent part_extent(const struct draft *draft) {
+    const struct frame *frame = &draft->results->frame;
+    const struct hardware *hardware = draft->recipe->hardware;
+    struct extent extent = {0.0, draft->outline->length, frame->bare.bottom, frame->bare.top};
+    if (frame->plate.given) {
+        const struct plate *plate = &frame->plate;
+        extent_add(&extent, plate->mouth_x + plate->u_x * plate->extent,
+                   plate->mouth_z + plate->u_z * plate->extent);
+    }
+    double wire = hardware->wire->diameter;
+    for (int i = -1; i < hardware->hanger_count; i++) {
+        const struct fitting *fitting = i < 0 ? hardware->line_tie : &hardware->hangers[i];
+        const struct pilot *pilot = i < 0 ? &frame->tie_pilot : &frame->hanger_pilot[i];
+        if (!pilot->given) continue;
+        double out = fitting->eye + 2.0 * wire;
+        extent_add(&extent, pilot->mouth_x - out * pilot->u_x, pilot->mouth_z - out * pilot->u_z);
+    }
+    return extent;
+}
+
+/* --- wires ---------------------------------------------------------------------------------- */
+
+/* Two strands around each other, lay 6 d. */
+static void twist(struct svg *svg, const struct view *view, const struct pilot *pilot,
+                  double wire) {
+    enum { POINTS = 241 };
+    struct svg_point strand[POINTS];
+    double lay = 6.0 * wire;
+    int count = (int)fmin(POINTS, 2.0 + ceil(12.0 * pilot->depth / lay));
+    for (int side = -1; side <= 1; side += 2) {
+        for (int i = 0; i < count; i++) {
+            double s = pilot->depth * i / (count - 1);
+            double off = side * wire / 2.0 * sin(2.0 * pi * s / lay);
+            strand[i] = view_point(view, pilot->mouth_x + s * pilot->u_x - off * pilot->u_z,
+                                   pilot->mouth_z + s * pilot->u_z + off * pilot->u_x);
+        }
+        svg_polyline(svg, strand, count);
+    }
+}
+
+/* The eye stands outside the mouth; (ux, uz) points inward. */
+static void eye_of(struct svg *svg, const struct view *view, double x, double z, double ux,
+                   double uz, double eye, double wire) {
+    double out = eye / 2.0 + wire;
+    struct svg_point centre = view_point(view, x - out * ux, z - out * uz);
+    svg_group(svg, &pen_face);
+    svg_circle(svg, centre.x, centre.y, view->scale * (eye / 2.0 + wire));
+    svg_circle(svg, centre.x, centre.y, view->scale * eye / 2.0);
+    svg_group_end(svg);
+}
+
+/* A pilot bore cut open, with its wire in it. */
+static void wire_in_wood(struct svg *svg, const struct view *view, const struct pilot *pilot,
+                         double wire) {
+    struct svg_point sides[4];
+    part_bar(sides, view, pilot->mouth_x, pilot->mouth_z, pilot->u_x, pilot->u_z, pilot->depth,
+             pilot->diameter);
+    svg_group(svg, &pen_hidden);
+    svg_polyline(svg, sides, 4);
+    svg_group_end(svg);
+    svg_group(svg, &(struct svg_style){.stroke = "#000", .width = 0.2});
+    twist(svg, view, pilot, wire);
+    svg_group_end(svg);
+}
+
+static void wires(struct draft *draft, struct svg *svg, const struct view *view, int how) {
+    const struct frame *frame = &draft->results->frame;
+    const struct hardware *hardware = draft->recipe->hardware;
+    double wire = hardware->wire->diameter;
+    for (int i = -1; i < hardware->hanger_count; i++) {
+        const struct fitting *fitting = i < 0 ? hardware->line_tie : &hardware->hangers[i];
+        const struct pilot *pilot = i < 0 ? &frame->tie_pilot : &frame->hanger_pilot[i];
+        if (!pilot->given) continue;
+        if (how & BODY_SECTIONED) wire_in_wood(svg, view, pilot, wire);
+        eye_of(svg, view, pilot->mouth_x, pilot->mouth_z, pilot->u_x, pilot->u_z, fitting->eye,
+               wire);
+    }
+    if (hardware->line_tie->place != PLACE_LIP || !frame->plate.given) return;
+    double x, z, out = hardware->line_tie->eye / 2.0 + wire; /* centred on the sheet */
+    part_tie_place(draft, &x, &z);
+    eye_of(svg, view, x, z + out, 0.0, 1.0, hardware->line_tie->eye, wire);
+}
+
+/* --- bores, slot, lip, eyes ----------------------------------------------------------------- */
+
+/* The bore between two heights, its lower end cut by the belly where `low` lies outside. */
+static void bore_part(struct svg_point corners[4], const struct draft *draft,
+                      const struct view *view, const struct bore_fill *fill, double low,
+                      double high) {
+    double r = fill->drill / 2.0;
+    double left = fmax(low, -curve_at(&draft->outline->belly, fmax(fill->at - r, 0.0)));
+    double right =
+        fmax(low, -curve_at(&draft->outline->belly, fmin(fill->at + r, draft->outline->length)));
+    corners[0] = view_point(view, fill->at - r, fmin(left, high));
+    corners[1] = view_point(view, fill->at - r, high);
+    corners[2] = view_point(view, fill->at + r, high);
+    corners[3] = view_point(view, fill->at + r, fmin(right, high));
+}
+
+static void filled_bore(struct draft *draft, struct svg *svg, const struct view *view,
+                        const struct bore_fill *fill) {
+    static const struct svg_style hatch = {.stroke = "#000", .width = 0.16};
+    double end = fill->mouth_z + fill->depth, below = fill->mouth_z - fill->drill;
+    struct svg_point whole[4], slug[4], filler[4];
+    bore_part(whole, draft, view, fill, below, end);
+    bore_part(slug, draft, view, fill, end - fill->slug, end);
+    bore_part(filler, draft, view, fill, below, end - fill->slug);
+    svg_group(svg, &pen_face);
+    svg_polygon(svg, whole, 4);
+    if (fill->slug > 0.0) svg_polygon(svg, slug, 4);
+    svg_group_end(svg);
+    svg_group(svg, &hatch);
+    if (fill->slug > 0.0) svg_hatch(svg, slug, 4, 45.0, 0.7);
+    if (fill->filler > 0.0) svg_hatch(svg, filler, 4, -45.0, 1.8);
+    svg_group_end(svg);
+    struct svg_point low = view_point(view, fill->at, fill->mouth_z - 0.002);
+    struct svg_point high = view_point(view, fill->at, end + 0.002);
+    svg_group(svg, &pen_centre);
+    svg_line(svg, low.x, low.y, high.x, high.y);
+    svg_group_end(svg);
+}
+
+static void lip_from_side(struct draft *draft, struct svg *svg, const struct view *view, int how) {
+    const struct plate *plate = &draft->results->frame.plate;
+    double z, x = mouth_of_lip(draft, &z);
+    struct svg_point corners[4];
+    if (how & BODY_SECTIONED) {
+        part_bar(corners, view, x, z, -plate->u_x, -plate->u_z, draft->recipe->lip->slot,
+                 plate->thickness);
+        svg_group(svg, &pen_face);
+        svg_polygon(svg, corners, 4);
+        svg_group_end(svg);
+        svg_group(svg, &(struct svg_style){.stroke = "#000", .width = 0.13});
+        svg_hatch(svg, corners, 4, 15.0, 0.9);
+        svg_group_end(svg);
+    }
+    part_bar(corners, view, plate->mouth_x, plate->mouth_z, plate->u_x, plate->u_z, plate->extent,
+             plate->thickness);
+    svg_group(svg, &pen_face);
+    svg_polygon(svg, corners, 4);
+    svg_group_end(svg);
+}
+
+static void glued_eyes(struct draft *draft, struct svg *svg, const struct view *view) {
+    const struct eyes *eyes = draft->recipe->eyes;
+    struct svg_point centre =
+        view_point(view, position_in(eyes->at, draft->outline->length), eyes->up);
+    double radius = view->scale * eyes->size / 2.0;
+    svg_group(svg, &pen_face);
+    svg_circle(svg, centre.x, centre.y, radius);
+    svg_group_end(svg);
+    svg_group(svg, &pen_solid);
+    svg_circle(svg, centre.x, centre.y, radius * 0.45);
+    svg_group_end(svg);
+}
+
+void part_side_body(struct draft *draft, struct svg *svg, const struct view *view, int how) {
+    const struct ballast_result *ballast = &draft->results->ballast;
+    svg_group(svg, &pen_body);
+    part_side_outline(svg, view, draft->outline);
+    svg_group_end(svg);
+    if (how & BODY_SECTIONED) {
+        for (int i = 0; i < ballast->bore_count; i++)
+            filled_bore(draft, svg, view, &ballast->fills[i]);
+    }
+    if (how & BODY_PAINTED) part_paint(draft, svg, view);
+    if (draft->results->frame.plate.given) lip_from_side(draft, svg, view, how);
+    wires(draft, svg, view, how);
+    if (draft->recipe->eyes) glued_eyes(draft, svg, view);
+    svg_group(svg, &pen_outline); /* once more, over what was drawn to its edge */
+    part_side_outline(svg, view, draft->outline);
+    svg_group_end(svg);
+}
+
+/* --- from above ----------------------------------------------------------------------------- */
+
+static void lip_from_above(struct draft *draft, struct svg *svg, const struct view *view) {
+    enum { POINTS = 33 };
+    const struct plate *plate = &draft->results->frame.plate;
+    struct svg_point edge[2 * POINTS];
+    for (int i = 0; i < POINTS; i++) {
+        double s = plate->extent * sin(pi / 2.0 * i / (POINTS - 1)); /* closer at the round end */
+        double x = plate->mouth_x + s * plate->u_x, half = plate_width(plate, s) / 2.0;
+        edge[i] = view_point(view, x, half);
+        edge[2 * POINTS - 1 - i] = view_point(view, x, -half);
+    }
+    svg_polygon(svg, edge, 2 * POINTS);
+}
+
+static void sockets_from_above(struct draft *draft, struct svg *svg, const struct view *view) {
+    const struct eyes *eyes = draft->recipe->eyes;
+    double x = position_in(eyes->at, draft->outline->length);
+    struct section section = section_at(draft->outline, x, 0.0);
+    svg_group(svg, &pen_hidden);
+    for (int side = -1; side <= 1; side += 2) {
+        struct svg_point corners[4];
+        part_bar(corners, view, x, side * section.half_width, 0.0, -side, eyes->depth, eyes->size);
+        svg_polyline(svg, corners, 4);
+    }
+    svg_group_end(svg);
+}
+
+static void slot_from_above(struct draft *draft, struct svg *svg, const struct view *view) {
+    double z, x = mouth_of_lip(draft, &z);
+    double half = curve_at(&draft->outline->width, x) / 2.0;
+    svg_group(svg, &pen_hidden);
+    svg_line(svg, view_x(view, x), view_y(view, half), view_x(view, x), view_y(view, -half));
+    svg_group_end(svg);
+}
+
+/* A hole from below or above, with its centre. */
+static void round_from_above(struct svg *svg, const struct view *view, double x, double diameter,
+                             const struct svg_style *pen) {
+    struct svg_point centre = view_point(view, x, 0.0);
+    double radius = view->scale * diameter / 2.0;
+    svg_group(svg, pen);
+    svg_circle(svg, centre.x, centre.y, radius);
+    svg_group_end(svg);
+    svg_group(svg, &pen_thin);
+    part_cross(svg, centre, radius + 1.0);
+    svg_group_end(svg);
+}
+
+static void pilot_from_above(struct svg *svg, const struct view *view, const struct pilot *pilot) {
+    if (!pilot->given) return;
+    if (pilot->u_x == 0.0) {
+        round_from_above(svg, view, pilot->mouth_x, pilot->diameter, &pen_detail);
+        return;
+    }
+    struct svg_point corners[4];
+    part_bar(corners, view, pilot->mouth_x, 0.0, pilot->u_x, 0.0, pilot->depth, pilot->diameter);
+    svg_group(svg, &pen_hidden);
+    svg_polyline(svg, corners, 4);
+    svg_group_end(svg);
+}
+
+void part_plan_holes(struct draft *draft, struct svg *svg, const struct view *view) {
+    const struct results *results = draft->results;
+    const struct frame *frame = &results->frame;
+    if (frame->plate.given) slot_from_above(draft, svg, view);
+    for (int i = 0; i < results->ballast.bore_count; i++) {
+        const struct bore_fill *fill = &results->ballast.fills[i];
+        round_from_above(svg, view, fill->at, fill->drill, &pen_hidden);
+    }
+    for (int i = -1; i < draft->recipe->hardware->hanger_count; i++) {
+        pilot_from_above(svg, view, i < 0 ? &frame->tie_pilot : &frame->hanger_pilot[i]);
+    }
+    if (draft->recipe->eyes) sockets_from_above(draft, svg, view);
+}
+
+void part_plan_body(struct draft *draft, struct svg *svg, const struct view *view) {
+    if (draft->results->frame.plate.given) {
+        svg_group(svg, &pen_face);
+        lip_from_above(draft, svg, view);
+        svg_group_end(svg);
+    }
+    svg_group(svg, &pen_body);
+    part_plan_outline(svg, view, draft->outline);
+    svg_group_end(svg);
+    part_plan_holes(draft, svg, view);
+}
+
+/* --- features ------------------------------------------------------------------------------- */
+
+static const char *bare(const struct draft *draft, double metres) {
+    return measure_length_bare(draft->arena, metres, draft->units);
+}
+
+static struct rung rung_at(struct draft *draft, const struct view *view, double x, double z,
+                           const char *brief, const char *name, const char *size) {
+    return (struct rung){.at = view_x(view, x),
+                         .from = view_y(view, z),
+                         .brief = brief,
+                         .name = name,
+                         .size = size,
+                         .number = measure_length_short(draft->arena, x, draft->units)};
+}
+
+static const char *drilled(struct draft *draft, double drill, double depth) {
+    return arena_printf(draft->arena, "drill %s, %s deep", bare(draft, drill), bare(draft, depth));
+}
+
+static struct rung fitting_rung(struct draft *draft, const struct view *view, int hanger) {
+    static const char *const place[] = {"nose", "tail", "belly", "back", "lip"};
+    const struct hardware *hardware = draft->recipe->hardware;
+    const struct frame *frame = &draft->results->frame;
+    const struct fitting *fitting = hanger < 0 ? hardware->line_tie : &hardware->hangers[hanger];
+    const struct pilot *pilot = hanger < 0 ? &frame->tie_pilot : &frame->hanger_pilot[hanger];
+    const char *where = place[fitting->place];
+    const char *brief =
+        hanger < 0 ? "line tie" : arena_printf(draft->arena, "hanger %d", hanger + 1);
+    const char *name = arena_printf(draft->arena, "%s, %s", brief, where);
+    if (!pilot->given) {
+        double x, z;
+        part_tie_place(draft, &x, &z);
+        return rung_at(draft, view, x, z, brief, name, NULL);
+    }
+    return rung_at(draft, view, pilot->mouth_x, pilot->mouth_z, brief, name,
+                   drilled(draft, pilot->diameter, pilot->depth));
+}
+
+static struct rung bore_rung(struct draft *draft, const struct view *view, int index) {
+    const struct bore_fill *fill = &draft->results->ballast.fills[index];
+    return rung_at(draft, view, fill->at, fill->mouth_z,
+                   arena_printf(draft->arena, "bore %d", index + 1),
+                   arena_printf(draft->arena, "ballast bore %d", index + 1),
+                   drilled(draft, fill->drill, fill->depth));
+}
+
+static struct rung slot_rung(struct draft *draft, const struct view *view) {
+    const struct lip *cut = draft->recipe->lip;
+    double z, x = mouth_of_lip(draft, &z);
+    return rung_at(draft, view, x, z, "lip slot",
+                   arena_printf(draft->arena, "lip slot at %s to datum",
+                                measure_angle(draft->arena, cut->angle)),
+                   arena_printf(draft->arena, "%s wide, %s deep", bare(draft, cut->thickness),
+                                bare(draft, cut->slot)));
+}
+
+static struct rung eyes_rung(struct draft *draft, const struct view *view) {
+    const struct eyes *set = draft->recipe->eyes;
+    return rung_at(draft, view, position_in(set->at, draft->outline->length), set->up, "eyes",
+                   arena_printf(draft->arena, "eye, %s %s datum", bare(draft, fabs(set->up)),
+                                set->up < 0.0 ? "below" : "above"),
+                   drilled(draft, set->size, set->depth));
+}
+
+struct rung *part_features(struct draft *draft, const struct view *view, int *count) {
+    const struct recipe *recipe = draft->recipe;
+    struct rung *rungs = NEW(draft->arena, struct rung, MAX_HANGERS + MAX_BORES + 3);
+    int n = 0;
+    for (int i = -1; i < recipe->hardware->hanger_count; i++) {
+        rungs[n++] = fitting_rung(draft, view, i);
+    }
+    for (int i = 0; i < draft->results->ballast.bore_count; i++) {
+        rungs[n++] = bore_rung(draft, view, i);
+    }
+    if (recipe->lip) rungs[n++] = slot_rung(draft, view);
+    if (recipe->eyes) rungs[n++] = eyes_rung(draft, view);
+    *count = n;
+    return rungs;
+}

@@ -1,0 +1,12 @@
+/* The drawings of a work order as SVG, in millimetres (docs/command.md). */
+#ifndef PLUGWRIGHT_DRAWING_DRAWING_H
+#define PLUGWRIGHT_DRAWING_DRAWING_H
+
+#include "compute/results.h"
+#include "emit/drawing/figure.h"
+
+/* Every drawing that this recipe calls for, in the order in which the work order shows them. */
+struct figure_list drawing_all(struct arena *arena, const struct recipe *recipe,
+                               const struct results *results);
+
+#endif

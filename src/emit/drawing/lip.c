@@ -1,0 +1,130 @@
+/* The lip in true size, to be cut out: the inner end, which goes into the slot, is on top. */
+#include "emit/drawing/inner.h"
+
+#include <math.h>
+
+static const double lip_top = 15.0, side_room = 36.0;
+
+/* Paper: the slot's mouth is the line y = `mouth`, the middle is x = `middle`; 1:1. */
+struct blank {
+    const struct plate *plate;
+    double middle, mouth, slot, half;
+    double reach; /* half of the greatest width */
+};
+
+static void outline(struct svg *svg, const struct blank *b) {
+    double end = b->mouth + 1e3 * b->plate->extent, tip = 1e3 * b->plate->tip / 2.0;
+    bool round = b->plate->shape == LIP_ROUND;
+    svg_path(svg);
+    svg_move(svg, b->middle - b->half, b->mouth - b->slot);
+    svg_to(svg, b->middle + b->half, b->mouth - b->slot);
+    svg_to(svg, b->middle + b->half,
+           b->plate->shape == LIP_TAPER ? b->mouth
+           : round                      ? end - b->half
+                                        : end);
+    if (round) {
+        svg_arc(svg, b->half, false, true, b->middle - b->half, end - b->half);
+    } else if (b->plate->shape == LIP_TAPER) {
+        svg_to(svg, b->middle + tip, end);
+        svg_to(svg, b->middle - tip, end);
+        svg_to(svg, b->middle - b->half, b->mouth);
+    } else {
+        svg_to(svg, b->middle - b->half, end);
+    }
+    svg_close(svg);
+    svg_path_end(svg);
+}
+
+static void slot_part(struct svg *svg, const struct blank *b) {
+    struct svg_point corners[4] = {{b->middle - b->half, b->mouth - b->slot},
+                                   {b->middle + b->half, b->mouth - b->slot},
+                                   {b->middle + b->half, b->mouth},
+                                   {b->middle - b->half, b->mouth}};
+    svg_group(svg, &(struct svg_style){.stroke = "#999", .width = 0.12});
+    svg_hatch(svg, corners, 4, 45.0, 1.5);
+    svg_group_end(svg);
+    svg_group(svg, &pen_hidden);
+    svg_line(svg, b->middle - b->half - 4.0, b->mouth, b->middle + b->half + 4.0, b->mouth);
+    svg_group_end(svg);
+}
+
+static void tie_hole(struct draft *draft, struct svg *svg, const struct blank *b) {
+    const struct hardware *hardware = draft->recipe->hardware;
+    const struct fitting *tie = hardware->line_tie;
+    if (tie->place != PLACE_LIP) return;
+    double drill = tie->pilot.given ? tie->pilot.value : 2.0 * hardware->wire->diameter;
+    double from_end = position_in(tie->at, draft->recipe->lip->length);
+    struct svg_point hole = {b->middle, b->mouth + 1e3 * (b->plate->extent - from_end)};
+    svg_group(svg, &pen_detail);
+    svg_circle(svg, hole.x, hole.y, 1e3 * drill / 2.0);
+    part_cross(svg, hole, 1e3 * drill / 2.0 + 1.2);
+    svg_group_end(svg);
+    double left = b->middle - b->reach - 5.0;
+    svg_group(svg, &pen_thin);
+    svg_line(svg, left, hole.y, hole.x - 1e3 * drill / 2.0 - 1.2, hole.y);
+    svg_group_end(svg);
+    struct svg_font font = font_at(&font_plain, SVG_END);
+    svg_text(svg, left - 1.0, hole.y - 0.6, &font, "line tie");
+    svg_text(svg, left - 1.0, hole.y + 3.0, &font,
+             arena_printf(draft->arena, "drill %s",
+                          measure_length_bare(draft->arena, drill, draft->units)));
+    part_dim_up(svg, left + 1.8, b->mouth + 1e3 * b->plate->extent, hole.y,
+                measure_length_bare(draft->arena, from_end, draft->units));
+}
+
+static void sizes(struct draft *draft, struct svg *svg, const struct blank *b) {
+    const struct lip *lip = draft->recipe->lip;
+    double inner = b->mouth - b->slot, end = b->mouth + 1e3 * b->plate->extent;
+    double right = b->middle + b->reach + 9.0;
+    part_dim_across(svg, b->middle - b->half, b->middle + b->half, inner - 5.0,
+                    measure_length(draft->arena, lip->width, draft->units));
+    part_dim_up(svg, right, b->mouth, inner,
+                measure_length_bare(draft->arena, lip->slot, draft->units));
+    part_dim_up(svg, right, end, b->mouth,
+                measure_length_bare(draft->arena, b->plate->extent, draft->units));
+    double farther = draft->units == UNITS_INCH ? 28.0 : 12.0; /* behind the other two */
+    part_dim_up(svg, right + farther, end, inner,
+                measure_length_bare(draft->arena, lip->length, draft->units));
+    if (lip->shape == LIP_TAPER) {
+        double tip = 1e3 * b->plate->tip / 2.0;
+        part_dim_across(svg, b->middle - tip, b->middle + tip, end + 6.0,
+                        measure_length(draft->arena, b->plate->tip, draft->units));
+    }
+    if (lip->shape != LIP_ROUND) return;
+    struct svg_font font = font_at(&font_plain, SVG_MIDDLE);
+    svg_text(svg, b->middle, end + 5.0, &font,
+             arena_printf(draft->arena, "radius %s",
+                          measure_length_bare(draft->arena, lip->width / 2.0, draft->units)));
+}
+
+void draw_lip(struct draft *draft) {
+    const struct lip *lip = draft->recipe->lip;
+    if (!lip) return;
+    struct blank b = {.plate = &draft->results->frame.plate,
+                      .slot = 1e3 * lip->slot,
+                      .half = 1e3 * lip->width / 2.0};
+    b.reach = fmax(b.half, lip->shape == LIP_TAPER ? 1e3 * b.plate->tip / 2.0 : 0.0);
+    double end = lip_top + 1e3 * lip->length;
+    double width = fmin(fmax(2.0 * (b.reach + side_room), 120.0), page_width);
+    b.middle = width / 2.0 - 4.0;
+    b.mouth = lip_top + b.slot;
+    struct svg svg;
+    part_begin(draft, &svg, FIGURE_LIP, "lip.svg", "The lip in true size, to be cut out", width,
+               end + 17.0, 0);
+    svg_text(&svg, 0.0, 4.0, &font_bold,
+             arena_printf(draft->arena, "Lip in true size, %s thick; hatched: goes into the slot",
+                          measure_fine(draft->arena, lip->thickness, draft->units)));
+    slot_part(&svg, &b);
+    svg_group(&svg, &pen_centre);
+    svg_line(&svg, b.middle, lip_top - 4.0, b.middle, end + 1.0);
+    svg_group_end(&svg);
+    svg_group(&svg, &pen_outline);
+    outline(&svg, &b);
+    svg_group_end(&svg);
+    tie_hole(draft, &svg, &b);
+    sizes(draft, &svg, &b);
+    bool inch = draft->units == UNITS_INCH;
+    part_scale_bar(&svg, end + 11.5, inch ? 12.7 : 10.0, inch ? 4 : 5,
+                   inch ? "2 in: measure before you cut" : "50 mm: measure before you cut");
+    part_end(draft, &svg);
+}

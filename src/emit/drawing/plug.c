@@ -1,0 +1,97 @@
+/* The finished plug as it will look: its colours, lip, hooks and eyes, small, at the head of the
+ * sheet.  Nothing is measured from it.
+ */
+#include "emit/drawing/inner.h"
+
+#include <math.h>
+
+#include "model/reference.h"
+
+static const double emblem_width = 58.0, emblem_height = 36.0, edge = 0.6;
+
+/* --- hooks ---------------------------------------------------------------------------------- */
+
+/* What a treble looks like: as long as 25 mm times the cube root of its mass in grams.  Only for
+ * the eye; nothing is computed from it. */
+static double hook_length(const struct hook *hook) {
+    const struct hook_row *row = hook->mass.given ? NULL : reference_hook_of(hook->size);
+    double grams = 1e3 * (hook->mass.given ? hook->mass.value : row ? row->mass : 1.5e-3);
+    return 0.025 * cbrt(fmax(grams, 0.02));
+}
+
+static double ring_size(const struct fitting *fitting) {
+    if (!fitting->ring) return 0.0;
+    return fitting->hook ? 0.22 * hook_length(fitting->hook) : 2.0 * fitting->eye;
+}
+
+/* How far a hanger's hook reaches below its mouth. */
+double part_hang(const struct fitting *fitting) {
+    return fitting->eye + ring_size(fitting) + (fitting->hook ? hook_length(fitting->hook) : 0.0);
+}
+
+static void treble(struct svg *svg, double x, double y, double length) {
+    svg_group(svg, &(struct svg_style){.stroke = "#000", .width = fmax(0.25, 0.014 * length)});
+    svg_circle(svg, x, y + 0.05 * length, 0.05 * length);
+    svg_line(svg, x, y + 0.1 * length, x, y + 0.96 * length);
+    for (int side = -1; side <= 1; side += 2) {
+        double out = side * length;
+        svg_path(svg);
+        svg_move(svg, x, y + 0.68 * length);
+        svg_curve(svg, x, y + length, x + 0.3 * out, y + 1.02 * length, x + 0.3 * out,
+                  y + 0.76 * length);
+        svg_to(svg, x + 0.29 * out, y + 0.58 * length);
+        svg_to(svg, x + 0.24 * out, y + 0.68 * length);
+        svg_path_end(svg);
+    }
+    svg_group_end(svg);
+}
+
+void part_hooks(struct draft *draft, struct svg *svg, const struct view *view) {
+    const struct hardware *hardware = draft->recipe->hardware;
+    for (int i = 0; i < hardware->hanger_count; i++) {
+        const struct fitting *fitting = &hardware->hangers[i];
+        const struct pilot *pilot = &draft->results->frame.hanger_pilot[i];
+        double out = fitting->eye + hardware->wire->diameter;
+        struct svg_point eye =
+            view_point(view, pilot->mouth_x - out * pilot->u_x, pilot->mouth_z - out * pilot->u_z);
+        double ring = view->scale * ring_size(fitting);
+        if (ring > 0.0) {
+            svg_group(svg, &(struct svg_style){.stroke = "#000", .width = 0.35});
+            svg_circle(svg, eye.x, eye.y + 0.4 * ring, ring / 2.0);
+            svg_group_end(svg);
+        }
+        if (!fitting->hook) continue;
+        treble(svg, eye.x, eye.y + 0.7 * ring, view->scale * hook_length(fitting->hook));
+    }
+}
+
+/* --- the emblem ----------------------------------------------------------------------------- */
+
+static struct extent extent_of(const struct draft *draft) {
+    const struct hardware *hardware = draft->recipe->hardware;
+    struct extent extent = part_extent(draft);
+    for (int i = 0; i < hardware->hanger_count; i++) {
+        const struct pilot *pilot = &draft->results->frame.hanger_pilot[i];
+        const struct fitting *hanger = &hardware->hangers[i];
+        double aside = hanger->hook ? 0.3 * hook_length(hanger->hook) : 0.0;
+        double out = hanger->eye + hardware->wire->diameter;
+        double x = pilot->mouth_x - out * pilot->u_x;
+        extent_add(&extent, x - aside, pilot->mouth_z - part_hang(hanger) - out);
+        extent_add(&extent, x + aside, pilot->mouth_z);
+    }
+    return extent;
+}
+
+void draw_plug(struct draft *draft) {
+    struct extent extent = extent_of(draft);
+    double wide = extent.right - extent.left, high = extent.top - extent.bottom;
+    double scale = fmin(emblem_width / wide, emblem_height / high);
+    struct view view = {edge - scale * extent.left, edge + scale * extent.top, scale, 0.0};
+    struct svg svg;
+    part_begin(draft, &svg, FIGURE_PLUG, "plug.svg",
+               arena_printf(draft->arena, "%s, finished", part_text(draft, draft->recipe->name)),
+               scale * wide + 2.0 * edge, scale * high + 2.0 * edge, 0);
+    part_hooks(draft, &svg, &view);
+    part_side_body(draft, &svg, &view, BODY_PAINTED);
+    part_end(draft, &svg);
+}

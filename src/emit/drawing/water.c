@@ -1,0 +1,213 @@
+/* The plug as it floats when it is finished: turned to its attitude, in the water, hooks hanging,
+ * with its centres and the heights of its waterline.  A plug that does not float is drawn under the
+ * surface with an arrow the way that it moves.
+ */
+#include "emit/drawing/inner.h"
+
+#include <math.h>
+
+static const double picture_width = 146.0, picture_height = 78.0, air = 9.0, deep = 7.0;
+static const double movement_width = 28.0; /* at the right, for the arrow of what does not float */
+
+/* --- where the drawing stands --------------------------------------------------------------- */
+
+/* Extent on paper of the turned plug with its hooks, for a view at the origin. */
+static struct extent turned_extent(const struct draft *draft, const struct view *view) {
+    enum { SAMPLES = 60 };
+    const struct frame *frame = &draft->results->frame;
+    const struct hardware *hardware = draft->recipe->hardware;
+    struct extent e = {INFINITY, -INFINITY, INFINITY, -INFINITY};
+    for (int i = 0; i <= SAMPLES; i++) {
+        double x = draft->outline->length * i / SAMPLES;
+        struct svg_point back = view_point(view, x, curve_at(&draft->outline->back, x));
+        struct svg_point belly = view_point(view, x, -curve_at(&draft->outline->belly, x));
+        extent_add(&e, back.x, -back.y);
+        extent_add(&e, belly.x, -belly.y);
+    }
+    struct extent flat = part_extent(draft);
+    struct svg_point nose = view_point(view, flat.left, 0.0),
+                     tail = view_point(view, flat.right, 0.0);
+    extent_add(&e, nose.x, -nose.y);
+    extent_add(&e, tail.x, -tail.y);
+    if (frame->plate.given) {
+        struct svg_point end =
+            view_point(view, frame->plate.mouth_x + frame->plate.u_x * frame->plate.extent,
+                       frame->plate.mouth_z + frame->plate.u_z * frame->plate.extent);
+        extent_add(&e, end.x, -end.y);
+    }
+    for (int i = 0; i < hardware->hanger_count; i++) {
+        const struct pilot *pilot = &frame->hanger_pilot[i];
+        struct svg_point mouth = view_point(view, pilot->mouth_x, pilot->mouth_z);
+        extent_add(&e, mouth.x, -mouth.y - view->scale * part_hang(&hardware->hangers[i]));
+    }
+    return e;
+}
+
+struct scene {
+    struct view view;
+    double surface, bottom; /* y on paper */
+};
+
+static struct scene scene_of(const struct draft *draft, const struct condition *condition) {
+    struct view unit = {.scale = 1.0, .turn = condition->rest.attitude};
+    struct extent e = turned_extent(draft, &unit);
+    bool afloat = condition->rest.afloat;
+    if (afloat) extent_add(&e, e.left, condition->rest.level);
+    double aside = condition->state == STATE_FLOATS ? 0.0 : movement_width;
+    double scale = part_scale(fmin((picture_width - aside / 2.0) / (e.right - e.left),
+                                   picture_height / (e.top - e.bottom)));
+    double down = afloat ? air : air + 13.0; /* room for the surface over a plug that is under it */
+    struct scene s = {.view = {.scale = scale, .turn = unit.turn}};
+    s.view.x = (page_width - aside - scale * (e.right + e.left)) / 2.0;
+    s.view.y = down + scale * e.top;
+    s.surface = afloat ? s.view.y - scale * condition->rest.level : air;
+    s.bottom = s.view.y - scale * e.bottom + deep;
+    return s;
+}
+
+/* --- marks ---------------------------------------------------------------------------------- */
+
+/* The usual sign of a centre of gravity: a circle quartered black and white. */
+static void gravity_mark(struct svg *svg, struct svg_point at) {
+    double r = 1.9;
+    svg_group(svg, &pen_face);
+    svg_circle(svg, at.x, at.y, r);
+    svg_group_end(svg);
+    svg_group(svg, &pen_solid);
+    for (int side = -1; side <= 1; side += 2) {
+        svg_path(svg);
+        svg_move(svg, at.x, at.y);
+        svg_to(svg, at.x + side * r, at.y);
+        svg_arc(svg, r, false, true, at.x, at.y + side * r);
+        svg_close(svg);
+        svg_path_end(svg);
+    }
+    svg_group_end(svg);
+}
+
+static void buoyancy_mark(struct svg *svg, struct svg_point at) {
+    svg_group(svg, &pen_face);
+    svg_circle(svg, at.x, at.y, 1.9);
+    part_cross(svg, at, 1.9);
+    svg_group_end(svg);
+}
+
+static void centres(struct svg *svg, const struct scene *s, const struct condition *condition) {
+    struct svg_point g = view_point(&s->view, condition->burden.x, condition->burden.z);
+    struct svg_point b =
+        view_point(&s->view, condition->rest.buoyancy_x, condition->rest.buoyancy_z);
+    svg_group(svg, &pen_centre);
+    svg_line(svg, g.x, fmin(g.y, b.y) - 7.0, g.x, fmax(g.y, b.y) + 7.0);
+    svg_group_end(svg);
+    buoyancy_mark(svg, b);
+    gravity_mark(svg, g);
+    struct svg_font left = font_at(&font_bold, SVG_END);
+    svg_text(svg, b.x - 2.9, b.y + 1.1, &left, "B");
+    svg_text(svg, g.x + 2.9, g.y + 1.1, &font_bold, "G");
+}
+
+/* The sign of a water level: a triangle on the surface over two short lines. */
+static void level_mark(struct svg *svg, double x, double y) {
+    struct svg_point triangle[3] = {{x, y}, {x - 1.8, y - 3.0}, {x + 1.8, y - 3.0}};
+    svg_group(svg, &pen_surface);
+    svg_polygon(svg, triangle, 3);
+    svg_line(svg, x - 1.6, y + 1.2, x + 1.6, y + 1.2);
+    svg_line(svg, x - 0.8, y + 2.2, x + 0.8, y + 2.2);
+    svg_group_end(svg);
+}
+
+/* From the datum square up or down to the surface, at one end. */
+static void waterline_height(struct draft *draft, struct svg *svg, const struct scene *s, double x,
+                             double height, bool nose) {
+    struct svg_point from = view_point(&s->view, x, 0.0), to = view_point(&s->view, x, height);
+    svg_group(svg, &pen_thin);
+    svg_line(svg, from.x, from.y, to.x, to.y);
+    svg_group_end(svg);
+    svg_group(svg, &pen_solid);
+    svg_circle(svg, to.x, to.y, 0.6);
+    svg_group_end(svg);
+    const struct hardware *hardware = draft->recipe->hardware;
+    double clear = 2.0 + s->view.scale * (hardware->line_tie->eye + 2.0 * hardware->wire->diameter);
+    struct svg_font font = font_at(&font_plain, nose ? SVG_END : SVG_START);
+    svg_text(svg, to.x + (nose ? -clear : clear), to.y - 1.5, &font,
+             measure_length(draft->arena, height, draft->units));
+}
+
+static void movement(struct draft *draft, struct svg *svg, const struct scene *s,
+                     const struct condition *condition) {
+    double x = page_width - 9.0, top = s->surface + 7.0, end = top + 13.0;
+    bool up = condition->speed > 0.0;
+    struct svg_point head[3] = {{x, up ? top : end},
+                                {x - 1.5, up ? top + 3.6 : end - 3.6},
+                                {x + 1.5, up ? top + 3.6 : end - 3.6}};
+    svg_group(svg, &(struct svg_style){.stroke = "#000", .width = 0.5});
+    svg_line(svg, x, top, x, end);
+    svg_group_end(svg);
+    svg_group(svg, &pen_solid);
+    svg_polygon(svg, head, 3);
+    svg_group_end(svg);
+    struct svg_font font = font_at(&font_plain, SVG_END);
+    svg_text(svg, x - 3.0, top + 5.5, &font,
+             arena_printf(draft->arena, "%s about", up ? "rises" : "sinks"));
+    svg_text(svg, x - 3.0, top + 9.8, &font,
+             measure_speed(draft->arena, fabs(condition->speed), draft->units));
+}
+
+static bool waterline_shown(const struct draft *draft, const struct condition *condition) {
+    return condition->waterline_given &&
+           part_waterline_near(draft, condition->waterline_nose, condition->waterline_tail);
+}
+
+static void picture(struct draft *draft, struct svg *svg, const struct scene *s,
+                    const struct condition *condition) {
+    svg_group(svg, &pen_water);
+    svg_rect(svg, 0.0, s->surface, page_width, s->bottom - s->surface, 0.0);
+    svg_group_end(svg);
+    part_hooks(draft, svg, &s->view);
+    part_side_body(draft, svg, &s->view, 0);
+    svg_group(svg, &(struct svg_style){.fill = "#8fb4cb", .fade = 0.22});
+    svg_rect(svg, 0.0, s->surface, page_width, s->bottom - s->surface, 0.0);
+    svg_group_end(svg);
+    struct svg_point nose = view_point(&s->view, -0.004, 0.0);
+    struct svg_point tail = view_point(&s->view, draft->outline->length + 0.004, 0.0);
+    svg_group(svg, &pen_centre);
+    svg_line(svg, nose.x, nose.y, tail.x, tail.y);
+    svg_group_end(svg);
+    svg_group(svg, &pen_surface);
+    svg_line(svg, 0.0, s->surface, page_width, s->surface);
+    svg_group_end(svg);
+    level_mark(svg, 6.0, s->surface);
+    centres(svg, s, condition);
+    if (waterline_shown(draft, condition)) {
+        waterline_height(draft, svg, s, 0.0, condition->waterline_nose, true);
+        waterline_height(draft, svg, s, draft->outline->length, condition->waterline_tail, false);
+    }
+    if (condition->state != STATE_FLOATS) movement(draft, svg, s, condition);
+}
+
+/* --- the drawing ---------------------------------------------------------------------------- */
+
+static const char *attitude_words(double attitude) {
+    if (fabs(attitude) < 0.25 * 3.14159265358979 / 180.0) return "from level";
+    return attitude > 0.0 ? "nose down" : "nose up";
+}
+
+void draw_glance(struct draft *draft) {
+    const struct condition *condition = &draft->results->finished;
+    struct scene scene = scene_of(draft, condition);
+    const char *turned = attitude_words(condition->rest.attitude);
+    const char *angle = measure_angle(draft->arena, fabs(condition->rest.attitude));
+    const char *title = arena_printf(
+        draft->arena, "%s at rest: it %s, %s %s, with a reserve of %s; scale %s",
+        part_text(draft, draft->recipe->name), float_state_name(condition->state), angle, turned,
+        measure_share(draft->arena, condition->rest.reserve), part_scale_name(scene.view.scale));
+    struct svg svg;
+    part_begin(draft, &svg, FIGURE_GLANCE, "glance.svg", title, page_width, scene.bottom + 5.5, 0);
+    picture(draft, &svg, &scene, condition);
+    svg_text(&svg, 0.0, scene.bottom + 4.0, &font_small,
+             "G centre of gravity, B centre of buoyancy; heights of the waterline above the datum");
+    struct svg_font right = font_at(&font_small, SVG_END);
+    svg_text(&svg, page_width, scene.bottom + 4.0, &right,
+             arena_printf(draft->arena, "scale %s", part_scale_name(scene.view.scale)));
+    part_end(draft, &svg);
+}

@@ -1,0 +1,300 @@
+/* The card that lies beside the bucket: what to load, where the waterline should stand, what a gram
+ * does, and what the coats still to come will change.
+ */
+#include "emit/order/inner.h"
+
+#include <math.h>
+
+/* --- what to load --------------------------------------------------------------------------- */
+
+struct range {
+    double least, most;
+};
+
+/* Loads that one bore may need, between light and heavy wood. */
+static struct range load_range(const struct ballast_result *ballast, int bore) {
+    double load = ballast->fills[bore].load;
+    struct range range = {load, load};
+    const struct spread_case *cases[] = {&ballast->light, &ballast->heavy};
+    for (int i = 0; i < 2; i++) {
+        if (!ballast->fills[bore].solved || !cases[i]->solvable) continue;
+        range.least = fmin(range.least, cases[i]->load[bore]);
+        range.most = fmax(range.most, cases[i]->load[bore]);
+    }
+    return range;
+}
+
+static void load_row(struct order *order, int bore) {
+    const struct ballast_result *ballast = &order->results->ballast;
+    const struct bore_fill *fill = &ballast->fills[bore];
+    struct range range = load_range(ballast, bore);
+    struct md *md = &order->md;
+    md_cell(md, "%d", bore + 1);
+    md_cell(md, "%s", order_length(order, fill->at));
+    md_cell(md, "%s", order_mass(order, fill->load));
+    if (!fill->solved)
+        md_cell(md, "as written");
+    else if (order_corrected(order))
+        md_cell(md, "corrected by what was measured");
+    else
+        md_cell(md, "%s to %s", order_mass(order, range.least), order_mass(order, range.most));
+    double start = fill->solved && order_corrected(order) ? order->results->correction.load[bore]
+                                                          : range.least;
+    md_cell(md, "**%s**", order_mass(order, start));
+    md_cell(md, ORDER_BLANK);
+}
+
+static void load_table(struct order *order) {
+    static const struct md_column columns[] = {
+        {"Bore", MD_RIGHT},    {"From the nose", MD_RIGHT}, {"Computed", MD_RIGHT},
+        {"May need", MD_LEFT}, {"Start with", MD_RIGHT},    {"Used", MD_LEFT}};
+    md_table(&order->md, columns, 6);
+    for (int i = 0; i < order->results->ballast.bore_count; i++) load_row(order, i);
+    md_table_end(&order->md);
+}
+
+static void spread_note(struct order *order) {
+    const struct ballast_result *ballast = &order->results->ballast;
+    const struct outcome *light = &ballast->light.as_built, *heavy = &ballast->heavy.as_built;
+    struct arena *arena = order->arena;
+    if (!(ballast->spread > 0)) return;
+    struct md *md = &order->md;
+    md_open_para(md);
+    md_add(md,
+           "The wood's density is known within %s: with these loads the finished plug keeps %s in "
+           "reserve and lies %s in wood that much lighter, %s and %s in wood that much heavier.",
+           measure_share(arena, ballast->spread), measure_share(arena, light->reserve),
+           order_attitude(order, light->attitude), measure_share(arena, heavy->reserve),
+           order_attitude(order, heavy->attitude));
+    if (ballast->solution.solved_count) {
+        if (!ballast->light.solvable) md_add(md, " In the lighter no loads meet the aim.");
+        if (!ballast->heavy.solvable) md_add(md, " In the heavier no loads meet the aim.");
+        md_add(md, " Start low, and add.");
+    }
+    md_end(md);
+}
+
+static const char *piece_name(const struct order *order, const struct piece *piece) {
+    if (!piece->ball.given) return order_mass(order, piece->mass.value);
+    return arena_printf(order->arena, "%s ball", order_fine(order, piece->ball.value));
+}
+
+/* "2 × 0.440 in ball + 3.0 g", "nothing". */
+static const char *pieces_in(const struct order *order, const struct piece_load *load, int bore) {
+    struct buf text = {.arena = order->arena};
+    const struct piece *pieces = order->recipe->ballast->pieces;
+    buf_text(&text, "");
+    for (int kind = 0; kind < order->recipe->ballast->piece_count; kind++) {
+        int count = 0;
+        for (int i = 0; i < BALLAST_PIECES_PER_BORE; i++) count += load->piece[bore][i] == kind;
+        if (!count) continue;
+        if (text.size) buf_text(&text, " + ");
+        if (count > 1) buf_printf(&text, "%d × ", count);
+        buf_text(&text, piece_name(order, &pieces[kind]));
+    }
+    return text.size ? text.data : "nothing";
+}
+
+static void piece_table(struct order *order) {
+    const struct ballast_result *ballast = &order->results->ballast;
+    struct md_column columns[MAX_BORES + 3] = {{"Choice", MD_RIGHT}};
+    int count = 1;
+    if (!ballast->best_count) return;
+    for (int i = 0; i < ballast->bore_count; i++) {
+        if (!ballast->fills[i].solved) continue;
+        columns[count++] =
+            (struct md_column){arena_printf(order->arena, "Bore %d", i + 1), MD_LEFT};
+    }
+    columns[count++] = (struct md_column){"Reserve", MD_RIGHT};
+    columns[count++] = (struct md_column){"Attitude", MD_RIGHT};
+    struct md *md = &order->md;
+    md_para(md,
+            ballast->best_proven
+                ? "From the pieces on hand, the nearest first:"
+                : "From the pieces on hand, too many to try every load of them; of those tried, "
+                  "the nearest first:");
+    md_table(md, columns, count);
+    for (int k = 0; k < ballast->best_count; k++) {
+        const struct piece_load *load = &ballast->best[k];
+        md_cell(md, "%d", k + 1);
+        for (int i = 0; i < ballast->bore_count; i++) {
+            if (ballast->fills[i].solved) md_cell(md, "%s", pieces_in(order, load, i));
+        }
+        md_cell(md, "%s", measure_share(order->arena, load->outcome.reserve));
+        md_cell(md, "%s", order_attitude(order, load->outcome.attitude));
+    }
+    md_table_end(md);
+}
+
+/* --- where the waterline stands ------------------------------------------------------------- */
+
+static const char *height(const struct order *order, const struct condition *c, double metres) {
+    return c->waterline_given ? order_length(order, metres) : "under water";
+}
+
+/* How deep an end lies where the water covers it. */
+static const char *depth_over(const struct order *order, const struct condition *c, double metres,
+                              double x) {
+    double over = metres - frame_top(&order->results->frame, x);
+    if (!c->waterline_given) return "under water";
+    return over > 0 ? order_length(order, over) : "out of it";
+}
+
+/* A row of the card: what, in the test, what was read, finished, what was read. */
+static void read_row(struct order *order, const char *what, const char *test,
+                     const char *finished) {
+    md_cell(&order->md, "%s", what);
+    md_cell(&order->md, "**%s**", test);
+    md_cell(&order->md, ORDER_BLANK);
+    md_cell(&order->md, "%s", finished);
+    md_cell(&order->md, ORDER_BLANK);
+}
+
+static void waterline_rows(struct order *order) {
+    const struct condition *t = &order->results->test, *f = &order->results->finished;
+    const struct frame *frame = &order->results->frame;
+    double length = frame->outline.length, top = frame_top(frame, length / 2);
+    double amid_test = bench_amidships(t), amid_finished = bench_amidships(f);
+    read_row(order, "Waterline at the nose", height(order, t, t->waterline_nose),
+             height(order, f, f->waterline_nose));
+    read_row(order, "Waterline amidships", height(order, t, amid_test),
+             height(order, f, amid_finished));
+    read_row(order, "Waterline at the tail", height(order, t, t->waterline_tail),
+             height(order, f, f->waterline_tail));
+    read_row(order, "Back out of the water amidships", height(order, t, top - amid_test),
+             height(order, f, top - amid_finished));
+    read_row(order, "Nose under water by", depth_over(order, t, t->waterline_nose, 0),
+             depth_over(order, f, f->waterline_nose, 0));
+    read_row(order, "Tail under water by", depth_over(order, t, t->waterline_tail, length),
+             depth_over(order, f, f->waterline_tail, length));
+}
+
+static void read_table(struct order *order) {
+    static const struct md_column columns[] = {{"Above the datum line", MD_LEFT},
+                                               {"Float test", MD_RIGHT},
+                                               {"Read", MD_LEFT},
+                                               {"Finished", MD_RIGHT},
+                                               {"Read", MD_LEFT}};
+    const struct condition *t = &order->results->test, *f = &order->results->finished;
+    bool floats = t->waterline_given || f->waterline_given;
+    md_table(&order->md, columns, 5);
+    if (floats)
+        waterline_rows(order);
+    else
+        read_row(order, "Let go (an estimate)", order_speed(order, t->speed),
+                 order_speed(order, f->speed));
+    read_row(order, "Attitude", order_attitude(order, t->rest.attitude),
+             order_attitude(order, f->rest.attitude));
+    read_row(order, "Mass", order_mass(order, t->burden.mass), order_mass(order, f->burden.mass));
+    md_table_end(&order->md);
+}
+
+/* --- a gram more or less -------------------------------------------------------------------- */
+
+static const char *trial_height(const struct order *order, const struct outcome *o, double metres) {
+    return o->waterline_given ? order_length(order, metres) : "under water";
+}
+
+static void outcome_cells(struct order *order, const struct outcome *test,
+                          const struct outcome *finished) {
+    struct md *md = &order->md;
+    md_cell(md, "%s", trial_height(order, test, test->waterline_nose));
+    md_cell(md, "%s", trial_height(order, test, test->waterline_tail));
+    md_cell(md, "%s", order_attitude(order, test->attitude));
+    md_cell(md, "%s", measure_share(order->arena, finished->reserve));
+    md_cell(md, "%s", order_attitude(order, finished->attitude));
+}
+
+static struct outcome outcome_of(const struct condition *c) {
+    return (struct outcome){
+        .reserve = c->rest.reserve,
+        .attitude = c->rest.attitude,
+        .found = c->rest.found,
+        .waterline_given = c->waterline_given,
+        .waterline_nose = c->waterline_nose,
+        .waterline_tail = c->waterline_tail,
+    };
+}
+
+static void trial_table(struct order *order) {
+    static const struct md_column columns[] = {{"Load", MD_LEFT},
+                                               {"Test: nose", MD_RIGHT},
+                                               {"Test: tail", MD_RIGHT},
+                                               {"Test: attitude", MD_RIGHT},
+                                               {"Finished: reserve", MD_RIGHT},
+                                               {"Finished: attitude", MD_RIGHT}};
+    const struct ballast_result *ballast = &order->results->ballast;
+    struct md *md = &order->md;
+    struct outcome test = outcome_of(&order->results->test);
+    struct outcome finished = outcome_of(&order->results->finished);
+    md_table(md, columns, 6);
+    md_cell(md, "as computed");
+    outcome_cells(order, &test, &finished);
+    for (int i = 0; i < ballast->trial_count; i++) {
+        const struct trial *trial = &ballast->trials[i];
+        if (!trial->possible) continue;
+        md_cell(md, "bore %d, %s %s", trial->bore + 1, order_mass(order, fabs(trial->change)),
+                trial->change < 0 ? "less" : "more");
+        outcome_cells(order, &trial->test, &trial->finished);
+    }
+    md_table_end(md);
+}
+
+/* --- what is still to come ------------------------------------------------------------------ */
+
+static void coming(struct order *order) {
+    const struct results *r = order->results;
+    struct md *md = &order->md;
+    int shown = 0;
+    md_open_para(md);
+    for (int stage = 0; stage < STAGE_COUNT; stage++) {
+        struct tally tally = bench_tally(&r->masses, 1u << stage);
+        if (stage_counts((enum stage)stage, CONDITION_TEST) || !(tally.mass > 0)) continue;
+        md_add(md, shown++ ? ", %s %s" : "Still to come after the test: %s %s",
+               stage_name((enum stage)stage), order_mass(order, tally.mass));
+    }
+    if (shown)
+        md_add(md, ".");
+    else
+        md_add(md, "Nothing is still to come after the test.");
+    md_end(md);
+}
+
+/* --- the card -----------------------------------------------------------------------------------
+ */
+
+/* What the test is made with: what this plug has of it. */
+static void bucket(struct order *order) {
+    const struct recipe *recipe = order->recipe;
+    struct md *md = &order->md;
+    md_open_para(md);
+    md_add(md, "For the bucket: water at %s with %s g/kg salt;",
+           measure_temperature(order->arena, recipe->water->temperature, order->units),
+           measure_number(order->arena, recipe->water->salinity, 0));
+    if (recipe->lip) md_add(md, " the lip dry in its slot,");
+    if (recipe->hardware->hanger_count) md_add(md, " hooks and rings on,");
+    if (order->results->ballast.bore_count) md_add(md, " loads in their bores,");
+    md_add(md, " every opening taped over.");
+    md_end(md);
+}
+
+void order_ballast(struct order *order) {
+    bool loaded = order->results->ballast.bore_count > 0;
+    struct md *md = &order->md;
+    md_heading(md, 2, "Ballast and float-test card");
+    bucket(order);
+    if (loaded) {
+        md_heading(md, 3, "Load");
+        load_table(order);
+        spread_note(order);
+        piece_table(order);
+    }
+    coming(order);
+    md_heading(md, 3, loaded ? "Read and trim" : "Read");
+    read_table(order);
+    if (loaded) {
+        md_para(md, "Each line is the plug weighed anew; change one bore at a time.");
+        trial_table(order);
+    }
+    order_figures(order, FIGURE_FLOAT);
+}

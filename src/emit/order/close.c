@@ -1,0 +1,191 @@
+/* Strength against the line, checks before fishing, and where the numbers come from. */
+#include "emit/order/inner.h"
+
+#include <string.h>
+
+static bool fails_alike(const struct strength_row *a, const struct strength_row *b) {
+    return !strcmp(a->failure, b->failure) && a->kind == b->kind && a->load == b->load;
+}
+
+/* "line tie, hanger 1": all that fail like row `first`. */
+static void fittings_cell(struct order *order, int first) {
+    const struct strength *strength = &order->results->strength;
+    struct md *md = &order->md;
+    int shown = 0;
+    md_open_cell(md);
+    for (int i = first; i < strength->count; i++) {
+        if (!fails_alike(&strength->rows[i], &strength->rows[first])) continue;
+        md_add(md, shown++ ? ", %s" : "%s", strength->rows[i].fitting);
+    }
+    md_end_cell(md);
+}
+
+static bool told_before(const struct strength *strength, int row) {
+    for (int i = 0; i < row; i++) {
+        if (fails_alike(&strength->rows[i], &strength->rows[row])) return true;
+    }
+    return false;
+}
+
+void order_strength(struct order *order) {
+    static const struct md_column columns[] = {{"Fails when", MD_LEFT},
+                                               {"Fitting", MD_LEFT},
+                                               {"Holds", MD_RIGHT},
+                                               {"Times the line", MD_RIGHT}};
+    const struct strength *strength = &order->results->strength;
+    struct md *md = &order->md;
+    if (!strength->given) return;
+    md_heading(md, 2, "Strength");
+    md_para(md, "Against a line that breaks at %s; a factor under 2 is little.",
+            measure_force(order->arena, strength->line, order->units));
+    md_table(md, columns, 4);
+    for (int i = 0; i < strength->count; i++) {
+        const struct strength_row *row = &strength->rows[i];
+        if (told_before(strength, i)) continue;
+        md_cell(md, "%s", row->failure);
+        fittings_cell(order, i);
+        if (row->kind == STRENGTH_UNKNOWN) {
+            md_cell(md, "not known");
+            md_cell(md, "–");
+            continue;
+        }
+        md_cell(md, "%s", measure_force(order->arena, row->load, order->units));
+        md_cell(md, "%s", measure_number(order->arena, row->factor, 1));
+    }
+    md_table_end(md);
+}
+
+static void rig_checks(struct order *order) {
+    const struct hardware *hardware = order->recipe->hardware;
+    struct md *md = &order->md;
+    bool hooked = false;
+    for (int i = 0; i < hardware->hanger_count; i++) hooked = hooked || hardware->hangers[i].hook;
+    md_task(md, "Every eye of wire takes a firm pull along its wire without a sound.");
+    if (hooked)
+        md_task(md, "Hooks swing freely, reach no other hook and not the line tie; rings are "
+                    "closed.");
+    if (order->recipe->lip) md_task(md, "The lip sits tight and square to the plug.");
+    if (order->recipe->eyes) md_task(md, "Both eyes sit level under the topcoat.");
+}
+
+void order_checks(struct order *order) {
+    const struct condition *finished = &order->results->finished;
+    struct md *md = &order->md;
+    md_heading(md, 2, "Checks before fishing");
+    rig_checks(order);
+    md_task(md, "Finished mass %s; weighed " ORDER_BLANK ".",
+            order_mass(order, finished->burden.mass));
+    md_task(md, "At rest it %s, %s; seen " ORDER_BLANK ".", order_state(finished->state),
+            order_attitude(order, finished->rest.attitude));
+    if (finished->waterline_given) {
+        md_task(md,
+                "Waterline %s above the datum at the nose and %s at the tail; read " ORDER_BLANK
+                " and " ORDER_BLANK ".",
+                order_length(order, finished->waterline_nose),
+                order_length(order, finished->waterline_tail));
+    }
+    md_task(md, "It stands upright without a lean, and comes back when it is laid on its side.");
+    md_task(md, "Towed slowly and fast it runs straight.");
+    md_para(md,
+            "Write what you found into the recipe's `measured`: the next run is computed with it.");
+}
+
+/* --- sources -------------------------------------------------------------------------------- */
+
+static void source(struct order *order, const char *what, const char *where) {
+    md_item(&order->md, "%s: %s", what, where);
+}
+
+static void hook_sources(struct order *order) {
+    const struct hardware *hardware = order->recipe->hardware;
+    const char *last = "";
+    for (int i = 0; i < hardware->hanger_count; i++) {
+        const struct hook *hook = hardware->hangers[i].hook;
+        const struct hook_row *row =
+            hook && !hook->mass.given ? reference_hook_of(hook->size) : NULL;
+        if (!row || !strcmp(row->source, last)) continue;
+        source(order, "Mass of hooks", row->source);
+        last = row->source;
+    }
+}
+
+/* Written on one line for a terminal, a formula reads better with real signs. */
+static const char *formula_text(const struct order *order, const char *formula) {
+    struct buf text = {.arena = order->arena};
+    buf_text(&text, "");
+    while (*formula) {
+        bool pi = !strncmp(formula, "pi", 2), square = !strncmp(formula, "^2", 2);
+        if (pi || square)
+            buf_text(&text, pi ? "π" : "²");
+        else
+            buf_char(&text, *formula);
+        formula += pi || square ? 2 : 1;
+    }
+    return text.data;
+}
+
+/* Each formula once, with what it stands for. */
+static void strength_sources(struct order *order) {
+    const struct strength *strength = &order->results->strength;
+    for (int i = 0; strength->given && i < strength->count; i++) {
+        const struct strength_row *row = &strength->rows[i];
+        bool said = !row->source;
+        for (int k = 0; k < i && !said; k++) {
+            const struct strength_row *other = &strength->rows[k];
+            said = other->source && !strcmp(other->formula, row->formula);
+        }
+        if (said) continue;
+        source(order,
+               arena_printf(order->arena, "Strength where %s, %s", row->failure,
+                            formula_text(order, row->formula)),
+               row->source);
+    }
+}
+
+static void table_sources(struct order *order) {
+    const struct recipe *recipe = order->recipe;
+    const struct wood_row *wood = &reference_wood[recipe->wood->species];
+    source(order, arena_printf(order->arena, "Wood, %s", wood->name), wood->source);
+    const struct metal_row *wire = &reference_metal[recipe->hardware->wire->material];
+    source(order, arena_printf(order->arena, "Wire, %s", wire->name), wire->source);
+    if (recipe->lip) {
+        const struct sheet_row *sheet = &reference_sheet[recipe->lip->material];
+        source(order, arena_printf(order->arena, "Lip, %s", sheet->name), sheet->source);
+    }
+    if (recipe->ballast) {
+        const struct metal_row *metal = &reference_metal[recipe->ballast->material];
+        source(order, arena_printf(order->arena, "Ballast, %s", metal->name), metal->source);
+    }
+    hook_sources(order);
+    strength_sources(order);
+}
+
+/* In one item: they are many. */
+static void caution_sources(struct order *order) {
+    unsigned all = rework_cautions(order->results);
+    struct md *md = &order->md;
+    int shown = 0;
+    for (int i = 0; i < CAUTION_COUNT; i++) {
+        const struct caution_row *row = &reference_caution[i];
+        if (!(all & 1u << i)) continue;
+        if (!shown) md_open_item(md);
+        md_add(md, shown++ ? "; **%s**, %s" : "Cautions: **%s**, %s", row->title, row->source);
+    }
+    if (shown) md_end(md);
+}
+
+void order_sources(struct order *order) {
+    md_heading(&order->md, 2, "Sources");
+    table_sources(order);
+    source(order, "Wood at its moisture",
+           "USDA Wood Handbook, FPL-GTR-190, chapter 4, equations 4-11 and 4-12");
+    source(order, "Water", "UNESCO Technical Papers in Marine Science 44 (1983), EOS-80");
+    source(order, "Curves through the stations",
+           "Fritsch and Butland, SIAM J. Sci. Stat. Comput. 5 (1984), 300");
+    source(order, "Rise and sink speed",
+           "drag of a round cylinder across the flow, length to diameter near 6; an estimate");
+    source(order, "Cures at the shop's temperature",
+           "ten-degree rule: twice as fast for 10 °C more");
+    source(order, "Steps and their times", "common practice, no source");
+    caution_sources(order);
+}

@@ -1,0 +1,95 @@
+/* What the chapters of a work order share.  Private to this room.
+ *
+ * A chapter is one function; it writes nothing where the recipe gives it nothing to say.  The text
+ * is written for somebody who stands at the bench with one hand full: short sentences, the number
+ * first, blanks beside every number that can be measured.
+ */
+#ifndef PLUGWRIGHT_ORDER_INNER_H
+#define PLUGWRIGHT_ORDER_INNER_H
+
+#include "compute/bench.h"
+#include "compute/results.h"
+#include "compute/rework.h"
+#include "emit/drawing/figure.h"
+#include "emit/write/markdown.h"
+#include "emit/write/measure.h"
+#include "model/reference.h"
+
+struct order {
+    struct md md;
+    struct arena *arena;
+    const struct recipe *recipe;
+    const struct results *results;
+    const struct figure_list *figures;
+    enum unit_system units;
+};
+
+/* The chapters, in the order of the sheet. */
+void order_title(struct order *order);
+void order_cautions(struct order *order);
+void order_glance(struct order *order);
+void order_materials(struct order *order);
+void order_templates(struct order *order);
+void order_bores(struct order *order);
+void order_centre_line(struct order *order);
+void order_masses(struct order *order);
+void order_strength(struct order *order);
+void order_ballast(struct order *order);
+void order_measured(struct order *order);
+void order_steps(struct order *order);
+void order_colours(struct order *order);
+void order_mixes(struct order *order);
+void order_timeline(struct order *order);
+void order_checks(struct order *order);
+void order_sources(struct order *order);
+
+/* Every figure of this kind, in their order; whether there was one. */
+bool order_figures(struct order *order, enum figure_kind kind);
+
+/* Values in the shop's units. */
+const char *order_length(const struct order *order, double metres);
+const char *order_fine(const struct order *order, double metres);
+const char *order_mass(const struct order *order, double kg);
+/* Of wood: cubic measure, not fluid. */
+const char *order_solid(const struct order *order, double m3);
+const char *order_volume(const struct order *order, double m3);
+const char *order_position(const struct order *order, struct position position);
+
+/* "3.5° nose down", "level". */
+const char *order_attitude(const struct order *order, double attitude);
+const char *order_state(enum float_state state);
+/* "rises at 225 mm/s". */
+const char *order_speed(const struct order *order, double speed);
+
+/* A wait to the precision of the bench, rounded up; a limit, rounded down. */
+const char *order_wait(const struct order *order, double seconds);
+const char *order_limit(const struct order *order, double seconds);
+
+/* Whether the bench has told what the solved loads should be instead. */
+bool order_corrected(const struct order *order);
+
+/* "4 plugs", "1 plug". */
+const char *order_count(const struct order *order, int count, const char *one, const char *many);
+
+/* When `seconds` after the start of the run is: "Sat 5 Dec, 09:30"; "Sat of week 1, 09:30" where
+ * only opening hours are known; "day 2, 03:30", counted from the start, where not even these are.
+ * The long form of a day has its names in full. */
+const char *order_moment(const struct order *order, int64_t seconds);
+const char *order_day(const struct order *order, int64_t seconds);
+const char *order_day_long(const struct order *order, int64_t seconds);
+const char *order_clock(const struct order *order, int64_t seconds);
+/* Days since a Monday: two times with one number are on one day. */
+int64_t order_day_number(const struct order *order, int64_t seconds);
+
+/* Number of the step that an operation is on the sheet, from 1; 0: it is skipped. */
+int order_step_number(const struct order *order, int operation);
+
+/* Steps as they are read out: "step 3", "steps 2 to 5, 7 and 9".  `wanted` has a place for every
+ * number up to the route's count. */
+const char *order_steps_named(const struct order *order, const bool *wanted, const char *one,
+                              const char *many);
+
+/* Where something that is measured is written down. */
+#define ORDER_BLANK "________"
+
+#endif

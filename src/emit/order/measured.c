@@ -1,0 +1,101 @@
+/* What the bench told, beside what was computed, and what that means for loads and plug. */
+#include "emit/order/inner.h"
+
+#include <math.h>
+
+bool order_corrected(const struct order *order) {
+    const struct correction *c = &order->results->correction;
+    return c->by != CORRECTED_BY_NOTHING && c->solvable && !c->closed;
+}
+
+typedef const char *(*shown)(const struct order *order, double value);
+
+static const char *difference(const struct order *order, const struct bench_reading *reading,
+                              shown show) {
+    double more = reading->read - reading->predicted;
+    return arena_printf(order->arena, "%s %s", show(order, fabs(more)), more < 0 ? "less" : "more");
+}
+
+static void measured_row(struct order *order, const char *what, const struct bench_reading *reading,
+                         shown show) {
+    if (!reading->given) return;
+    md_cell(&order->md, "%s", what);
+    md_cell(&order->md, "%s", show(order, reading->predicted));
+    md_cell(&order->md, "%s", show(order, reading->read));
+    md_cell(&order->md, "%s", difference(order, reading, show));
+}
+
+static const char *show_angle(const struct order *order, double angle) {
+    return measure_angle(order->arena, angle);
+}
+
+static const char *cause(const struct order *order, const struct correction *c) {
+    if (c->cause == CAUSE_WOOD) {
+        return arena_printf(order->arena, "Wood of %s, give or take %s, would explain it.",
+                            measure_density(order->arena, c->wood_density, order->units),
+                            measure_density(order->arena, c->density_doubt, order->units));
+    }
+    return arena_printf(order->arena,
+                        "Sealer of %s g/m\xc2\xb2 kept by each coat would explain it.",
+                        measure_number(order->arena, c->uptake * 1e3, 0));
+}
+
+/* What the readings mean for the loads, and for the finished plug. */
+static void correction_items(struct order *order) {
+    const struct correction *c = &order->results->correction;
+    const struct ballast_result *ballast = &order->results->ballast;
+    struct md *md = &order->md;
+    if (c->by == CORRECTED_BY_NOTHING) return;
+    md_item(md, "By %s the body is **%s %s** than computed, give or take %s. %s",
+            c->by == CORRECTED_BY_SEALED ? "its weight when sealed"
+                                         : "its waterline in the float test",
+            order_mass(order, fabs(c->excess)), c->excess < 0 ? "lighter" : "heavier",
+            order_mass(order, c->doubt), cause(order, c));
+    md_item(md, "With the loads as they are the finished plug keeps %s in reserve and lies %s.",
+            measure_share(order->arena, c->as_built.reserve),
+            order_attitude(order, c->as_built.attitude));
+    for (int i = 0; order_corrected(order) && i < ballast->bore_count; i++) {
+        if (!ballast->fills[i].solved) continue;
+        md_item(md, "Bore %d: **%s** instead of %s.", i + 1, order_mass(order, c->load[i]),
+                order_mass(order, ballast->fills[i].load));
+    }
+    if (!c->solvable && !c->closed && ballast->solution.solved_count) {
+        md_item(md, "No loads meet the aim with that body.");
+    }
+}
+
+static void measured_meaning(struct order *order, const struct bench_comparison *c) {
+    struct md *md = &order->md;
+    correction_items(order);
+    if (c->finished.given) {
+        md_item(md, "By its weight the finished plug keeps %s in reserve; %s was computed.",
+                measure_share(order->arena, c->reserve),
+                measure_share(order->arena, order->results->finished.rest.reserve));
+    }
+    if (c->attitude.given) {
+        md_item(md,
+                "In the float test it lay %s; %s was computed. More nose down means mass further "
+                "forward.",
+                order_attitude(order, c->attitude.read),
+                order_attitude(order, c->attitude.predicted));
+    }
+}
+
+void order_measured(struct order *order) {
+    static const struct md_column columns[] = {{"Measured", MD_LEFT},
+                                               {"Computed", MD_RIGHT},
+                                               {"At the bench", MD_RIGHT},
+                                               {"Difference", MD_RIGHT}};
+    struct bench_comparison c = bench_compare(order->recipe, order->results);
+    struct md *md = &order->md;
+    if (!c.sealed.given && !c.finished.given && !c.attitude.given) return;
+    md_heading(md, 2, "Measured and computed");
+    md_table(md, columns, 4);
+    measured_row(order, "Sealed body", &c.sealed, order_mass);
+    measured_row(order, "Finished plug", &c.finished, order_mass);
+    measured_row(order, "Waterline at the nose, float test", &c.nose, order_length);
+    measured_row(order, "Waterline at the tail, float test", &c.tail, order_length);
+    measured_row(order, "Attitude, nose down", &c.attitude, show_angle);
+    md_table_end(md);
+    measured_meaning(order, &c);
+}

@@ -1,0 +1,245 @@
+/* Templates, bore map, mass budget, centre line: what the wood must become and keep to. */
+#include "emit/order/inner.h"
+
+#include <math.h>
+
+/* --- 1:1 templates -------------------------------------------------------------------------- */
+
+static void offsets_table(struct order *order) {
+    static const struct md_column columns[] = {{"Station", MD_RIGHT},
+                                               {"From the nose", MD_RIGHT},
+                                               {"Back above datum", MD_RIGHT},
+                                               {"Belly below datum", MD_RIGHT},
+                                               {"Width", MD_RIGHT}};
+    const struct body *body = order->recipe->body;
+    md_table(&order->md, columns, 5);
+    for (int i = 0; i < body->station_count; i++) {
+        const struct station *station = &body->stations[i];
+        md_cell(&order->md, "%d", i + 1);
+        md_cell(&order->md, "%s", order_position(order, station->at));
+        md_cell(&order->md, "%s", order_length(order, station->back));
+        md_cell(&order->md, "%s", order_length(order, station->belly));
+        md_cell(&order->md, "%s", order_length(order, station->width));
+    }
+    md_table_end(&order->md);
+}
+
+static const char *section_words(const struct order *order) {
+    const struct section_choice *section = order->recipe->body->section;
+    if (section->shape == SECTION_OVAL) return "oval";
+    if (section->shape == SECTION_SQUARE) return "square";
+    return arena_printf(order->arena, "square with its edges rounded over to %s",
+                        order_length(order, section->radius.value));
+}
+
+void order_templates(struct order *order) {
+    struct md *md = &order->md;
+    md_heading(md, 2, "Templates, full size");
+    md_para(md, "Print at 100 %% and lay a rule on the scale bar of each sheet: it must measure "
+                "100 mm. If it does not, the printer has fitted the page; do not cut.");
+    md_heading(md, 3, "Offsets");
+    md_para(md, "The table is the shape; the templates are drawn from it. Sections are %s.",
+            section_words(order));
+    offsets_table(order);
+    order_figures(order, FIGURE_TEMPLATE);
+    order_figures(order, FIGURE_LIP);
+    md_heading(md, 3, "Sections and gauges");
+    md_para(md,
+            "Glue the right half on card and cut along the bold line. Hold the gauge against the "
+            "plug at its station while you round it: its straight edges stand over the middle "
+            "of back and belly, its line on the datum, and no light shows between.");
+    order_figures(order, FIGURE_SECTIONS);
+}
+
+/* --- bore map ------------------------------------------------------------------------------- */
+
+/* What stands nearest to a bore: "the lip's slot, 6.1 mm". */
+static const char *nearest(const struct order *order, int bore) {
+    const struct ballast_result *ballast = &order->results->ballast;
+    const struct clearance *least = NULL;
+    for (int i = 0; i < ballast->clearance_count; i++) {
+        const struct clearance *clearance = &ballast->clearances[i];
+        if (clearance->bore != bore) continue;
+        if (!least || clearance->distance < least->distance) least = clearance;
+    }
+    if (!least) return "–";
+    return arena_printf(order->arena, "%s, %s", least->other, order_length(order, least->distance));
+}
+
+static void load_table(struct order *order) {
+    static const struct md_column columns[] = {{"Bore", MD_RIGHT},  {"From the nose", MD_RIGHT},
+                                               {"Drill", MD_RIGHT}, {"Depth", MD_RIGHT},
+                                               {"Load", MD_RIGHT},  {"stands", MD_RIGHT},
+                                               {"Wall", MD_RIGHT},  {"Next to it", MD_LEFT}};
+    const struct ballast_result *ballast = &order->results->ballast;
+    if (!ballast->bore_count) return;
+    struct md *md = &order->md;
+    md_heading(md, 3, "Ballast, drilled straight up from the belly");
+    md_table(md, columns, 8);
+    for (int i = 0; i < ballast->bore_count; i++) {
+        const struct bore_fill *fill = &ballast->fills[i];
+        md_cell(md, "%d", i + 1);
+        md_cell(md, "%s", order_length(order, fill->at));
+        md_cell(md, "%s", order_fine(order, fill->drill));
+        md_cell(md, "%s", order_length(order, fill->depth));
+        md_cell(md, "%s", order_mass(order, fill->load));
+        md_cell(md, "%s", order_length(order, fill->slug));
+        md_cell(md, "%s", order_length(order, ballast->wall[i]));
+        md_cell(md, "%s", nearest(order, i));
+    }
+    md_table_end(md);
+    md_para(md,
+            "Depth counts from the finished belly. The load stands that high at the inner end of "
+            "its bore; the rest is filler. The wall is the least wood to back or flank.");
+}
+
+static const char *place_name(enum place place) {
+    static const char *const names[] = {"nose", "tail", "belly", "back", "lip"};
+    return names[place];
+}
+
+static void opening_row(struct order *order, const char *what, const char *enters,
+                        const char *from_nose, const char *drill, const char *depth) {
+    md_cell(&order->md, "%s", what);
+    md_cell(&order->md, "%s", enters);
+    md_cell(&order->md, "%s", from_nose);
+    md_cell(&order->md, "%s", drill);
+    md_cell(&order->md, "%s", depth);
+}
+
+static void pilot_row(struct order *order, const char *what, enum place place,
+                      const struct pilot *pilot) {
+    if (!pilot->given) return;
+    opening_row(order, what, place_name(place), order_length(order, pilot->mouth_x),
+                order_fine(order, pilot->diameter), order_length(order, pilot->depth));
+}
+
+static void lip_rows(struct order *order) {
+    const struct lip *lip = order->recipe->lip;
+    if (!lip) return;
+    opening_row(order, "Slot for the lip",
+                arena_printf(order->arena, "belly, %s to the datum",
+                             measure_angle(order->arena, lip->angle)),
+                order_position(order, lip->at),
+                arena_printf(order->arena, "%s saw", order_fine(order, lip->thickness)),
+                order_length(order, lip->slot));
+    const struct fitting *tie = order->recipe->hardware->line_tie;
+    if (tie->place != PLACE_LIP) return;
+    opening_row(order, "Line tie",
+                arena_printf(order->arena, "lip, %s from its outer end",
+                             order_length(order, position_in(tie->at, lip->length))),
+                "–", "wire", "through");
+}
+
+static void opening_table(struct order *order) {
+    static const struct md_column columns[] = {{"Opening", MD_LEFT},
+                                               {"Enters at", MD_LEFT},
+                                               {"From the nose", MD_RIGHT},
+                                               {"Drill", MD_RIGHT},
+                                               {"Depth", MD_RIGHT}};
+    const struct frame *frame = &order->results->frame;
+    const struct hardware *hardware = order->recipe->hardware;
+    const struct eyes *eyes = order->recipe->eyes;
+    md_heading(&order->md, 3, "Wires, slot and sockets");
+    md_table(&order->md, columns, 5);
+    pilot_row(order, "Line tie", hardware->line_tie->place, &frame->tie_pilot);
+    for (int i = 0; i < hardware->hanger_count; i++) {
+        pilot_row(order, arena_printf(order->arena, "Hanger %d", i + 1), hardware->hangers[i].place,
+                  &frame->hanger_pilot[i]);
+    }
+    lip_rows(order);
+    if (eyes) {
+        opening_row(
+            order, "Eye sockets, one a side",
+            arena_printf(order->arena, "flanks, %s above the datum", order_length(order, eyes->up)),
+            order_position(order, eyes->at), order_length(order, eyes->size),
+            order_length(order, eyes->depth));
+    }
+    md_table_end(&order->md);
+}
+
+void order_bores(struct order *order) {
+    md_heading(&order->md, 2, "Bore map");
+    md_para(&order->md,
+            "Mark everything from the nose along the datum line while the block is square "
+            "and before a profile is cut.");
+    load_table(order);
+    opening_table(order);
+    order_figures(order, FIGURE_SIDE);
+    order_figures(order, FIGURE_BORES);
+}
+
+/* --- mass budget ---------------------------------------------------------------------------- */
+
+/* Rows of one stage; the colours weigh so little that they stand together. */
+static void stage_rows(struct order *order, enum stage stage, struct tally *sum) {
+    const struct mass_list *masses = &order->results->masses;
+    struct md *md = &order->md;
+    bool first = true, together = stage == STAGE_PAINTED;
+    double mass = 0;
+    for (int i = 0; i < masses->count; i++) {
+        const struct mass_row *row = &masses->rows[i];
+        if (row->stage != stage) continue;
+        tally_add(sum, row->mass, row->x, row->z);
+        mass = together ? mass + row->mass : row->mass;
+        if (together && i + 1 < masses->count && masses->rows[i + 1].stage == stage) continue;
+        if (first)
+            md_cell(md, "%s", stage_name(stage));
+        else
+            md_skip(md);
+        md_cell(md, "%s", together ? "all colours" : row->item);
+        md_cell(md, "%s", order_mass(order, mass));
+        md_cell(md, "%s", order_mass(order, sum->mass));
+        md_cell(md, "%s", order_length(order, sum->x / sum->mass));
+        md_cell(md, "%s", order_length(order, sum->z / sum->mass));
+        first = false;
+    }
+}
+
+void order_masses(struct order *order) {
+    static const struct md_column columns[] = {
+        {"Stage", MD_LEFT}, {"What", MD_LEFT},           {"Mass", MD_RIGHT},
+        {"Sum", MD_RIGHT},  {"From the nose", MD_RIGHT}, {"Above datum", MD_RIGHT}};
+    struct md *md = &order->md;
+    struct tally sum = {0};
+    md_heading(md, 2, "Mass budget");
+    md_para(md, "One plug, in the order of the build; on the right, the centre of gravity so far.");
+    md_table(md, columns, 6);
+    for (int stage = 0; stage < STAGE_COUNT; stage++) stage_rows(order, (enum stage)stage, &sum);
+    md_table_end(md);
+}
+
+/* --- centre line ---------------------------------------------------------------------------- */
+
+/* The lean for something `step` off the middle, where the lean for 1 mm is known. */
+static double lean_for(double lean_of_millimetre, double step) {
+    return atan(tan(lean_of_millimetre) * step / 1e-3);
+}
+
+void order_centre_line(struct order *order) {
+    const struct condition *finished = &order->results->finished;
+    const double two_degrees = acos(-1.0) / 90.0;
+    const double step = order->units == UNITS_INCH ? 0.0254 / 32 : 1e-3;
+    struct md *md = &order->md;
+    md_heading(md, 2, "Centre line");
+    md_open_para(md);
+    if (!finished->stable) {
+        md_add(md, "The finished plug does not stand upright by itself, so no lean can be given.");
+    } else if (!(finished->ballast_mass > 0)) {
+        md_add(md, "There is no ballast that could stand off the middle.");
+    } else {
+        double lean = condition_lean(finished, finished->ballast_mass, step);
+        md_add(md,
+               "Ballast that stands %s off the middle makes the finished plug lean %s. To stay "
+               "under 2° keep every ballast bore within **%s** of the centre line.",
+               order_length(order, step), measure_angle(order->arena, lean),
+               order_fine(order, bench_tolerance(finished, two_degrees)));
+    }
+    if (order->results->fat_side_given) {
+        double lean = lean_for(fabs(order->results->fat_side_lean), step);
+        md_add(md, " A flank that stands out %s further than the other makes it lean %s.",
+               order_length(order, step), measure_angle(order->arena, lean));
+    }
+    md_end(md);
+    order_figures(order, FIGURE_RIGHTING);
+}

@@ -1,0 +1,160 @@
+/* The run as a person plans it: sitting by sitting, what to do, for which plugs, and until when to
+ * leave it then.  A sitting is the work inside one opening of the shop; where no hours are known,
+ * the work of one day.
+ */
+#include "emit/order/inner.h"
+
+#include "compute/rework.h"
+
+struct sitting {
+    int first, end; /* of the run's stints, `end` excluded */
+    int64_t hands_on;
+    const struct period *opening; /* NULL: no hours are known */
+};
+
+/* --- sittings ------------------------------------------------------------------------------- */
+
+/* The opening that holds this second of the run, or NULL. */
+static const struct period *opening_at(const struct order *order, int64_t seconds) {
+    const struct opening *open = &order->recipe->shop->open;
+    int weekday = (int)(order_day_number(order, seconds) % WEEKDAYS);
+    int minute = (int)((order->results->run.origin + seconds) % (24 * 60 * 60) / 60);
+    for (int i = 0; open->given && i < open->count[weekday]; i++) {
+        const struct period *period = &open->day[weekday][i];
+        if (period->from <= minute && minute < period->to) return period;
+    }
+    return NULL;
+}
+
+static struct sitting sitting_from(const struct order *order, int first) {
+    const struct run *run = &order->results->run;
+    const struct stint *stints = run->stints;
+    struct sitting s = {
+        .first = first, .end = first, .opening = opening_at(order, stints[first].from)};
+    int64_t day = order_day_number(order, stints[first].from);
+    while (s.end < run->stint_count) {
+        const struct stint *next = &stints[s.end];
+        if (order_day_number(order, next->from) != day) break;
+        if (opening_at(order, next->from) != s.opening) break;
+        s.hands_on += next->to - next->from;
+        s.end++;
+    }
+    return s;
+}
+
+/* --- one line ------------------------------------------------------------------------------- */
+
+/* The time alone where it is on the day of `from`, with its weekday within a week, else with its
+ * date. */
+static const char *until(const struct order *order, int64_t from, int64_t to) {
+    int64_t days = order_day_number(order, to) - order_day_number(order, from);
+    if (!days) return order_clock(order, to);
+    const struct shop *shop = order->recipe->shop;
+    if (days > 6 || !(shop->start.given || shop->open.given)) return order_moment(order, to);
+    return arena_printf(order->arena, "%.3s %s", order_day(order, to), order_clock(order, to));
+}
+
+/* How many plugs stand in the loads before this step's. */
+static int plugs_before(const struct run *run, const struct run_step *step) {
+    int plugs = 0;
+    for (int i = 0; step->load && i < run->count; i++) {
+        const struct run_step *other = &run->steps[i];
+        if (other->operation == step->operation && other->load < step->load) plugs += other->plugs;
+    }
+    return plugs;
+}
+
+/* ", plugs 7 to 9", where it is not all of them. */
+static void add_plugs(struct order *order, const struct stint *stint) {
+    const struct run *run = &order->results->run;
+    const struct run_step *step = &run->steps[stint->step];
+    int before = plugs_before(run, step);
+    int first = before + stint->first_plug, last = before + stint->last_plug;
+    if (first == 1 && last == order->recipe->make) return;
+    if (first == last)
+        md_add(&order->md, ", plug %d", first);
+    else
+        md_add(&order->md, last == first + 1 ? ", plugs %d and %d" : ", plugs %d to %d", first,
+               last);
+}
+
+static void stint_task(struct order *order, const struct stint *stint) {
+    const struct run_step *step = &order->results->run.steps[stint->step];
+    struct md *md = &order->md;
+    md_open_task(md);
+    md_add(md, "%s **%d. %s**", order_clock(order, stint->from),
+           order_step_number(order, step->operation),
+           order->results->route.operations[step->operation].title);
+    add_plugs(order, stint);
+    md_add(md, ", %s", measure_time(order->arena, (double)(stint->to - stint->from)));
+    if (step->latest >= 0 && stint->from == step->start) {
+        md_add(md, "; **begin by %s**", until(order, stint->from, step->latest));
+    }
+    if (stint->last && step->end > step->work_end) {
+        md_add(md, "; then leave it until %s", until(order, stint->from, step->end));
+    }
+    md_end(md);
+}
+
+/* --- the plan ------------------------------------------------------------------------------- */
+
+static const char *clock_of(const struct order *order, int minutes) {
+    return measure_clock(order->arena,
+                         (struct moment){.hour = minutes / 60, .minute = minutes % 60});
+}
+
+static void sitting_head(struct order *order, const struct sitting *sitting) {
+    int64_t from = order->results->run.stints[sitting->first].from;
+    const char *day = order_day_long(order, from);
+    if (sitting->opening)
+        md_heading(&order->md, 4, "%s, %s to %s", day, clock_of(order, sitting->opening->from),
+                   clock_of(order, sitting->opening->to));
+    else
+        md_heading(&order->md, 4, "%s", day);
+    md_para(&order->md, "%s at the bench", measure_time(order->arena, (double)sitting->hands_on));
+}
+
+static void plan(struct order *order) {
+    const struct run *run = &order->results->run;
+    md_heading(&order->md, 3, "Sitting by sitting");
+    for (int i = 0; i < run->stint_count;) {
+        struct sitting sitting = sitting_from(order, i);
+        sitting_head(order, &sitting);
+        for (; i < sitting.end; i++) stint_task(order, &run->stints[i]);
+    }
+}
+
+/* "21 h 28 min at the bench in 13 sittings, 3 h 35 min a plug." */
+static void sums(struct order *order) {
+    const struct run *run = &order->results->run;
+    struct arena *arena = order->arena;
+    struct sittings sittings = rework_sittings(arena, order->results);
+    struct md *md = &order->md;
+    md_open_para(md);
+    md_add(md, "%s at the bench in %s", measure_time(arena, (double)run->hands_on),
+           sittings.by_hours ? order_count(order, sittings.all, "sitting", "sittings")
+                             : order_count(order, sittings.all, "day", "days"));
+    if (order->recipe->make > 1) {
+        md_add(md, ", %s a plug", measure_time(arena, (double)run->hands_on / order->recipe->make));
+    }
+    md_add(md,
+           "; %s from the first step to the last. One plug alone, in a shop that is never "
+           "closed, takes %s.",
+           measure_time(arena, (double)run->makespan),
+           measure_time(arena, order->results->length_of_one));
+    if (order->recipe->shop->start.given) {
+        md_add(md, " The file `run.ics` beside this order holds the same sittings for a calendar.");
+    }
+    md_end(md);
+}
+
+void order_timeline(struct order *order) {
+    md_heading(&order->md, 2, "Timeline");
+    if (!order->results->run.feasible) {
+        md_para(&order->md, "This run does not fit into the shop's opening hours.");
+        return;
+    }
+    sums(order);
+    order_figures(order, FIGURE_TIMELINE);
+    plan(order);
+}

@@ -1,0 +1,273 @@
+/* Title block, cautions, the plug at a glance. */
+#include "emit/order/inner.h"
+
+#include <math.h>
+#include <string.h>
+
+/* --- title block ---------------------------------------------------------------------------- */
+
+enum { SHORT_DIGEST = 8, SHORT_SHOWN = 3, MAX_FILES = 16 };
+
+/* The first figures of every source's id: "3f9a2c1b+77aa01c2". */
+static const char *short_digest(const struct order *order) {
+    struct buf out = {.arena = order->arena};
+    const char *rest = order->results->digest;
+    int shown = 0;
+    buf_text(&out, "");
+    for (; rest && *rest && shown < SHORT_SHOWN; shown++) {
+        size_t size = strcspn(rest, " ");
+        if (shown) buf_char(&out, '+');
+        buf_bytes(&out, rest, size < SHORT_DIGEST ? size : SHORT_DIGEST);
+        rest += size + strspn(rest + size, " ");
+    }
+    if (rest && *rest) buf_text(&out, "+");
+    return out.data;
+}
+
+static const char *base_name(const char *path) {
+    const char *slash = strrchr(path, '/');
+    return slash ? slash + 1 : path;
+}
+
+/* The files that the recipe was written in, its own first, without their folders: the same sheet
+ * wherever it is made. */
+static int recipe_files(const struct order *order, const char **files) {
+    const struct recipe *r = order->recipe;
+    const void *members[] = {&r->version, &r->name, &r->make,     &r->water,    &r->wood,
+                             &r->body,    &r->lip,  &r->hardware, &r->ballast,  &r->eyes,
+                             &r->finish,  &r->shop, &r->steps,    &r->measured, &r->prices};
+    int count = 0;
+    for (size_t i = 0; i < sizeof members / sizeof *members && count < MAX_FILES; i++) {
+        const struct text_file *file = recipe_place(r, members[i]).file;
+        if (!file) continue;
+        const char *name = base_name(file->name);
+        int known = 0;
+        while (known < count && strcmp(files[known], name) != 0) known++;
+        if (known == count) files[count++] = name;
+    }
+    return count;
+}
+
+static void recipe_row(struct order *order) {
+    const char *files[MAX_FILES] = {0};
+    int count = recipe_files(order, files);
+    md_cell(&order->md, "Recipe");
+    md_open_cell(&order->md);
+    for (int i = 0; i < count; i++) {
+        const char *name = strcmp(files[i], "-") != 0 ? files[i] : "standard input";
+        md_add(&order->md, !i ? "`%s`" : i == 1 ? ", based on `%s`" : ", `%s`", name);
+    }
+    md_end_cell(&order->md);
+}
+
+static void digest_rows(struct order *order) {
+    const char *rest = order->results->digest;
+    for (bool first = true; rest && *rest; first = false) {
+        size_t size = strcspn(rest, " ");
+        if (first)
+            md_cell(&order->md, "Digest (git blob)");
+        else
+            md_skip(&order->md);
+        md_cell(&order->md, "`%.*s`", (int)size, rest);
+        rest += size + strspn(rest + size, " ");
+    }
+}
+
+/* "21 h 28 min at the bench in 13 sittings, 3 h 35 min a plug". */
+static void run_rows(struct order *order) {
+    const struct run *run = &order->results->run;
+    struct arena *arena = order->arena;
+    struct md *md = &order->md;
+    md_cell(md, "Work");
+    if (!run->feasible) {
+        md_cell(md, "does not fit into the opening hours");
+        return;
+    }
+    struct sittings sittings = rework_sittings(arena, order->results);
+    md_cell(md, "%s at the bench, in %s", measure_time(arena, (double)run->hands_on),
+            sittings.by_hours ? order_count(order, sittings.all, "sitting", "sittings")
+                              : order_count(order, sittings.all, "day", "days"));
+    if (!order->recipe->shop->start.given) return;
+    md_cell(md, "Planned");
+    md_cell(md, "%s %d, %s, to %s, %s", order_day(order, 0), order->recipe->shop->start.year,
+            order_clock(order, 0), order_day(order, run->makespan),
+            order_clock(order, run->makespan));
+}
+
+void order_title(struct order *order) {
+    static const struct md_column columns[] = {{"This order", MD_LEFT}, {"", MD_LEFT}};
+    const struct recipe *recipe = order->recipe;
+    struct md *md = &order->md;
+    md_heading(md, 1, "Work order: %.*s", MD_STR(recipe->name));
+    md_para(md, "Run of %s · sheet `%s`", order_count(order, recipe->make, "plug", "plugs"),
+            short_digest(order));
+    order_figures(order, FIGURE_PLUG);
+    md_table(md, columns, 2);
+    recipe_row(order);
+    digest_rows(order);
+    run_rows(order);
+    md_cell(md, "Shop");
+    md_cell(md, "%s, as all cures are given; paper %s at 100 %%",
+            measure_temperature(order->arena, recipe->shop->temperature, order->units),
+            recipe->shop->paper == PAPER_LETTER ? "Letter" : "A4");
+    md_cell(md, "Builder");
+    md_cell(md, ORDER_BLANK ORDER_BLANK " begun " ORDER_BLANK " done " ORDER_BLANK);
+    md_table_end(md);
+    if (str_trim(recipe->note).size) md_quote(md, recipe->note);
+}
+
+/* --- cautions ------------------------------------------------------------------------------- */
+
+/* "Steps 2 to 10 and 12". */
+static const char *steps_with(const struct order *order, unsigned bit) {
+    const struct route *route = &order->results->route;
+    bool *numbers = NEW(order->arena, bool, route->count + 1);
+    for (int i = 0; i < route->count; i++) {
+        const struct operation *operation = &route->operations[i];
+        if (operation->skipped || !(operation->cautions & bit)) continue;
+        numbers[order_step_number(order, i)] = true;
+    }
+    return order_steps_named(order, numbers, "Step", "Steps");
+}
+
+void order_cautions(struct order *order) {
+    unsigned all = rework_cautions(order->results);
+    if (!all) return;
+    struct md *md = &order->md;
+    md_heading(md, 2, "Cautions");
+    md_para(md,
+            "Read these before you begin. They replace no data sheet and no rule of your shop or "
+            "country.");
+    for (int i = 0; i < CAUTION_COUNT; i++) {
+        const struct caution_row *row = &reference_caution[i];
+        if (!(all & 1u << i)) continue;
+        md_open_item(md);
+        md_add(md, "**%s.** %s %s", row->title, row->text, row->defer);
+        md_add(md, " *%s.*", steps_with(order, 1u << i));
+        md_end(md);
+    }
+}
+
+/* --- at a glance ---------------------------------------------------------------------------- */
+
+typedef const char *(*value_of)(const struct order *order, const struct condition *condition);
+
+static const char *value_mass(const struct order *order, const struct condition *c) {
+    return order_mass(order, c->burden.mass);
+}
+
+static const char *value_capacity(const struct order *order, const struct condition *c) {
+    return order_mass(order, c->rest.capacity);
+}
+
+static const char *value_reserve(const struct order *order, const struct condition *c) {
+    return measure_share(order->arena, c->rest.reserve);
+}
+
+static const char *value_state(const struct order *order, const struct condition *c) {
+    (void)order;
+    return order_state(c->state);
+}
+
+static const char *value_attitude(const struct order *order, const struct condition *c) {
+    if (!c->rest.found) return "none found";
+    return order_attitude(order, c->rest.attitude);
+}
+
+static const char *waterline(const struct order *order, const struct condition *c, double height) {
+    return c->waterline_given ? order_length(order, height) : "under water";
+}
+
+static const char *value_nose(const struct order *order, const struct condition *c) {
+    return waterline(order, c, c->waterline_nose);
+}
+
+static const char *value_tail(const struct order *order, const struct condition *c) {
+    return waterline(order, c, c->waterline_tail);
+}
+
+static const char *value_gm(const struct order *order, const struct condition *c) {
+    return order_length(order, c->rest.gm);
+}
+
+static const char *value_upright(const struct order *order, const struct condition *c) {
+    if (!c->stable) return "does not stand upright";
+    if (c->righting.self_righting) return "from any heel";
+    if (!c->righting.vanishes) return "up to 180°";
+    return arena_printf(order->arena, "up to %s",
+                        measure_angle(order->arena, c->righting.vanishing));
+}
+
+static const char *value_speed(const struct order *order, const struct condition *c) {
+    return arena_printf(order->arena, "%s %s", c->speed < 0 ? "down" : "up",
+                        measure_speed(order->arena, fabs(c->speed), order->units));
+}
+
+static void float_table(struct order *order) {
+    static const struct md_column columns[] = {
+        {"", MD_LEFT}, {"Float test", MD_RIGHT}, {"Finished", MD_RIGHT}};
+    static const struct {
+        const char *name;
+        value_of value;
+    } rows[] = {
+        {"Mass", value_mass},
+        {"Displaces at most", value_capacity},
+        {"Reserve of that", value_reserve},
+        {"State", value_state},
+        {"Attitude", value_attitude},
+        {"Waterline, nose", value_nose},
+        {"Waterline, tail", value_tail},
+        {"Metacentric height", value_gm},
+        {"Rights itself", value_upright},
+        {"Let go (estimate)", value_speed},
+    };
+    md_heading(&order->md, 3, "At rest");
+    md_table(&order->md, columns, 3);
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        md_cell(&order->md, "%s", rows[i].name);
+        md_cell(&order->md, "%s", rows[i].value(order, &order->results->test));
+        md_cell(&order->md, "%s", rows[i].value(order, &order->results->finished));
+    }
+    md_table_end(&order->md);
+}
+
+static void body_table(struct order *order) {
+    static const struct md_column columns[] = {{"", MD_LEFT}, {"As shaped", MD_LEFT}};
+    const struct frame *frame = &order->results->frame;
+    const struct solid *bare = &frame->bare;
+    const struct water *water = order->recipe->water;
+    struct md *md = &order->md;
+    md_heading(md, 3, "Body");
+    md_table(md, columns, 2);
+    md_cell(md, "Size");
+    md_cell(md, "%s long, %s high, %s wide", order_length(order, frame->outline.length),
+            order_length(order, bare->height), order_length(order, bare->width));
+    md_cell(md, "Volume, surface");
+    md_cell(md, "%s, %s", order_solid(order, bare->volume),
+            measure_area(order->arena, bare->surface, order->units));
+    md_cell(md, "Wood");
+    md_cell(md, "%s at %s moisture, %s (%s)", reference_wood[order->recipe->wood->species].name,
+            measure_share(order->arena, order->recipe->wood->moisture),
+            measure_density(order->arena, frame->wood_density, order->units),
+            wood_source_name(frame->wood_source));
+    md_cell(md, "Water");
+    md_cell(md, "%s, %s g/kg salt, %s",
+            measure_temperature(order->arena, water->temperature, order->units),
+            measure_number(order->arena, water->salinity, 0),
+            measure_density(order->arena, frame->water, order->units));
+    if (frame->finish > 0) {
+        md_cell(md, "Finish, dry");
+        md_cell(md, "%s all round", order_fine(order, frame->finish));
+    }
+    md_table_end(md);
+}
+
+void order_glance(struct order *order) {
+    md_heading(&order->md, 2, "The plug at a glance");
+    md_para(&order->md,
+            "Heights count from the datum: the straight line from nose to tail from which "
+            "back and belly are laid out.");
+    order_figures(order, FIGURE_GLANCE);
+    float_table(order);
+    body_table(order);
+}
