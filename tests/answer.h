@@ -9,14 +9,14 @@
 
 struct answer {
     const struct recipe *recipe;
-    struct frame frame;
+    struct plug plug;
     struct ballast_result result;
 };
 
 static inline struct answer answer_to(struct bench *b, struct recipe_parts parts) {
     struct answer a = {.recipe = bench_good(b, parts)};
-    a.frame = frame_of(&b->arena, a.recipe);
-    a.result = ballast_of(&b->arena, &a.frame);
+    a.plug = plug_of(&b->arena, a.recipe);
+    a.result = ballast_of(&b->arena, &a.plug);
     return a;
 }
 
@@ -27,12 +27,12 @@ static inline struct answer swimmer(struct bench *b, const char *ballast) {
 
 static inline struct outcome outcome_of(struct bench *b, struct recipe_parts parts,
                                         enum condition_kind kind) {
-    struct frame frame = frame_of(&b->arena, bench_good(b, parts));
+    struct plug plug = plug_of(&b->arena, bench_good(b, parts));
     struct bore_fill fills[MAX_BORES];
     long count = 0;
-    struct weighing w = weighing_of(&b->arena, &frame, &count);
-    for (int i = 0; frame.recipe->ballast && i < frame.recipe->ballast->bore_count; i++)
-        fills[i] = bore_as_written(&frame, i);
+    struct weighing w = weighing_of(&b->arena, &plug, &count);
+    for (int i = 0; plug.recipe->ballast && i < plug.recipe->ballast->bore_count; i++)
+        fills[i] = bore_as_written(&plug, i);
     return weighing_outcome(&w, fills, kind);
 }
 

@@ -79,7 +79,7 @@ static double measure(void (*run)(const struct job *), const struct job *job) {
     return best * 1e6;
 }
 
-/* Ballast alone: frame, loads, spread, pieces, card. */
+/* Ballast alone: plug, loads, spread, pieces, card. */
 static void ballast(const struct job *job) {
     struct arena arena = {0};
     struct compilation c = compile_text(&arena, job->path, job->bytes);
@@ -89,8 +89,8 @@ static void ballast(const struct job *job) {
     for (int i = 0; i < 50; i++) {
         struct arena own = {0};
         double start = now();
-        struct frame frame = frame_of(&own, c.recipe);
-        struct ballast_result result = ballast_of(&own, &frame);
+        struct plug plug = plug_of(&own, c.recipe);
+        struct ballast_result result = ballast_of(&own, &plug);
         double took = now() - start;
         evaluations = result.evaluations;
         if (took < best) best = took;

@@ -26,9 +26,9 @@ static void the_spread_is_the_tables_or_that_of_weighed_stock_or_ones_own(void *
         struct answer a =
             answer_to(*state, PARTS(SWIMMER, .wood = cases[i].wood, .measured = cases[i].measured));
         assert_near(a.result.spread, cases[i].spread, 1e-12);
-        assert_close(a.result.light.wood_density, a.frame.wood_density * (1 - cases[i].spread),
+        assert_close(a.result.light.wood_density, a.plug.wood_density * (1 - cases[i].spread),
                      1e-12);
-        assert_close(a.result.heavy.wood_density, a.frame.wood_density * (1 + cases[i].spread),
+        assert_close(a.result.heavy.wood_density, a.plug.wood_density * (1 + cases[i].spread),
                      1e-12);
     }
 }

@@ -5,7 +5,7 @@
 
 struct roomy {
     const struct recipe *recipe;
-    struct frame frame;
+    struct plug plug;
     struct bore_fill fills[MAX_BORES];
     struct clearance *list;
     int count;
@@ -13,10 +13,10 @@ struct roomy {
 
 static struct roomy room(struct bench *b, struct recipe_parts parts) {
     struct roomy r = {.recipe = bench_good(b, parts)};
-    r.frame = frame_of(&b->arena, r.recipe);
+    r.plug = plug_of(&b->arena, r.recipe);
     for (int i = 0; i < r.recipe->ballast->bore_count; i++)
-        r.fills[i] = bore_as_written(&r.frame, i);
-    r.count = clearance_all(&b->arena, &r.frame, r.fills, &r.list);
+        r.fills[i] = bore_as_written(&r.plug, i);
+    r.count = clearance_all(&b->arena, &r.plug, r.fills, &r.list);
     return r;
 }
 
@@ -38,7 +38,7 @@ static const char *one_bore(struct bench *b, double at, double drill, double dep
 
 static double wall(struct bench *b, const char *body, double at, double drill, double depth) {
     struct roomy r = room(b, PARTS(.body = body, .ballast = one_bore(b, at, drill, depth)));
-    return clearance_wall(&r.frame, &r.fills[0]);
+    return clearance_wall(&r.plug, &r.fills[0]);
 }
 
 static const char *tube(struct bench *b, const char *section, double height, double width) {
@@ -112,8 +112,8 @@ static double brute_wall(const struct roomy *r) {
     const struct bore_fill *fill = &r->fills[0];
     double nearest = INFINITY, top = fill->mouth_z + fill->depth;
     for (int i = 0; i <= X; i++) {
-        double x = r->frame.outline.length * i / X;
-        struct section s = section_at(&r->frame.outline, x, 0);
+        double x = r->plug.outline.length * i / X;
+        struct section s = section_at(&r->plug.outline, x, 0);
         for (int k = 0; k <= U; k++) {
             double angle = circle / 2 * k / U;
             double y = s.half_width * cos(angle), z = s.centre + s.half_height * sin(angle);
@@ -136,7 +136,7 @@ static void the_search_finds_the_nearest_point_of_a_curved_body(void **state) {
     for (int at = 12; at <= 92; at += 10)
         for (int depth = 8; depth <= 16; depth += 4) {
             struct roomy r = room(b, PARTS(.body = body, .ballast = one_bore(b, at, 5, depth)));
-            double found = clearance_wall(&r.frame, &r.fills[0]), brute = brute_wall(&r);
+            double found = clearance_wall(&r.plug, &r.fills[0]), brute = brute_wall(&r);
             if (found < 0) continue; /* broken through: no distance to compare */
             assert_true(found <= brute + 1e-9);
             assert_true(found >= brute - 0.1e-3);
@@ -255,9 +255,9 @@ static void a_bore_aft_of_the_sockets_is_apart_by_a_slanting_line(void **state) 
 
 static void without_bores_there_is_nothing_to_be_near_to(void **state) {
     struct bench *b = *state;
-    struct frame frame = frame_of(&b->arena, bench_good(b, PARTS(.head = NULL)));
+    struct plug plug = plug_of(&b->arena, bench_good(b, PARTS(.head = NULL)));
     struct clearance *list;
-    assert_int_equal(clearance_all(&b->arena, &frame, NULL, &list), 0);
+    assert_int_equal(clearance_all(&b->arena, &plug, NULL, &list), 0);
 }
 
 int main(void) {

@@ -7,21 +7,21 @@
 
 struct afloat {
     const struct recipe *recipe;
-    struct frame frame;
+    struct plug plug;
     struct condition test, finished;
 };
 
 static struct afloat put_afloat(struct bench *b, struct recipe_parts parts) {
     struct afloat a = {.recipe = bench_good(b, parts)};
-    a.frame = frame_of(&b->arena, a.recipe);
-    struct ballast_result ballast = ballast_of(&b->arena, &a.frame);
-    struct mass_list masses = mass_rows(&b->arena, &a.frame, ballast.fills);
+    a.plug = plug_of(&b->arena, a.recipe);
+    struct ballast_result ballast = ballast_of(&b->arena, &a.plug);
+    struct mass_list masses = mass_rows(&b->arena, &a.plug, ballast.fills);
     double loads = 0;
     for (int i = 0; i < ballast.bore_count; i++) loads += ballast.fills[i].load;
     struct burden test = mass_burden(&masses, CONDITION_TEST);
     struct burden finished = mass_burden(&masses, CONDITION_FINISHED);
-    a.test = condition_of(&a.frame, &test, CONDITION_TEST, loads);
-    a.finished = condition_of(&a.frame, &finished, CONDITION_FINISHED, loads);
+    a.test = condition_of(&a.plug, &test, CONDITION_TEST, loads);
+    a.finished = condition_of(&a.plug, &finished, CONDITION_FINISHED, loads);
     return a;
 }
 
@@ -37,8 +37,8 @@ static void a_plank_floats_by_hand_calculation(void **state) {
                       .hardware = "hardware:\n  wire: {diameter: 1 mm}\n"
                                   "  line tie: {place: back, at: 50 mm, depth: 5 mm}\n"));
     const struct condition *c = &a.finished;
-    double capacity = a.frame.water * 0.100 * 0.010 * 0.030;
-    double draught = c->burden.mass / (a.frame.water * 0.100 * 0.030);
+    double capacity = a.plug.water * 0.100 * 0.010 * 0.030;
+    double draught = c->burden.mass / (a.plug.water * 0.100 * 0.030);
     double gravity = c->burden.z + 0.005;
     assert_close(c->rest.capacity, capacity, 1e-7);
     assert_near(c->rest.reserve, 1 - c->burden.mass / capacity, 1e-9);
@@ -206,10 +206,10 @@ static void salt_water_carries_more(void **state) {
     struct afloat salt = put_afloat(
         *state, PARTS(SWIMMER, .water = "water: {temperature: 15 degC, salinity: 35 g/kg}\n"));
     /* EOS-80 (UNESCO 1983): 1025.97275 kg/m3 at 15 degC and 35; 999.1 without salt */
-    assert_near(salt.frame.water, 1025.973, 0.001);
+    assert_near(salt.plug.water, 1025.973, 0.001);
     assert_true(salt.finished.rest.reserve > fresh.finished.rest.reserve);
     assert_close(salt.finished.rest.capacity / fresh.finished.rest.capacity,
-                 salt.frame.water / fresh.frame.water, 1e-9);
+                 salt.plug.water / fresh.plug.water, 1e-9);
 }
 
 int main(void) {

@@ -27,7 +27,7 @@ static const char *text(struct bench *b, const char *format, double a, double c)
 static void a_waterline_tells_the_density(void **state) {
     struct bench *b = *state;
     struct compilation planned = good(b, PARTS(SWIMMER, .wood = table_wood, .ballast = two_bores));
-    double density = planned.results.frame.wood_density + 30;
+    double density = planned.results.plug.wood_density + 30;
     const char *loads = text(b,
                              "ballast:\n  bores:\n"
                              "    - {at: 40 mm, drill: 9 mm, load: [{mass: %.9f g}]}\n"
@@ -76,7 +76,7 @@ static void a_heavy_sealed_body_of_weighed_wood_took_more_sealer(void **state) {
     assert_int_equal(c->cause, CAUSE_SEALER);
     assert_near(c->excess, more, 1e-9);
     /* two coats at 40 g/m2, the default, and what was found besides */
-    assert_close(c->uptake, 0.040 + more / (2 * planned.results.frame.bare.surface), 1e-6);
+    assert_close(c->uptake, 0.040 + more / (2 * planned.results.plug.bare.surface), 1e-6);
     assert_true(c->as_built.reserve < planned.results.finished.rest.reserve);
     double before = planned.results.ballast.fills[0].load + planned.results.ballast.fills[1].load;
     assert_true(c->load[0] + c->load[1] < before);
@@ -109,7 +109,7 @@ static void a_fat_side_of_a_box_leans_by_its_moment(void **state) {
     assert_false(r->finished.rest.afloat);
     assert_true(r->fat_side_given);
     double e = 1e-3, a = box_width / 2;
-    double moment = (r->frame.water - box_wood) * e * box_height * box_length * (a + e / 2);
+    double moment = (r->plug.water - box_wood) * e * box_height * box_length * (a + e / 2);
     assert_close(tan(r->fat_side_lean), moment / (r->finished.burden.mass * r->finished.rest.gm),
                  1e-3);
 }

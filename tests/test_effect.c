@@ -114,7 +114,7 @@ static void with_its_old_load_a_solved_plug_shows_what_a_change_does(void **stat
     const struct condition *was = &d.old.results->finished;
     /* 2 g of ring more displace 2/7.9 cm3 of water. */
     double mass = was->burden.mass + 2e-3;
-    double capacity = was->rest.capacity + 2e-3 / 7900 * d.old.results->frame.water;
+    double capacity = was->rest.capacity + 2e-3 / 7900 * d.old.results->plug.water;
     assert_near(rings->reserve, 0.40, 1e-6);
     assert_true(rings->kept);
     assert_close(rings->with_before.reserve, 1 - mass / capacity, 1e-9);
@@ -199,7 +199,7 @@ enum { HOUR = 3600, DAY = 24 * HOUR };
 
 static struct sittings sittings_of(struct bench *bench, const char *shop, struct run_step *steps,
                                    int count, int64_t origin, int64_t makespan) {
-    struct results r = {.frame.recipe = compiled(bench, PARTS(.shop = shop))->recipe,
+    struct results r = {.plug.recipe = compiled(bench, PARTS(.shop = shop))->recipe,
                         .run = {.steps = steps,
                                 .count = count,
                                 .origin = origin,

@@ -12,17 +12,17 @@ static const double box_surface = 2 * 0.020 * 0.020 + 4 * 0.020 * 0.100;
 
 struct weighed {
     const struct recipe *recipe;
-    struct frame frame;
+    struct plug plug;
     struct bore_fill fills[MAX_BORES];
     struct mass_list masses;
 };
 
 static struct weighed weigh(struct bench *b, struct recipe_parts parts) {
     struct weighed w = {.recipe = bench_good(b, parts)};
-    w.frame = frame_of(&b->arena, w.recipe);
+    w.plug = plug_of(&b->arena, w.recipe);
     for (int i = 0; w.recipe->ballast && i < w.recipe->ballast->bore_count; i++)
-        w.fills[i] = bore_as_written(&w.frame, i);
-    w.masses = mass_rows(&b->arena, &w.frame, w.fills);
+        w.fills[i] = bore_as_written(&w.plug, i);
+    w.masses = mass_rows(&b->arena, &w.plug, w.fills);
     return w;
 }
 
@@ -61,8 +61,8 @@ static void expect_wood(const struct weighed *w, double volume, double x, double
 
 static void wood_is_the_body_less_the_pilot_of_the_line_tie(void **state) {
     struct weighed w = weigh(*state, PARTS(.head = NULL));
-    assert_close(w.frame.bare.volume, box_volume, 1e-9);
-    assert_close(w.frame.bare.surface, box_surface, 1e-9);
+    assert_close(w.plug.bare.volume, box_volume, 1e-9);
+    assert_close(w.plug.bare.surface, box_surface, 1e-9);
     expect_wood(&w, 0, 0, 0);
     assert_int_equal(w.masses.count, 2); /* and the tie's wire */
 }
@@ -116,16 +116,16 @@ static void pilots_go_inward_from_their_mouths(void **state) {
 
 static void the_weighed_density_overrides_the_table_and_the_blank_overrides_both(void **state) {
     struct weighed w = weigh(*state, PARTS(.wood = "wood: {species: basswood, moisture: 12 %}\n"));
-    assert_close(w.frame.wood_density, 414.400, 1e-5); /* G12 0.37: 1120 G12 */
-    assert_int_equal(w.frame.wood_source, WOOD_BY_TABLE);
+    assert_close(w.plug.wood_density, 414.400, 1e-5); /* G12 0.37: 1120 G12 */
+    assert_int_equal(w.plug.wood_source, WOOD_BY_TABLE);
     w = weigh(*state, PARTS(.wood = "wood: {species: basswood, density: 0.41 g/cm3}\n"));
-    assert_close(w.frame.wood_density, 410, 1e-12);
-    assert_int_equal(w.frame.wood_source, WOOD_BY_DENSITY);
+    assert_close(w.plug.wood_density, 410, 1e-12);
+    assert_int_equal(w.plug.wood_source, WOOD_BY_DENSITY);
     w = weigh(*state, PARTS(.lip = "lip: {thickness: 2 mm, length: 30 mm, width: 15 mm, "
                                    "shape: square, at: 10 mm, angle: 30 deg, slot: 8 mm}\n",
                             .measured = "measured: {blank: 15.9 g}\n"));
-    assert_close(w.frame.wood_density, 0.0159 / (box_volume - 0.008 * 0.002 * 0.020), 1e-9);
-    assert_int_equal(w.frame.wood_source, WOOD_BY_BLANK);
+    assert_close(w.plug.wood_density, 0.0159 / (box_volume - 0.008 * 0.002 * 0.020), 1e-9);
+    assert_int_equal(w.plug.wood_source, WOOD_BY_BLANK);
 }
 
 /* --- wire ------------------------------------------------------------------------------------ */
@@ -321,7 +321,7 @@ static void sealer_keeps_its_uptake_by_coat_and_adds_no_thickness(void **state) 
     struct weighed w =
         weigh(*state, PARTS(.finish = "finish: {seal: {coats: 3, uptake: 50 g/m2}}\n"));
     expect_row(&w, "sealer", STAGE_SEALED, 3 * 0.050 * box_surface, 0.050, 0);
-    assert_near(w.frame.finish, 0, 0);
+    assert_near(w.plug.finish, 0, 0);
 }
 
 /* Common practice, no source: what share of a plug each part of it is. */
@@ -341,11 +341,11 @@ static void a_layer_weighs_and_thickens_by_what_it_covers(void **state) {
         struct weighed w = weigh(b, PARTS(.finish = finish));
         double film = 15e-6 * 2 * parts[i].cover;
         expect_row(&w, "colour 1", STAGE_PAINTED, 1400 * film * box_surface, 0.050, 0);
-        assert_close(w.frame.finish, film, 1e-12);
+        assert_close(w.plug.finish, film, 1e-12);
     }
     struct weighed w = weigh(b, PARTS(.finish = "finish: {paint: {layers: [{colour: x, "
                                                 "kind: opaque, where: back, cover: 55 %}]}}\n"));
-    assert_close(w.frame.finish, 12e-6 * 0.55, 1e-12);
+    assert_close(w.plug.finish, 12e-6 * 0.55, 1e-12);
 }
 
 static void the_topcoat_lies_over_everything(void **state) {
@@ -354,7 +354,7 @@ static void the_topcoat_lies_over_everything(void **state) {
                                                      "  topcoat: {kind: epoxy, coats: 3, "
                                                      "film: 0.2 mm}\n"));
     expect_row(&w, "topcoat", STAGE_TOPCOATED, 1150 * 0.6e-3 * box_surface, 0.050, 0);
-    assert_close(w.frame.finish, 0.6e-3 + 12e-6, 1e-12);
+    assert_close(w.plug.finish, 0.6e-3 + 12e-6, 1e-12);
 }
 
 /* A square section grows to a + t and h + t with corners of radius t; the length does not grow. */
@@ -363,14 +363,14 @@ static void a_finish_grows_the_sections_and_not_the_length(void **state) {
         *state, PARTS(.finish = "finish: {topcoat: {kind: epoxy, coats: 2, film: 0.5 mm}}\n"));
     double t = 0.001;
     double area = (box_width + 2 * t) * (box_height + 2 * t) - (4 - circle) * t * t;
-    assert_close(w.frame.finished_hull.volume, area * box_length, 1e-7);
-    assert_close(w.frame.bare_hull.volume, box_volume, 1e-7);
+    assert_close(w.plug.finished_hull.volume, area * box_length, 1e-7);
+    assert_close(w.plug.bare_hull.volume, box_volume, 1e-7);
 }
 
 static void a_mapping_that_is_not_given_is_not_done(void **state) {
     struct weighed w = weigh(*state, PARTS(.finish = "finish: {}\n"));
     assert_int_equal(w.masses.count, 2);
-    assert_near(w.frame.finish, 0, 0);
+    assert_near(w.plug.finish, 0, 0);
 }
 
 /* --- eyes, rings, hooks ---------------------------------------------------------------------- */
@@ -436,12 +436,12 @@ static void a_whole_plug_has_rows_in_every_stage_of_its_build(void **state) {
 static void the_tally_of_a_bore_agrees_with_the_rows(void **state) {
     struct weighed w = weigh(*state, everything);
     struct bore_fill none[MAX_BORES] = {{0}};
-    struct mass_list without = mass_rows(&((struct bench *)*state)->arena, &w.frame, none);
+    struct mass_list without = mass_rows(&((struct bench *)*state)->arena, &w.plug, none);
     for (int kind = CONDITION_TEST; kind <= CONDITION_FINISHED; kind++) {
         struct burden with = mass_burden(&w.masses, (enum condition_kind)kind);
         struct burden base = mass_burden(&without, (enum condition_kind)kind);
         struct tally sum = {base.mass, base.mass * base.x, base.mass * base.z};
-        bore_tally(&w.frame, &w.fills[0], (enum condition_kind)kind, &sum);
+        bore_tally(&w.plug, &w.fills[0], (enum condition_kind)kind, &sum);
         assert_close(sum.mass, with.mass, 1e-12);
         assert_close(sum.x / sum.mass, with.x, 1e-10);
         assert_close(sum.z / sum.mass, with.z, 1e-10);

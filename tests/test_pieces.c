@@ -29,13 +29,13 @@ static int ways_into(const struct answer *a, int bore, struct way *ways) {
             goes_in &= !piece->count.given || way.count[k] <= piece->count.value;
             goes_in &= !way.count[k] || !piece->ball.given ||
                        piece->ball.value <= ballast->bores[bore].drill + 0.0002 + 1e-9;
-            mass += way.count[k] * piece_mass(&a->frame, piece);
-            height += way.count[k] * bore_piece_height(&a->frame, bore, piece);
+            mass += way.count[k] * piece_mass(&a->plug, piece);
+            height += way.count[k] * bore_piece_height(&a->plug, bore, piece);
         }
         if (pieces > 3 || !goes_in) continue;
-        way.fill = bore_filled(&a->frame, bore, mass, height);
+        way.fill = bore_filled(&a->plug, bore, mass, height);
         goes_in = way.fill.fits && (!pieces || ballast->bores[bore].depth.given ||
-                                    clearance_wall(&a->frame, &way.fill) >= 0.003);
+                                    clearance_wall(&a->plug, &way.fill) >= 0.003);
         assert_true(number < MOST_WAYS);
         if (goes_in) ways[number++] = way;
     }
@@ -70,7 +70,7 @@ static int brute_force(struct bench *b, const struct answer *a, double least[BAL
         if (ballast->bores[i].solve) bores[solved++] = i;
     int firsts = ways_into(a, bores[0], first);
     int seconds = solved == 2 ? ways_into(a, bores[1], second) : 1;
-    struct weighing w = weighing_of(&b->arena, &a->frame, &evaluations);
+    struct weighing w = weighing_of(&b->arena, &a->plug, &evaluations);
     struct bore_fill fills[MAX_BORES];
     for (int i = 0; i < ballast->bore_count; i++) fills[i] = a->result.fills[i];
     *count = 0;
@@ -136,8 +136,8 @@ static void loads_that_would_break_through_the_back_are_passed_over(void **state
     assert_true(a.result.best_count > 0);
     for (int i = 0; i < a.result.best_count; i++) {
         double load = a.result.best[i].load[0];
-        struct bore_fill fill = bore_filled(&a.frame, 0, load, bore_slug(&a.frame, 0, load));
-        assert_true(clearance_wall(&a.frame, &fill) >= 0.003);
+        struct bore_fill fill = bore_filled(&a.plug, 0, load, bore_slug(&a.plug, 0, load));
+        assert_true(clearance_wall(&a.plug, &fill) >= 0.003);
     }
 }
 
@@ -171,7 +171,7 @@ static void the_best_name_the_pieces_that_they_are_made_of(void **state) {
             double mass = 0;
             for (int k = 0; k < BALLAST_PIECES_PER_BORE; k++) {
                 int piece = a.result.best[i].piece[bore][k];
-                if (piece >= 0) mass += piece_mass(&a.frame, &a.recipe->ballast->pieces[piece]);
+                if (piece >= 0) mass += piece_mass(&a.plug, &a.recipe->ballast->pieces[piece]);
             }
             assert_near(a.result.best[i].load[bore], mass, 1e-12);
         }

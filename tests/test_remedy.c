@@ -40,8 +40,8 @@ static struct recipe_parts parts_of(struct bench *b, struct knobs k) {
 }
 
 static struct solution solve(struct bench *b, struct knobs k) {
-    struct frame frame = frame_of(&b->arena, bench_good(b, parts_of(b, k)));
-    return ballast_of(&b->arena, &frame).solution;
+    struct plug plug = plug_of(&b->arena, bench_good(b, parts_of(b, k)));
+    return ballast_of(&b->arena, &plug).solution;
 }
 
 static bool reached(struct bench *b, struct knobs k) {
@@ -209,10 +209,10 @@ static void the_nearest_is_what_its_loads_weigh(void **state) {
                  {"reserve: 10 %, attitude: 30 deg", 2}};
     struct bench *b = *state;
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        struct frame frame =
-            frame_of(&b->arena, bench_good(b, parts_of(b, with(cases[i].aim, cases[i].bores))));
-        struct ballast_result r = ballast_of(&b->arena, &frame);
-        struct weighing w = weighing_of(&b->arena, &frame, &r.evaluations);
+        struct plug plug =
+            plug_of(&b->arena, bench_good(b, parts_of(b, with(cases[i].aim, cases[i].bores))));
+        struct ballast_result r = ballast_of(&b->arena, &plug);
+        struct weighing w = weighing_of(&b->arena, &plug, &r.evaluations);
         struct outcome o = weighing_outcome(&w, r.fills, CONDITION_FINISHED);
         assert_near(o.reserve, r.solution.outcome.reserve, 1e-9);
         assert_near(o.attitude, r.solution.outcome.attitude, 1e-7);
@@ -228,14 +228,14 @@ static void no_load_of_one_bore_comes_nearer(void **state) {
     for (int i = 0; i < 3; i++) {
         struct knobs k = with(aims[i], 1);
         if (i == 2) k.at[0] = 80;
-        struct frame frame = frame_of(&b->arena, bench_good(b, parts_of(b, k)));
-        struct ballast_result r = ballast_of(&b->arena, &frame);
-        struct weighing w = weighing_of(&b->arena, &frame, &r.evaluations);
-        const struct aim *aim = frame.recipe->ballast->aim;
+        struct plug plug = plug_of(&b->arena, bench_good(b, parts_of(b, k)));
+        struct ballast_result r = ballast_of(&b->arena, &plug);
+        struct weighing w = weighing_of(&b->arena, &plug, &r.evaluations);
+        const struct aim *aim = plug.recipe->ballast->aim;
         double named = solve_miss(aim, &r.solution.outcome);
         assert_int_equal(r.solution.status, SOLVE_UNREACHABLE);
         for (double load = 0; load < 0.020; load += 0.0005) {
-            struct bore_fill fill = bore_filled(&frame, 0, load, bore_slug(&frame, 0, load));
+            struct bore_fill fill = bore_filled(&plug, 0, load, bore_slug(&plug, 0, load));
             struct outcome o = weighing_outcome(&w, &fill, CONDITION_FINISHED);
             if (o.found) assert_true(solve_miss(aim, &o) >= named - degree_step);
         }
@@ -245,20 +245,20 @@ static void no_load_of_one_bore_comes_nearer(void **state) {
 /* With two bores the reserve is kept where it can be, and the attitude comes as near as it can. */
 static void no_loads_that_keep_the_reserve_come_nearer(void **state) {
     struct bench *b = *state;
-    struct frame frame =
-        frame_of(&b->arena, bench_good(b, parts_of(b, with("reserve: 10 %, attitude: 30 deg", 2))));
-    struct ballast_result r = ballast_of(&b->arena, &frame);
+    struct plug plug =
+        plug_of(&b->arena, bench_good(b, parts_of(b, with("reserve: 10 %, attitude: 30 deg", 2))));
+    struct ballast_result r = ballast_of(&b->arena, &plug);
     const struct solution *s = &r.solution;
     assert_near(s->outcome.reserve, 0.10, 1e-8);
-    struct weighing w = weighing_of(&b->arena, &frame, &r.evaluations);
+    struct weighing w = weighing_of(&b->arena, &plug, &r.evaluations);
     double rate[2];
-    for (int i = 0; i < 2; i++) rate[i] = 1 - frame.wood_density / frame.ballast_density;
+    for (int i = 0; i < 2; i++) rate[i] = 1 - plug.wood_density / plug.ballast_density;
     for (int i = 0; i <= 40; i++) { /* shift metal from one bore to the other */
         double first = (s->load[0] + s->load[1] * rate[1] / rate[0]) * i / 40;
         double second = s->load[1] + (s->load[0] - first) * rate[0] / rate[1];
         if (second < 0) continue;
-        struct bore_fill fills[2] = {bore_filled(&frame, 0, first, bore_slug(&frame, 0, first)),
-                                     bore_filled(&frame, 1, second, bore_slug(&frame, 1, second))};
+        struct bore_fill fills[2] = {bore_filled(&plug, 0, first, bore_slug(&plug, 0, first)),
+                                     bore_filled(&plug, 1, second, bore_slug(&plug, 1, second))};
         struct outcome o = weighing_outcome(&w, fills, CONDITION_FINISHED);
         assert_near(o.reserve, 0.10, 1e-6);
         assert_true(fabs(o.attitude - 30 * one_degree) >=

@@ -172,8 +172,8 @@ static void numbers_are_those_of_the_results_to_nine_digits(void **state) {
         double value;
     } rows[] = {
         {"body.length_mm", 140},
-        {"body.volume_cm3", r->frame.bare.volume * 1e6},
-        {"body.surface_cm2", r->frame.bare.surface * 1e4},
+        {"body.volume_cm3", r->plug.bare.volume * 1e6},
+        {"body.surface_cm2", r->plug.bare.surface * 1e4},
         {"body.blank_mm.0", 146},
         {"wood.density_kg_m3", 400},
         {"masses.0.mass_g", r->masses.rows[0].mass * 1e3},

@@ -13,7 +13,7 @@ static void one_bore_meets_the_reserve_as_worked_by_hand(void **state) {
     double nose = disc(0.002) * 0.020, volume = 0.100 * 0.020 * 0.020;
     double twist = 2 * sqrt(1 + (circle / 6) * (circle / 6)) * 0.020;
     double empty = box_wood * (volume - nose) + 7900 * disc(0.001) * (twist + circle * 0.004);
-    double wanted = 0.8 * a.frame.water * volume;
+    double wanted = 0.8 * a.plug.water * volume;
     double load =
         (wanted - empty - disc(0.008) * 0.002 * (1000 - box_wood)) / (1 - box_wood / lead);
     assert_int_equal(a.result.solution.status, SOLVE_FOUND);
@@ -194,10 +194,10 @@ static void the_least_load_is_taken_where_several_would_do(void **state) {
                                     degrees, degrees < 0 ? 75 : 28));
         assert_int_equal(a.result.solution.status, SOLVE_FOUND);
         double found = a.result.fills[0].load, side = 0;
-        struct weighing w = weighing_of(&b->arena, &a.frame, &a.result.evaluations);
+        struct weighing w = weighing_of(&b->arena, &a.plug, &a.result.evaluations);
         for (int i = 0; i < 40; i++) {
             double load = found * 0.999 * i / 40;
-            struct bore_fill fill = bore_filled(&a.frame, 0, load, bore_slug(&a.frame, 0, load));
+            struct bore_fill fill = bore_filled(&a.plug, 0, load, bore_slug(&a.plug, 0, load));
             double off =
                 weighing_outcome(&w, &fill, CONDITION_FINISHED).attitude - degrees * one_degree;
             if (i) assert_true(off * side > 0);

@@ -290,9 +290,9 @@ static struct strength strength_with(struct bench *b, const char *wood, const ch
                   "angle: 30 deg, slot: 8 mm}\n",
               .hardware = arena_printf(&b->arena, "hardware:\n  wire: {%s}\n%s\n  line: 100 N\n",
                                        wire, fittings)));
-    struct frame *frame = NEW(&b->arena, struct frame, 1);
-    *frame = frame_of(&b->arena, recipe);
-    return strength_of(&b->arena, frame);
+    struct plug *plug = NEW(&b->arena, struct plug, 1);
+    *plug = plug_of(&b->arena, recipe);
+    return strength_of(&b->arena, plug);
 }
 
 /* ASTM A313, least tensile strength of spring-tempered 302/304 wire: 280 ksi over 0.034 to 0.037
@@ -362,8 +362,8 @@ static void no_number_is_printed_for_a_joint_without_a_formula(void **state) {
 
 static void without_a_line_nothing_is_said_of_strength(void **state) {
     struct bench *b = *state;
-    struct frame frame = frame_of(&b->arena, bench_good(b, PARTS(.head = NULL)));
-    struct strength s = strength_of(&b->arena, &frame);
+    struct plug plug = plug_of(&b->arena, bench_good(b, PARTS(.head = NULL)));
+    struct strength s = strength_of(&b->arena, &plug);
     assert_false(s.given);
     assert_int_equal(s.count, 0);
 }

@@ -15,12 +15,12 @@ static double loads_of(const struct ballast_result *ballast) {
 /* What `results_compute` begins with.  A run that was not planned counts as one that fits. */
 static struct results afloat(struct arena *arena, const struct recipe *recipe) {
     struct results r = {.run.feasible = true, .digest = ""};
-    r.frame = frame_of(arena, recipe);
-    r.ballast = ballast_of(arena, &r.frame);
-    r.masses = mass_rows(arena, &r.frame, r.ballast.fills);
+    r.plug = plug_of(arena, recipe);
+    r.ballast = ballast_of(arena, &r.plug);
+    r.masses = mass_rows(arena, &r.plug, r.ballast.fills);
     struct burden finished = mass_burden(&r.masses, CONDITION_FINISHED);
-    r.finished = condition_of(&r.frame, &finished, CONDITION_FINISHED, loads_of(&r.ballast));
-    r.strength = strength_of(arena, &r.frame);
+    r.finished = condition_of(&r.plug, &finished, CONDITION_FINISHED, loads_of(&r.ballast));
+    r.strength = strength_of(arena, &r.plug);
     return r;
 }
 
@@ -29,15 +29,14 @@ static void keep_loads(struct arena *arena, const struct results *r, const doubl
                        struct alone *alone) {
     struct bore_fill fills[MAX_BORES];
     long evaluations = 0;
-    struct weighing w = weighing_of(arena, &r->frame, &evaluations);
+    struct weighing w = weighing_of(arena, &r->plug, &evaluations);
     alone->kept = true;
     for (int i = 0; i < r->ballast.bore_count; i++) {
         fills[i] = r->ballast.fills[i];
         if (!fills[i].solved) continue;
         if (!isfinite(load_before[i])) alone->kept = false;
         if (!alone->kept) return;
-        fills[i] =
-            bore_filled(&r->frame, i, load_before[i], bore_slug(&r->frame, i, load_before[i]));
+        fills[i] = bore_filled(&r->plug, i, load_before[i], bore_slug(&r->plug, i, load_before[i]));
     }
     alone->with_before = weighing_outcome(&w, fills, CONDITION_FINISHED);
 }

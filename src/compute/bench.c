@@ -49,7 +49,7 @@ struct bench_comparison bench_compare(const struct recipe *recipe, const struct 
     if (c.finished.given) c.reserve = 1 - c.finished.read / finished->rest.capacity;
     if (measured->waterline && test->waterline_given) {
         const struct waterline *read = measured->waterline;
-        double length = results->frame.outline.length;
+        double length = results->plug.outline.length;
         c.nose = (struct bench_reading){true, test->waterline_nose, read->nose};
         c.tail = (struct bench_reading){true, test->waterline_tail, read->tail};
         c.attitude = (struct bench_reading){true, test->rest.attitude,

@@ -18,10 +18,10 @@ static void tell(struct teller *t, const struct opt *member, double value) {
 
 static void tell_stock(struct teller *t) {
     struct ballast *ballast = t->recipe->ballast;
-    tell(t, &t->recipe->wood->density, t->r->frame.wood_density);
+    tell(t, &t->recipe->wood->density, t->r->plug.wood_density);
     tell(t, &t->recipe->wood->spread, t->r->ballast.spread);
     if (!ballast) return;
-    tell(t, &ballast->density, t->r->frame.ballast_density);
+    tell(t, &ballast->density, t->r->plug.ballast_density);
     for (int i = 0; i < ballast->bore_count; i++)
         for (int k = 0; k < ballast->bores[i].load_count; k++)
             tell(t, &ballast->bores[i].load[k].count, 1);
@@ -40,9 +40,9 @@ static void tell_fitting(struct teller *t, const struct fitting *fitting,
 
 static void tell_hardware(struct teller *t) {
     const struct hardware *hardware = t->recipe->hardware;
-    tell_fitting(t, hardware->line_tie, &t->r->frame.tie_pilot);
+    tell_fitting(t, hardware->line_tie, &t->r->plug.tie_pilot);
     for (int i = 0; i < hardware->hanger_count; i++)
-        tell_fitting(t, &hardware->hangers[i], &t->r->frame.hanger_pilot[i]);
+        tell_fitting(t, &hardware->hangers[i], &t->r->plug.hanger_pilot[i]);
 }
 
 static void tell_finish(struct teller *t) {
@@ -56,7 +56,7 @@ static void tell_finish(struct teller *t) {
 }
 
 struct implied_list implied_values(struct arena *arena, const struct results *results) {
-    struct teller t = {.r = results, .recipe = results->frame.recipe};
+    struct teller t = {.r = results, .recipe = results->plug.recipe};
     t.items = NEW(arena, struct implied, MOST);
     tell_stock(&t);
     tell_hardware(&t);

@@ -39,23 +39,22 @@ void judge_outline(struct arena *arena, const struct recipe *recipe, struct diag
 
 /* --- bores and wires ------------------------------------------------------------------------- */
 
-static bool in_wood(const struct frame *frame, double x, double z) {
+static bool in_wood(const struct plug *plug, double x, double z) {
     const double slack = 1e-6;
-    return x >= -slack && x <= frame->outline.length + slack && z <= frame_top(frame, x) + slack &&
-           z >= frame_bottom(frame, x) - slack;
+    return x >= -slack && x <= plug->outline.length + slack && z <= plug_top(plug, x) + slack &&
+           z >= plug_bottom(plug, x) - slack;
 }
 
 /* Whether a bore's whole round lies in the wood where its axis is at x, z. */
-static bool round_in_wood(const struct frame *frame, const struct pilot *pilot, double x,
-                          double z) {
+static bool round_in_wood(const struct plug *plug, const struct pilot *pilot, double x, double z) {
     enum { ROUND = 24 };
     const double slack = 1e-6;
     for (int i = 0; i < ROUND; i++) {
         double turn = 2 * 3.14159265358979323846 * i / ROUND, r = pilot->diameter / 2;
         double across = r * cos(turn), y = r * sin(turn);
         double at = x + (pilot->u_x == 0 ? across : 0), up = z + (pilot->u_x == 0 ? 0 : across);
-        if (at < -slack || at > frame->outline.length + slack) return false;
-        struct section section = section_at(&frame->outline, at, 0);
+        if (at < -slack || at > plug->outline.length + slack) return false;
+        struct section section = section_at(&plug->outline, at, 0);
         if (fabs(y) > section_half_width(&section, up) + slack) return false;
     }
     return true;
@@ -66,9 +65,9 @@ static bool round_in_wood(const struct frame *frame, const struct pilot *pilot, 
 static void judge_pilot(const struct judge *j, const struct fitting *fitting,
                         const struct pilot *pilot, const char *name) {
     enum { SAMPLES = 64 };
-    const struct frame *frame = &j->results->frame;
+    const struct plug *plug = &j->results->plug;
     if (!pilot->given) return;
-    if (!in_wood(frame, pilot->mouth_x, pilot->mouth_z)) {
+    if (!in_wood(plug, pilot->mouth_x, pilot->mouth_z)) {
         diag_add(j->diags, SEVERITY_ERROR, place(j, &fitting->place), "mouth",
                  "move the datum line, or the tie or hanger to belly or back",
                  "the outline crosses the datum: %s's bore would begin outside the wood", name);
@@ -77,8 +76,7 @@ static void judge_pilot(const struct judge *j, const struct fitting *fitting,
     for (int i = 1; i <= SAMPLES; i++) {
         double run = pilot->depth * i / SAMPLES;
         double x = pilot->mouth_x + pilot->u_x * run, z = pilot->mouth_z + pilot->u_z * run;
-        if (in_wood(frame, x, z) && (2 * i < SAMPLES || round_in_wood(frame, pilot, x, z)))
-            continue;
+        if (in_wood(plug, x, z) && (2 * i < SAMPLES || round_in_wood(plug, pilot, x, z))) continue;
         const void *blamed =
             fitting->depth.given ? (const void *)&fitting->depth : (const void *)&fitting->place;
         diag_add(j->diags, SEVERITY_ERROR, place(j, blamed), "pilot", "a shorter depth",
@@ -89,18 +87,18 @@ static void judge_pilot(const struct judge *j, const struct fitting *fitting,
 
 static void judge_fittings(const struct judge *j) {
     const struct hardware *hardware = j->recipe->hardware;
-    judge_pilot(j, hardware->line_tie, &j->results->frame.tie_pilot, "the line tie");
+    judge_pilot(j, hardware->line_tie, &j->results->plug.tie_pilot, "the line tie");
     for (int i = 0; i < hardware->hanger_count; i++)
-        judge_pilot(j, &hardware->hangers[i], &j->results->frame.hanger_pilot[i],
+        judge_pilot(j, &hardware->hangers[i], &j->results->plug.hanger_pilot[i],
                     arena_printf(j->arena, "hanger %d", i + 1));
 }
 
 static void judge_slot(const struct judge *j) {
     const struct lip *lip = j->recipe->lip;
-    const struct plate *plate = &j->results->frame.plate;
+    const struct plate *plate = &j->results->plug.plate;
     if (!lip) return;
     double x = plate->mouth_x - plate->u_x * lip->slot, z = plate->mouth_z - plate->u_z * lip->slot;
-    if (!in_wood(&j->results->frame, x, z))
+    if (!in_wood(&j->results->plug, x, z))
         diag_add(j->diags, SEVERITY_WARNING, place(j, &lip->slot), "slot",
                  "a shorter slot, or another place or angle", "the slot breaks out of the body");
 }
@@ -108,8 +106,8 @@ static void judge_slot(const struct judge *j) {
 static void judge_eyes(const struct judge *j) {
     const struct eyes *eyes = j->recipe->eyes;
     if (!eyes) return;
-    double x = position_in(eyes->at, j->results->frame.outline.length);
-    if (!in_wood(&j->results->frame, x, eyes->up))
+    double x = position_in(eyes->at, j->results->plug.outline.length);
+    if (!in_wood(&j->results->plug, x, eyes->up))
         diag_add(j->diags, SEVERITY_ERROR, place(j, &eyes->up), "eyes",
                  "between belly and back at that place", "the eye's centre lies outside the body");
 }
@@ -226,8 +224,8 @@ static void judge_floating(const struct judge *j) {
 static void judge_wood(const struct judge *j) {
     const struct results *r = j->results;
     const double least = 50, most = 1500; /* kg/m3: balsa to the heaviest woods, from memory */
-    double density = r->frame.wood_density;
-    if (r->frame.wood_source == WOOD_BY_BLANK && (density < least || density > most))
+    double density = r->plug.wood_density;
+    if (r->plug.wood_source == WOOD_BY_BLANK && (density < least || density > most))
         diag_add(j->diags, SEVERITY_ERROR, place(j, &j->recipe->measured->blank), "measured",
                  "one shaped body, slot cut, before any bore",
                  "a blank of that mass would be wood of %s", show(j, density, DIM_DENSITY, 3));

@@ -26,21 +26,21 @@ static double loads_of(const struct ballast_result *ballast) {
 struct results results_compute(struct arena *arena, const struct recipe *recipe,
                                struct diags *diags) {
     struct results r = {0};
-    r.frame = frame_of(arena, recipe);
-    r.ballast = ballast_of(arena, &r.frame);
-    r.masses = mass_rows(arena, &r.frame, r.ballast.fills);
+    r.plug = plug_of(arena, recipe);
+    r.ballast = ballast_of(arena, &r.plug);
+    r.masses = mass_rows(arena, &r.plug, r.ballast.fills);
     double loads = loads_of(&r.ballast);
     struct burden test = mass_burden(&r.masses, CONDITION_TEST);
     struct burden finished = mass_burden(&r.masses, CONDITION_FINISHED);
-    r.test = condition_of(&r.frame, &test, CONDITION_TEST, loads);
-    r.finished = condition_of(&r.frame, &finished, CONDITION_FINISHED, loads);
+    r.test = condition_of(&r.plug, &test, CONDITION_TEST, loads);
+    r.finished = condition_of(&r.plug, &finished, CONDITION_FINISHED, loads);
     r.fat_side_given = r.finished.rest.gm > 0;
-    if (r.fat_side_given) r.fat_side_lean = symmetry_lean(&r.frame, &r.finished, 1e-3);
-    r.correction = correction_of(arena, &r.frame, &r.ballast, &r.masses, &r.test);
+    if (r.fat_side_given) r.fat_side_lean = symmetry_lean(&r.plug, &r.finished, 1e-3);
+    r.correction = correction_of(arena, &r.plug, &r.ballast, &r.masses, &r.test);
     r.route = route_of(arena, recipe, diags);
     r.run = run_of(arena, recipe, &r.route); /* may put scuffing into the route */
     r.times = times_of_one(arena, &r.route, &r.length_of_one);
-    r.supply = supply_of(arena, &r.frame, &r.ballast, &r.route, r.run.wheel_load);
-    r.strength = strength_of(arena, &r.frame);
+    r.supply = supply_of(arena, &r.plug, &r.ballast, &r.route, r.run.wheel_load);
+    r.strength = strength_of(arena, &r.plug);
     return r;
 }

@@ -14,7 +14,7 @@
 #include "compute/supply.h"
 
 struct results {
-    struct frame frame;
+    struct plug plug;
     struct mass_list masses;
     struct condition test, finished;
     struct ballast_result ballast;

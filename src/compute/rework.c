@@ -17,7 +17,7 @@ struct routes {
 static const char *key_of(struct arena *arena, const struct results *r, const struct operation *o) {
     if (o->skipped) return arena_printf(arena, "%s, left out", o->id);
     if (o->layer < 0) return o->id;
-    struct str colour = r->frame.recipe->finish->paint->layers[o->layer].colour;
+    struct str colour = r->plug.recipe->finish->paint->layers[o->layer].colour;
     return arena_printf(arena, "colour: %.*s", (int)colour.size, colour.data);
 }
 
@@ -134,7 +134,7 @@ static void count_day(struct sittings *s, const struct opening *open, int weekda
 
 struct sittings rework_sittings(struct arena *arena, const struct results *results) {
     const struct run *run = &results->run;
-    const struct opening *open = &results->frame.recipe->shop->open;
+    const struct opening *open = &results->plug.recipe->shop->open;
     struct span_of_time *spans = NEW(arena, struct span_of_time, run->count);
     struct sittings s = {.by_hours = open->given};
     static const struct opening always = {.day = {{{0, 1440}},

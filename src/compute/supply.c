@@ -8,7 +8,7 @@ static const double pi = 3.14159265358979323846;
 
 struct supplier {
     struct arena *arena;
-    const struct frame *frame;
+    const struct plug *plug;
     const struct recipe *recipe;
     const struct ballast_result *ballast;
     const struct route *route;
@@ -79,9 +79,9 @@ static void cut_board(struct supplier *s) {
 static void supply_wood(struct supplier *s) {
     const struct allowance *allowance = s->recipe->shop->allowance;
     struct supply *o = &s->out;
-    o->blank_length = s->frame->outline.length + allowance->length;
-    o->blank_height = s->frame->bare.height + allowance->height;
-    o->blank_width = s->frame->bare.width + allowance->width;
+    o->blank_length = s->plug->outline.length + allowance->length;
+    o->blank_height = s->plug->bare.height + allowance->height;
+    o->blank_width = s->plug->bare.width + allowance->width;
     add(s, SUPPLY_WOOD,
         arena_printf(s->arena, "%s blank", reference_wood[s->recipe->wood->species].name),
         SUPPLY_VOLUME, o->blank_length * o->blank_height * o->blank_width, PRICE(s, wood), litre);
@@ -113,10 +113,10 @@ static void supply_wire(struct supplier *s) {
     const struct hardware *hardware = s->recipe->hardware;
     double total = 0;
     s->out.cuts = NEW(s->arena, struct wire_cut, MAX_HANGERS + 1);
-    cut_wire(s, "line tie", hardware->line_tie, &s->frame->tie_pilot);
+    cut_wire(s, "line tie", hardware->line_tie, &s->plug->tie_pilot);
     for (int i = 0; i < hardware->hanger_count; i++)
         cut_wire(s, arena_printf(s->arena, "hanger %d", i + 1), &hardware->hangers[i],
-                 &s->frame->hanger_pilot[i]);
+                 &s->plug->hanger_pilot[i]);
     for (int i = 0; i < s->out.cut_count; i++) total += s->out.cuts[i].cut;
     const char *metal = reference_metal[hardware->wire->material].name;
     add(s, SUPPLY_HARDWARE, arena_printf(s->arena, "%s wire", metal), SUPPLY_LENGTH, total,
@@ -167,7 +167,7 @@ static void supply_ballast(struct supplier *s) {
 
 /* Sealer is known by the dry mass that the wood keeps; what to pour follows from its solids. */
 static void supply_seal(struct supplier *s, const struct seal *seal) {
-    double dry = seal->uptake * seal->coats * s->frame->bare.surface;
+    double dry = seal->uptake * seal->coats * s->plug->bare.surface;
     double volume = dry / reference_fact[FACT_SEAL_SOLIDS].value;
     const char *item = "sealer";
     if (seal->name.size)
@@ -177,7 +177,7 @@ static void supply_seal(struct supplier *s, const struct seal *seal) {
 
 static void supply_layer(struct supplier *s, const struct layer *layer) {
     const struct paint *paint = s->recipe->finish->paint;
-    double film = layer_thickness(s->recipe, layer) * s->frame->bare.surface;
+    double film = layer_thickness(s->recipe, layer) * s->plug->bare.surface;
     double volume = film / paint->solids / paint->transfer;
     int size = (int)layer->colour.size;
     add(s, SUPPLY_FINISH, arena_printf(s->arena, "paint: %.*s", size, layer->colour.data),
@@ -189,7 +189,7 @@ static void supply_layer(struct supplier *s, const struct layer *layer) {
 
 /* Resin and hardener of one plug's share of one coat, waste included. */
 static struct mix mix_of_one(const struct supplier *s, const struct topcoat *topcoat) {
-    double volume = topcoat->film * s->frame->bare.surface * (1 + topcoat->waste);
+    double volume = topcoat->film * s->plug->bare.surface * (1 + topcoat->waste);
     double resin = topcoat->mix.first / (topcoat->mix.first + topcoat->mix.second);
     struct mix mix = {.plugs = 1,
                       .resin = volume * resin,
@@ -242,11 +242,11 @@ static void supply_topcoat(struct supplier *s, const struct topcoat *topcoat) {
     mixed(s, "hardener");
 }
 
-struct supply supply_of(struct arena *arena, const struct frame *frame,
+struct supply supply_of(struct arena *arena, const struct plug *plug,
                         const struct ballast_result *ballast, const struct route *route,
                         int wheel_load) {
-    struct supplier s = {arena, frame, frame->recipe, ballast, route, wheel_load, {0}};
-    const struct finish *finish = frame->recipe->finish;
+    struct supplier s = {arena, plug, plug->recipe, ballast, route, wheel_load, {0}};
+    const struct finish *finish = plug->recipe->finish;
     s.out.rows = NEW(arena, struct supply_row, MAX_ROWS);
     supply_wood(&s);
     supply_lip(&s);

@@ -56,7 +56,7 @@ struct supply {
 };
 
 /* `wheel_load`: plugs at most in one load of the topcoat, as the run has them. */
-struct supply supply_of(struct arena *arena, const struct frame *frame,
+struct supply supply_of(struct arena *arena, const struct plug *plug,
                         const struct ballast_result *ballast, const struct route *route,
                         int wheel_load);
 

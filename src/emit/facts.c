@@ -55,7 +55,7 @@ static void add_results(struct lines *lines, const struct results *r) {
     for (int i = 0; i < values.count; i++)
         if (values.items[i].group != EFFECT_MATERIAL)
             add(lines, arena_printf(lines->arena, "result.%s", values.items[i].path),
-                value_text(lines->arena, &values.items[i], r->frame.recipe->currency));
+                value_text(lines->arena, &values.items[i], r->plug.recipe->currency));
     add(lines, "result.float.finished.state", float_state_name(r->finished.state));
 }
 

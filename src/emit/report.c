@@ -37,10 +37,10 @@ static json_t *recipe_part(const struct recipe *recipe, const struct results *r)
 }
 
 static json_t *body_part(const struct results *r) {
-    const struct solid *b = &r->frame.bare;
+    const struct solid *b = &r->plug.bare;
     const struct supply *s = &r->supply;
     json_t *body = json_object();
-    put(body, "length_mm", number(r->frame.outline.length * to_mm));
+    put(body, "length_mm", number(r->plug.outline.length * to_mm));
     put(body, "volume_cm3", number(b->volume * to_cm3));
     put(body, "surface_cm2", number(b->surface * to_cm2));
     put(body, "centroid_mm", point(b->centroid_x * to_mm, 0, b->centroid_z * to_mm));
@@ -268,10 +268,10 @@ void report_emit(struct buf *out, const struct recipe *recipe, const struct resu
     put(root, "recipe", recipe_part(recipe, r));
     put(root, "body", body_part(r));
     put(root, "wood",
-        json_pack("{s: o, s: s}", "density_kg_m3", number(r->frame.wood_density), "source",
-                  wood_source_name(r->frame.wood_source)));
+        json_pack("{s: o, s: s}", "density_kg_m3", number(r->plug.wood_density), "source",
+                  wood_source_name(r->plug.wood_source)));
     put(root, "fat_side_lean_deg", maybe(r->fat_side_given, r->fat_side_lean * to_deg));
-    put(root, "water", json_pack("{s: o}", "density_kg_m3", number(r->frame.water)));
+    put(root, "water", json_pack("{s: o}", "density_kg_m3", number(r->plug.water)));
     put(root, "masses", mass_part(r));
     put(root, "float",
         json_pack("{s: o, s: o}", "test", condition_part(&r->test), "finished",

@@ -39,7 +39,7 @@ static void heading(const struct screen *s, const char *text) {
 
 static void title(const struct screen *s) {
     const struct recipe *recipe = s->recipe;
-    const struct frame *f = &s->r->frame;
+    const struct plug *f = &s->r->plug;
     const char *name = arena_copy(s->arena, recipe->name.data, recipe->name.size);
     buf_printf(s->out, "%s, %d %s of %s (%s, %s)\n", diag_clean(s->arena, name), recipe->make,
                recipe->make == 1 ? "plug" : "plugs", reference_wood[recipe->wood->species].name,

@@ -9,16 +9,16 @@
 #include "compute/ballast/solve.h"
 #include "model/reference.h"
 
-static double spread_of(const struct frame *frame) {
-    const struct opt *given = &frame->recipe->wood->spread;
+static double spread_of(const struct plug *plug) {
+    const struct opt *given = &plug->recipe->wood->spread;
     if (given->given) return given->value;
-    enum fact fact = frame->wood_source == WOOD_BY_TABLE ? FACT_SPREAD_TABLE : FACT_SPREAD_WEIGHED;
+    enum fact fact = plug->wood_source == WOOD_BY_TABLE ? FACT_SPREAD_TABLE : FACT_SPREAD_WEIGHED;
     return reference_fact[fact].value / 100;
 }
 
-static struct spread_case spread_case(struct arena *arena, const struct frame *frame,
-                                      double density, const struct bore_fill *fills, long *count) {
-    struct frame other = frame_with_wood(frame, density);
+static struct spread_case spread_case(struct arena *arena, const struct plug *plug, double density,
+                                      const struct bore_fill *fills, long *count) {
+    struct plug other = plug_with_wood(plug, density);
     struct weighing w = weighing_of(arena, &other, count);
     struct spread_case result = {.wood_density = density};
     struct bore_fill anew[MAX_BORES];
@@ -38,8 +38,8 @@ static struct trial trial_of(const struct weighing *w, const struct bore_fill *f
     double load = fills[bore].load + change;
     if (load < 0) return trial;
     for (int i = 0; i < MAX_BORES; i++) changed[i] = fills[i];
-    double slug = fmax(fills[bore].slug + bore_slug(w->frame, bore, change), 0);
-    changed[bore] = bore_filled(w->frame, bore, load, slug);
+    double slug = fmax(fills[bore].slug + bore_slug(w->plug, bore, change), 0);
+    changed[bore] = bore_filled(w->plug, bore, load, slug);
     trial.possible = changed[bore].fits;
     if (!trial.possible) return trial;
     trial.test = weighing_outcome(w, changed, CONDITION_TEST);
@@ -55,25 +55,25 @@ static void try_grams(const struct weighing *w, struct ballast_result *result) {
     }
 }
 
-struct ballast_result ballast_of(struct arena *arena, const struct frame *frame) {
-    const struct ballast *ballast = frame->recipe->ballast;
+struct ballast_result ballast_of(struct arena *arena, const struct plug *plug) {
+    const struct ballast *ballast = plug->recipe->ballast;
     struct ballast_result result = {.bore_count = ballast ? ballast->bore_count : 0};
-    struct weighing w = weighing_of(arena, frame, &result.evaluations);
-    for (int i = 0; i < result.bore_count; i++) result.fills[i] = bore_as_written(frame, i);
+    struct weighing w = weighing_of(arena, plug, &result.evaluations);
+    for (int i = 0; i < result.bore_count; i++) result.fills[i] = bore_as_written(plug, i);
     result.solution = solve_loads(&w, result.fills);
     if (result.solution.status == SOLVE_UNREACHABLE) {
         solve_nearest(&w, result.fills, &result.solution);
-        result.solution.remedy = remedy_of(arena, frame);
+        result.solution.remedy = remedy_of(arena, plug);
     }
-    result.spread = spread_of(frame);
-    result.light = spread_case(arena, frame, frame->wood_density * (1 - result.spread),
-                               result.fills, &result.evaluations);
-    result.heavy = spread_case(arena, frame, frame->wood_density * (1 + result.spread),
-                               result.fills, &result.evaluations);
+    result.spread = spread_of(plug);
+    result.light = spread_case(arena, plug, plug->wood_density * (1 - result.spread), result.fills,
+                               &result.evaluations);
+    result.heavy = spread_case(arena, plug, plug->wood_density * (1 + result.spread), result.fills,
+                               &result.evaluations);
     result.best_count = pieces_best(arena, &w, result.fills, result.best, &result.best_proven);
     try_grams(&w, &result);
     for (int i = 0; i < result.bore_count; i++)
-        result.wall[i] = clearance_wall(frame, &result.fills[i]);
-    result.clearance_count = clearance_all(arena, frame, result.fills, &result.clearances);
+        result.wall[i] = clearance_wall(plug, &result.fills[i]);
+    result.clearance_count = clearance_all(arena, plug, result.fills, &result.clearances);
     return result;
 }

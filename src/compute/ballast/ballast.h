@@ -85,6 +85,6 @@ struct ballast_result {
     long evaluations; /* hydrostatic evaluations that all this took */
 };
 
-struct ballast_result ballast_of(struct arena *arena, const struct frame *frame);
+struct ballast_result ballast_of(struct arena *arena, const struct plug *plug);
 
 #endif

@@ -75,7 +75,7 @@ static bool enough(const struct picker *p, const struct choice *a, const struct 
 
 /* Adds a choice for one bore if its pieces go in. */
 static void offer_choice(struct picker *p, int which, struct choice *choice) {
-    const struct frame *frame = p->w->frame;
+    const struct plug *plug = p->w->plug;
     int bore = p->bores[which];
     double mass = 0, height = 0;
     double widest =
@@ -84,12 +84,12 @@ static void offer_choice(struct picker *p, int which, struct choice *choice) {
     for (int i = 0; i < BALLAST_PIECES_PER_BORE && choice->piece[i] >= 0; i++) {
         const struct piece *piece = &p->ballast->pieces[choice->piece[i]];
         if (piece->ball.given && piece->ball.value > widest) return;
-        mass += piece_mass(frame, piece);
-        height += bore_piece_height(frame, bore, piece);
+        mass += piece_mass(plug, piece);
+        height += bore_piece_height(plug, bore, piece);
     }
-    choice->fill = bore_filled(frame, bore, mass, height);
+    choice->fill = bore_filled(plug, bore, mass, height);
     if (!choice->fill.fits) return;
-    bore_tally(frame, &choice->fill, CONDITION_FINISHED, &gain);
+    bore_tally(plug, &choice->fill, CONDITION_FINISHED, &gain);
     choice->gain = gain;
     p->choices[which][p->choice_count[which]++] = *choice;
 }
@@ -228,7 +228,7 @@ static bool is_drillable(struct picker *p, int which, int choice) {
     double depth = c->fill.depth;
     if (p->ballast->bores[p->bores[which]].depth.given || c->piece[0] < 0) return true;
     if (depth > p->drillable[which] && depth < p->too_deep[which]) {
-        double wall = clearance_wall(p->w->frame, &c->fill);
+        double wall = clearance_wall(p->w->plug, &c->fill);
         if (wall >= reference_fact[FACT_WALL_LEAST].value * 1e-3)
             p->drillable[which] = depth;
         else
@@ -277,7 +277,7 @@ static struct tally tally_of(const struct picker *p, struct pair pair) {
  * A submerged plug has no waterplane and is weighed without more ado: the window ends before. */
 static bool open_window(const struct picker *p, struct window *window, double half, double miss) {
     const double percent = 0.01, almost = 1 - 1e-6;
-    double reserve = p->ballast->aim->reserve.value, water = p->w->frame->water;
+    double reserve = p->ballast->aim->reserve.value, water = p->w->plug->water;
     double least = p->capacity * (1 - reserve - miss * percent);
     double most = p->capacity * fmin(1 - reserve + miss * percent, almost);
     least = fmax(least, 0.02 * p->capacity);
@@ -295,7 +295,7 @@ enum { ESTIMATED = 20000, PROMISING = BALLAST_BEST_LOADS + 2 };
 static double estimate(const struct picker *p, const struct window *window, struct pair pair) {
     double torque[2], half = (window->angle[1] - window->angle[0]) / 2;
     struct tally tally = tally_of(p, pair);
-    if (!window_torques(window, &tally, p->w->frame->water, torque)) return INFINITY;
+    if (!window_torques(window, &tally, p->w->plug->water, torque)) return INFINITY;
     double slope = (torque[1] - torque[0]) / (2 * half);
     if (slope <= 0) return INFINITY;
     return pair.bound + fabs((torque[0] + torque[1]) / 2 / slope) / two_degrees;
@@ -331,7 +331,7 @@ static bool ruled_out(const struct picker *p, const struct window *window, struc
     double torque[2];
     struct tally tally = tally_of(p, pair);
     double doubt = 1e-6 * tally.mass;
-    return window_torques(window, &tally, p->w->frame->water, torque) &&
+    return window_torques(window, &tally, p->w->plug->water, torque) &&
            (torque[0] > doubt || torque[1] < -doubt);
 }
 
@@ -369,7 +369,7 @@ static int most_choices(int kinds) {
 int pieces_best(struct arena *arena, const struct weighing *weighing, const struct bore_fill *fills,
                 struct piece_load best[BALLAST_BEST_LOADS], bool *proven) {
     *proven = true;
-    struct picker p = {.w = weighing, .ballast = weighing->frame->recipe->ballast, .best = best};
+    struct picker p = {.w = weighing, .ballast = weighing->plug->recipe->ballast, .best = best};
     if (!p.ballast || !p.ballast->aim || !p.ballast->piece_count) return 0;
     struct bore_fill absent[MAX_BORES] = {0};
     for (int i = 0; i < p.ballast->bore_count; i++) {

@@ -37,24 +37,23 @@ static struct variant *variant_of(struct arena *arena, const struct recipe *reci
     return v;
 }
 
-static bool reachable(struct arena *arena, const struct frame *frame) {
+static bool reachable(struct arena *arena, const struct plug *plug) {
     long evaluations = 0;
-    struct weighing w = weighing_of(arena, frame, &evaluations);
+    struct weighing w = weighing_of(arena, plug, &evaluations);
     struct bore_fill fills[MAX_BORES] = {0};
-    for (int i = 0; i < frame->recipe->ballast->bore_count; i++)
-        fills[i] = bore_as_written(frame, i);
+    for (int i = 0; i < plug->recipe->ballast->bore_count; i++) fills[i] = bore_as_written(plug, i);
     return solve_loads(&w, fills).status == SOLVE_FOUND;
 }
 
 /* The densest wood that reaches the aim, in whole kg/m3, down to what balsa weighs. */
-static double lighter_wood(struct arena *arena, const struct frame *frame) {
+static double lighter_wood(struct arena *arena, const struct plug *plug) {
     const double lightest = 100;
-    struct frame trial = frame_with_wood(frame, lightest);
+    struct plug trial = plug_with_wood(plug, lightest);
     if (!reachable(arena, &trial)) return 0;
-    double low = lightest, high = frame->wood_density;
+    double low = lightest, high = plug->wood_density;
     while (high - low > 0.5) {
         double middle = (low + high) / 2;
-        trial = frame_with_wood(frame, middle);
+        trial = plug_with_wood(plug, middle);
         if (reachable(arena, &trial))
             low = middle;
         else
@@ -63,12 +62,12 @@ static double lighter_wood(struct arena *arena, const struct frame *frame) {
     return floor(low);
 }
 
-static int fewer_coats(struct arena *arena, const struct frame *frame) {
-    struct variant *v = variant_of(arena, frame->recipe);
+static int fewer_coats(struct arena *arena, const struct plug *plug) {
+    struct variant *v = variant_of(arena, plug->recipe);
     if (!v->finish.topcoat) return 0;
-    for (int less = 1; less < frame->recipe->finish->topcoat->coats; less++) {
-        v->topcoat.coats = frame->recipe->finish->topcoat->coats - less;
-        struct frame trial = frame_of(arena, &v->recipe);
+    for (int less = 1; less < plug->recipe->finish->topcoat->coats; less++) {
+        v->topcoat.coats = plug->recipe->finish->topcoat->coats - less;
+        struct plug trial = plug_of(arena, &v->recipe);
         if (reachable(arena, &trial)) return less;
     }
     return 0;
@@ -93,11 +92,11 @@ static void lighten(struct arena *arena, struct variant *v, const struct hardwar
 }
 
 /* How much less all of them together have to weigh, to a tenth of a gram. */
-static double lighter_hooks(struct arena *arena, const struct frame *frame) {
+static double lighter_hooks(struct arena *arena, const struct plug *plug) {
     const double most = 0.8, tenth = 1e-4;
-    const struct hardware *was = frame->recipe->hardware;
-    struct variant *v = variant_of(arena, frame->recipe);
-    struct frame trial = *frame;
+    const struct hardware *was = plug->recipe->hardware;
+    struct variant *v = variant_of(arena, plug->recipe);
+    struct plug trial = *plug;
     double all = 0, low = 0, high = most;
     for (int i = 0; i < was->hanger_count; i++) {
         if (was->hangers[i].hook) all += hook_mass(was->hangers[i].hook);
@@ -118,10 +117,10 @@ static double lighter_hooks(struct arena *arena, const struct frame *frame) {
 }
 
 /* The nearest place, on either side, from which one of the solved bores reaches the aim. */
-static void move_bore(struct arena *arena, const struct frame *frame, struct remedy *remedy) {
+static void move_bore(struct arena *arena, const struct plug *plug, struct remedy *remedy) {
     enum { PLACES = 100 };
-    double length = frame->outline.length, least = INFINITY;
-    struct variant *v = variant_of(arena, frame->recipe);
+    double length = plug->outline.length, least = INFINITY;
+    struct variant *v = variant_of(arena, plug->recipe);
     for (int bore = 0; bore < v->ballast.bore_count; bore++) {
         if (!v->bores[bore].solve) continue;
         struct position was = v->bores[bore].at;
@@ -130,7 +129,7 @@ static void move_bore(struct arena *arena, const struct frame *frame, struct rem
                    far = fabs(at - position_in(was, length));
             if (far >= least) continue;
             v->bores[bore].at = (struct position){at, false, true};
-            struct frame trial = *frame;
+            struct plug trial = *plug;
             trial.recipe = &v->recipe;
             if (!reachable(arena, &trial)) continue;
             least = far;
@@ -141,11 +140,11 @@ static void move_bore(struct arena *arena, const struct frame *frame, struct rem
     }
 }
 
-struct remedy remedy_of(struct arena *arena, const struct frame *frame) {
+struct remedy remedy_of(struct arena *arena, const struct plug *plug) {
     struct remedy remedy = {.bore = -1};
-    remedy.wood_density = lighter_wood(arena, frame);
-    remedy.fewer_coats = fewer_coats(arena, frame);
-    remedy.lighter_hooks = lighter_hooks(arena, frame);
-    move_bore(arena, frame, &remedy);
+    remedy.wood_density = lighter_wood(arena, plug);
+    remedy.fewer_coats = fewer_coats(arena, plug);
+    remedy.lighter_hooks = lighter_hooks(arena, plug);
+    move_bore(arena, plug, &remedy);
     return remedy;
 }

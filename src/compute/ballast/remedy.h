@@ -4,6 +4,6 @@
 
 #include "compute/ballast/solve.h"
 
-struct remedy remedy_of(struct arena *arena, const struct frame *frame);
+struct remedy remedy_of(struct arena *arena, const struct plug *plug);
 
 #endif

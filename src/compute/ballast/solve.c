@@ -19,14 +19,14 @@ static const double same_attitude = 0.05 * 0.017453292519943295;
 
 /* --- weighing -------------------------------------------------------------------------------- */
 
-static int bore_count(const struct frame *frame) {
-    return frame->recipe->ballast ? frame->recipe->ballast->bore_count : 0;
+static int bore_count(const struct plug *plug) {
+    return plug->recipe->ballast ? plug->recipe->ballast->bore_count : 0;
 }
 
-struct weighing weighing_of(struct arena *arena, const struct frame *frame, long *evaluations) {
-    struct weighing w = {.frame = frame, .evaluations = evaluations};
+struct weighing weighing_of(struct arena *arena, const struct plug *plug, long *evaluations) {
+    struct weighing w = {.plug = plug, .evaluations = evaluations};
     struct bore_fill none[MAX_BORES] = {0};
-    struct mass_list rows = mass_rows(arena, frame, none);
+    struct mass_list rows = mass_rows(arena, plug, none);
     for (int kind = CONDITION_TEST; kind <= CONDITION_FINISHED; kind++) {
         struct burden burden = mass_burden(&rows, (enum condition_kind)kind);
         tally_add(&w.base[kind], burden.mass, burden.x, burden.z);
@@ -38,7 +38,7 @@ struct weighing weighing_of(struct arena *arena, const struct frame *frame, long
 static struct tally weigh(const struct weighing *w, const struct bore_fill *fills,
                           enum condition_kind kind) {
     struct tally sum = w->base[kind];
-    for (int i = 0; i < bore_count(w->frame); i++) bore_tally(w->frame, &fills[i], kind, &sum);
+    for (int i = 0; i < bore_count(w->plug); i++) bore_tally(w->plug, &fills[i], kind, &sum);
     return sum;
 }
 
@@ -54,17 +54,17 @@ struct burden weighing_burden(const struct weighing *w, const struct bore_fill *
 
 double weighing_capacity(const struct weighing *w, enum condition_kind kind) {
     double area = 0, moment;
-    const struct plate *plate = &w->frame->plate;
+    const struct plate *plate = &w->plug->plate;
     if (plate->given) plate_area(plate, 0, plate->extent, &area, &moment);
     double volume =
-        condition_hull(w->frame, kind)->volume + area * plate->thickness + w->hung.hung_volume;
-    return w->frame->water * volume;
+        condition_hull(w->plug, kind)->volume + area * plate->thickness + w->hung.hung_volume;
+    return w->plug->water * volume;
 }
 
 struct outcome weighing_outcome(const struct weighing *w, const struct bore_fill *fills,
                                 enum condition_kind kind) {
     struct burden burden = weighing_burden(w, fills, kind);
-    struct rest rest = hydro_rest(condition_hull(w->frame, kind), &burden, w->frame->water);
+    struct rest rest = hydro_rest(condition_hull(w->plug, kind), &burden, w->plug->water);
     struct outcome outcome = {.reserve = rest.reserve,
                               .attitude = rest.attitude,
                               .found = rest.found,
@@ -73,7 +73,7 @@ struct outcome weighing_outcome(const struct weighing *w, const struct bore_fill
     outcome.waterline_given = rest_has_waterline(&rest);
     if (outcome.waterline_given) {
         outcome.waterline_nose = rest_waterline(&rest, 0);
-        outcome.waterline_tail = rest_waterline(&rest, w->frame->outline.length);
+        outcome.waterline_tail = rest_waterline(&rest, w->plug->outline.length);
     }
     return outcome;
 }
@@ -102,7 +102,7 @@ struct solver {
 
 static void put(const struct solver *s, int which, double load) {
     int bore = s->bores[which];
-    s->fills[bore] = bore_filled(s->w->frame, bore, load, bore_slug(s->w->frame, bore, load));
+    s->fills[bore] = bore_filled(s->w->plug, bore, load, bore_slug(s->w->plug, bore, load));
 }
 
 static double mass_now(const struct solver *s) {
@@ -115,8 +115,8 @@ static bool buoyancy_of(struct solver *s, const struct burden *burden, double vo
     if (fabs(volume - s->volume) <= 1e-12 * volume) return true;
     ++*s->w->evaluations;
     s->volume = volume;
-    if (hydro_at(&s->w->frame->finished_hull, burden, volume, s->aim->attitude.value, &s->bx,
-                 &s->bz, &level))
+    if (hydro_at(&s->w->plug->finished_hull, burden, volume, s->aim->attitude.value, &s->bx, &s->bz,
+                 &level))
         return true;
     s->volume = -1;
     return false;
@@ -127,7 +127,7 @@ static double torque_now(struct solver *s) {
     struct tally sum = weigh(s->w, s->fills, CONDITION_FINISHED);
     struct burden burden = weighing_burden(s->w, s->fills, CONDITION_FINISHED);
     double angle = s->aim->attitude.value;
-    if (!buoyancy_of(s, &burden, fmin(sum.mass, s->capacity) / s->w->frame->water)) return NAN;
+    if (!buoyancy_of(s, &burden, fmin(sum.mass, s->capacity) / s->w->plug->water)) return NAN;
     return (sum.x - sum.mass * s->bx) * cos(angle) - (sum.z - sum.mass * s->bz) * sin(angle);
 }
 
@@ -196,16 +196,16 @@ static void offer(const struct solver *s, struct solution *best, double *least) 
     *least = total_load(s);
     best->status = SOLVE_FOUND;
     best->outcome = outcome;
-    for (int i = 0; i < bore_count(s->w->frame); i++) best->load[i] = s->fills[i].load;
+    for (int i = 0; i < bore_count(s->w->plug); i++) best->load[i] = s->fills[i].load;
 }
 
 /* The range of the first load: along the line of the reserve, or as high as the body is there. */
 static double range_along(const struct solver *s) {
     if (s->count == 2) return s->free / s->slope[0];
-    const struct frame *frame = s->w->frame;
+    const struct plug *plug = s->w->plug;
     const struct bore_fill *fill = &s->fills[s->bores[0]];
-    double height = frame_top(frame, fill->at) - frame_bottom(frame, fill->at);
-    return height / fmax(bore_slug(frame, s->bores[0], 1), 1e-12);
+    double height = plug_top(plug, fill->at) - plug_bottom(plug, fill->at);
+    return height / fmax(bore_slug(plug, s->bores[0], 1), 1e-12);
 }
 
 enum { GRID = 24 };
@@ -254,15 +254,15 @@ static void nearest(const struct solver *s, struct solution *best) {
         if (miss >= least) continue;
         least = miss;
         best->outcome = outcome;
-        for (int k = 0; k < bore_count(s->w->frame); k++) best->load[k] = s->fills[k].load;
+        for (int k = 0; k < bore_count(s->w->plug); k++) best->load[k] = s->fills[k].load;
     }
 }
 
 static struct solver solver_of(const struct weighing *w, struct bore_fill *fills) {
     struct solver s = {.w = w, .fills = fills, .volume = -1};
-    const struct ballast *ballast = w->frame->recipe->ballast;
+    const struct ballast *ballast = w->plug->recipe->ballast;
     s.aim = ballast ? ballast->aim : NULL;
-    for (int i = 0; i < bore_count(w->frame) && s.count < 2; i++)
+    for (int i = 0; i < bore_count(w->plug) && s.count < 2; i++)
         if (ballast->bores[i].solve) s.bores[s.count++] = i;
     return s;
 }
@@ -270,7 +270,7 @@ static struct solver solver_of(const struct weighing *w, struct bore_fill *fills
 struct solution solve_loads(const struct weighing *w, struct bore_fill *fills) {
     struct solver s = solver_of(w, fills);
     struct solution best = {.solved_count = s.count, .remedy.bore = -1};
-    for (int i = 0; i < bore_count(w->frame); i++) best.load[i] = fills[i].load;
+    for (int i = 0; i < bore_count(w->plug); i++) best.load[i] = fills[i].load;
     if (s.count == 0 || !s.aim) {
         best.outcome = weighing_outcome(w, fills, CONDITION_FINISHED);
         return best;

@@ -4,15 +4,15 @@
 
 #include "compute/ballast/ballast.h"
 
-/* A frame with the part of its tally that does not depend on the bores, and a count of work. */
+/* A plug with the part of its tally that does not depend on the bores, and a count of work. */
 struct weighing {
-    const struct frame *frame;
+    const struct plug *plug;
     struct tally base[2]; /* by enum condition_kind: everything but the bores */
     struct burden hung;   /* only its hung volume */
     long *evaluations;    /* hydrostatic evaluations so far */
 };
 
-struct weighing weighing_of(struct arena *arena, const struct frame *frame, long *evaluations);
+struct weighing weighing_of(struct arena *arena, const struct plug *plug, long *evaluations);
 
 /* The plug in a condition with its bores filled so. */
 struct burden weighing_burden(const struct weighing *weighing, const struct bore_fill *fills,

@@ -4,7 +4,7 @@
 
 bool window_open(struct window *window, const struct weighing *weighing, double middle, double half,
                  double least, double most) {
-    const struct hull *hull = &weighing->frame->finished_hull;
+    const struct hull *hull = &weighing->plug->finished_hull;
     window->angle[0] = middle - half;
     window->angle[1] = middle + half;
     window->least = least;

@@ -29,12 +29,12 @@ static struct rectangle pilot_rectangle(const struct pilot *pilot) {
         pilot->diameter / 2};
 }
 
-static struct rectangle slot_rectangle(const struct frame *frame) {
-    const struct lip *lip = frame->recipe->lip;
-    struct rectangle slot = {.axis = {-frame->plate.u_x, -frame->plate.u_z},
+static struct rectangle slot_rectangle(const struct plug *plug) {
+    const struct lip *lip = plug->recipe->lip;
+    struct rectangle slot = {.axis = {-plug->plate.u_x, -plug->plate.u_z},
                              .half_length = lip->slot / 2,
                              .half_width = lip->thickness / 2};
-    frame_slot_centre(frame, &slot.centre.x, &slot.centre.z);
+    plug_slot_centre(plug, &slot.centre.x, &slot.centre.z);
     return slot;
 }
 
@@ -82,11 +82,11 @@ static double rectangle_distance(const struct rectangle *a, const struct rectang
 
 /* A socket reaches in from the side; the bore's side is round, so the nearest pair is searched over
  * the bore's angle. */
-static double socket_distance(const struct frame *frame, const struct bore_fill *fill) {
+static double socket_distance(const struct plug *plug, const struct bore_fill *fill) {
     enum { ANGLES = 90 };
-    const struct eyes *eyes = frame->recipe->eyes;
-    double x = position_in(eyes->at, frame->outline.length);
-    struct section section = section_at(&frame->outline, x, 0);
+    const struct eyes *eyes = plug->recipe->eyes;
+    double x = position_in(eyes->at, plug->outline.length);
+    struct section section = section_at(&plug->outline, x, 0);
     double inner = section_half_width(&section, eyes->up) - eyes->depth; /* y of its floor */
     double top = fill->mouth_z + fill->depth, nearest = INFINITY;
     double up = fmax(fmax(eyes->up - top, fill->mouth_z - eyes->up), 0);
@@ -125,10 +125,10 @@ static void upper_point(const struct section *s, double u, double *y, double *z)
 }
 
 /* Distance of a surface point from the bore; points below its mouth count from the mouth. */
-static double surface_distance(const struct frame *frame, const struct bore_fill *fill, double x,
+static double surface_distance(const struct plug *plug, const struct bore_fill *fill, double x,
                                double u) {
     double y, z, top = fill->mouth_z + fill->depth;
-    struct section s = section_at(&frame->outline, x, 0);
+    struct section s = section_at(&plug->outline, x, 0);
     upper_point(&s, u, &y, &z);
     double side = hypot(x - fill->at, y) - fill->drill / 2;
     double end = fmax(z - top, fill->mouth_z - z);
@@ -137,8 +137,8 @@ static double surface_distance(const struct frame *frame, const struct bore_fill
 }
 
 /* The flat ends: their upper halves, nearest in the middle plane at some height. */
-static double end_distance(const struct frame *frame, const struct bore_fill *fill, double x) {
-    struct section s = section_at(&frame->outline, x, 0);
+static double end_distance(const struct plug *plug, const struct bore_fill *fill, double x) {
+    struct section s = section_at(&plug->outline, x, 0);
     if (s.half_height <= 0 || s.half_width <= 0) return INFINITY;
     double top = fill->mouth_z + fill->depth;
     double up = fmax(fmax(s.centre - top, fill->mouth_z - (s.centre + s.half_height)), 0);
@@ -146,15 +146,15 @@ static double end_distance(const struct frame *frame, const struct bore_fill *fi
     return along <= 0 && up <= 0 ? along : hypot(fmax(along, 0), up);
 }
 
-double clearance_wall(const struct frame *frame, const struct bore_fill *fill) {
+double clearance_wall(const struct plug *plug, const struct bore_fill *fill) {
     enum { GRID_X = 24, GRID_U = 6, HALVINGS = 15, MOST_MOVES = 400 };
-    double length = frame->outline.length, reach = 2 * frame->bare.height + fill->drill;
+    double length = plug->outline.length, reach = 2 * plug->bare.height + fill->drill;
     double from = fmax(fill->at - reach, 0), to = fmin(fill->at + reach, length);
     double best = INFINITY, best_x = fill->at, best_u = 1;
     for (int i = 0; i <= GRID_X; i++)
         for (int k = 0; k <= GRID_U; k++) {
             double x = from + (to - from) * i / GRID_X, u = (double)k / GRID_U;
-            double d = surface_distance(frame, fill, x, u);
+            double d = surface_distance(plug, fill, x, u);
             if (d < best) best = d, best_x = x, best_u = u;
         }
     /* Pattern search from the best node, halving the steps. */
@@ -165,21 +165,21 @@ double clearance_wall(const struct frame *frame, const struct bore_fill *fill) {
             for (int k = -1; k <= 1; k++) {
                 double x = fmin(fmax(best_x + i * step_x, from), to);
                 double u = fmin(fmax(best_u + k * step_u, 0), 1);
-                double d = surface_distance(frame, fill, x, u);
+                double d = surface_distance(plug, fill, x, u);
                 if (d < best) best = d, best_x = x, best_u = u, moved = true;
             }
         if (moved && ++moves < MOST_MOVES) continue;
         step_x /= 2, step_u /= 2, round++;
     }
-    best = fmin(best, end_distance(frame, fill, 0));
-    return fmin(best, end_distance(frame, fill, length));
+    best = fmin(best, end_distance(plug, fill, 0));
+    return fmin(best, end_distance(plug, fill, length));
 }
 
 /* --- all pairs ------------------------------------------------------------------------------- */
 
-int clearance_all(struct arena *arena, const struct frame *frame, const struct bore_fill *fills,
+int clearance_all(struct arena *arena, const struct plug *plug, const struct bore_fill *fills,
                   struct clearance **clearances) {
-    const struct recipe *recipe = frame->recipe;
+    const struct recipe *recipe = plug->recipe;
     int bores = recipe->ballast ? recipe->ballast->bore_count : 0, count = 0;
     struct clearance *list = NEW(arena, struct clearance, bores * (bores + MAX_HANGERS + 3) + 1);
     *clearances = list;
@@ -191,20 +191,20 @@ int clearance_all(struct arena *arena, const struct frame *frame, const struct b
                                                rectangle_distance(&bore, &other)};
         }
         if (recipe->lip) {
-            struct rectangle slot = slot_rectangle(frame);
+            struct rectangle slot = slot_rectangle(plug);
             list[count++] =
                 (struct clearance){i, "the lip's slot", rectangle_distance(&bore, &slot)};
         }
         if (recipe->eyes)
             list[count++] =
-                (struct clearance){i, "the eye sockets", socket_distance(frame, &fills[i])};
-        if (frame->tie_pilot.given) {
-            struct rectangle wire = pilot_rectangle(&frame->tie_pilot);
+                (struct clearance){i, "the eye sockets", socket_distance(plug, &fills[i])};
+        if (plug->tie_pilot.given) {
+            struct rectangle wire = pilot_rectangle(&plug->tie_pilot);
             list[count++] =
                 (struct clearance){i, "the wire of the line tie", rectangle_distance(&bore, &wire)};
         }
         for (int k = 0; k < recipe->hardware->hanger_count; k++) {
-            struct rectangle wire = pilot_rectangle(&frame->hanger_pilot[k]);
+            struct rectangle wire = pilot_rectangle(&plug->hanger_pilot[k]);
             list[count++] =
                 (struct clearance){i, arena_printf(arena, "the wire of hanger %d", k + 1),
                                    rectangle_distance(&bore, &wire)};

@@ -14,10 +14,10 @@ struct clearance {
 };
 
 /* Least distance from a bore's side and end to the surface above the sections' middle line. */
-double clearance_wall(const struct frame *frame, const struct bore_fill *fill);
+double clearance_wall(const struct plug *plug, const struct bore_fill *fill);
 
 /* Every pair of a bore and something else; returns their number. */
-int clearance_all(struct arena *arena, const struct frame *frame, const struct bore_fill *fills,
+int clearance_all(struct arena *arena, const struct plug *plug, const struct bore_fill *fills,
                   struct clearance **clearances);
 
 #endif

@@ -22,8 +22,8 @@ double rest_waterline(const struct rest *rest, double x) {
     return (rest->level - x * sin(rest->attitude)) / cos(rest->attitude);
 }
 
-const struct hull *condition_hull(const struct frame *frame, enum condition_kind kind) {
-    return kind == CONDITION_TEST ? &frame->bare_hull : &frame->finished_hull;
+const struct hull *condition_hull(const struct plug *plug, enum condition_kind kind) {
+    return kind == CONDITION_TEST ? &plug->bare_hull : &plug->finished_hull;
 }
 
 double condition_lean(const struct condition *condition, double mass, double offset) {
@@ -35,20 +35,20 @@ static enum float_state state_of(double reserve) {
     return reserve < -suspends_within ? STATE_SINKS : STATE_SUSPENDS;
 }
 
-struct condition condition_of(const struct frame *frame, const struct burden *burden,
+struct condition condition_of(const struct plug *plug, const struct burden *burden,
                               enum condition_kind kind, double ballast_mass) {
-    const struct hull *hull = condition_hull(frame, kind);
+    const struct hull *hull = condition_hull(plug, kind);
     struct condition c = {.burden = *burden, .ballast_mass = ballast_mass};
-    c.rest = hydro_rest(hull, burden, frame->water);
-    c.righting = hydro_righting(hull, burden, frame->water, &c.rest);
+    c.rest = hydro_rest(hull, burden, plug->water);
+    c.righting = hydro_righting(hull, burden, plug->water, &c.rest);
     c.state = state_of(c.rest.reserve);
     c.stable = c.rest.found && c.rest.gm > 0;
     c.lean_given = c.rest.gm > 0;
-    c.speed = hydro_speed(&c.rest, burden->mass, frame->water, frame->bare.plan_area);
+    c.speed = hydro_speed(&c.rest, burden->mass, plug->water, plug->bare.plan_area);
     c.waterline_given = rest_has_waterline(&c.rest);
     if (c.waterline_given) {
         c.waterline_nose = rest_waterline(&c.rest, 0);
-        c.waterline_tail = rest_waterline(&c.rest, frame->outline.length);
+        c.waterline_tail = rest_waterline(&c.rest, plug->outline.length);
     }
     return c;
 }

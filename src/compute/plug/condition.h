@@ -20,11 +20,11 @@ struct condition {
     bool stable;
 };
 
-struct condition condition_of(const struct frame *frame, const struct burden *burden,
+struct condition condition_of(const struct plug *plug, const struct burden *burden,
                               enum condition_kind kind, double ballast_mass);
 
 /* The hull that floats in a condition: bare in the float test, with its finish at the end. */
-const struct hull *condition_hull(const struct frame *frame, enum condition_kind kind);
+const struct hull *condition_hull(const struct plug *plug, enum condition_kind kind);
 
 /* Heel (rad) that `mass` standing `offset` metres off the middle makes; valid where GM > 0.
  * tan(heel) = mass * offset / (mass of the plug * GM). */

@@ -33,30 +33,30 @@ static double disc(double diameter) {
     return pi / 4 * diameter * diameter;
 }
 
-double piece_mass(const struct frame *frame, const struct piece *piece) {
+double piece_mass(const struct plug *plug, const struct piece *piece) {
     if (piece->mass.given) return piece->mass.value;
     double d = piece->ball.value;
-    return pi / 6 * d * d * d * frame->ballast_density;
+    return pi / 6 * d * d * d * plug->ballast_density;
 }
 
-double bore_slug(const struct frame *frame, int bore, double mass) {
-    return mass / (frame->ballast_density * disc(frame->recipe->ballast->bores[bore].drill));
+double bore_slug(const struct plug *plug, int bore, double mass) {
+    return mass / (plug->ballast_density * disc(plug->recipe->ballast->bores[bore].drill));
 }
 
-double bore_piece_height(const struct frame *frame, int bore, const struct piece *piece) {
-    if (piece->ball.given && !frame->ballast_soft) return piece->ball.value;
-    return bore_slug(frame, bore, piece_mass(frame, piece));
+double bore_piece_height(const struct plug *plug, int bore, const struct piece *piece) {
+    if (piece->ball.given && !plug->ballast_soft) return piece->ball.value;
+    return bore_slug(plug, bore, piece_mass(plug, piece));
 }
 
-struct bore_fill bore_filled(const struct frame *frame, int bore, double mass, double height) {
-    const struct ballast *ballast = frame->recipe->ballast;
+struct bore_fill bore_filled(const struct plug *plug, int bore, double mass, double height) {
+    const struct ballast *ballast = plug->recipe->ballast;
     const struct bore *b = &ballast->bores[bore];
-    double at = position_in(b->at, frame->outline.length);
+    double at = position_in(b->at, plug->outline.length);
     double depth = b->depth.given ? b->depth.value : height + ballast->cover;
     double rest = fmax(depth - height, 0);
     struct bore_fill fill = {
         .at = at,
-        .mouth_z = frame_bottom(frame, at),
+        .mouth_z = plug_bottom(plug, at),
         .drill = b->drill,
         .depth = depth,
         .load = mass,
@@ -70,24 +70,24 @@ struct bore_fill bore_filled(const struct frame *frame, int bore, double mass, d
     return fill;
 }
 
-struct bore_fill bore_as_written(const struct frame *frame, int bore) {
-    const struct bore *b = &frame->recipe->ballast->bores[bore];
+struct bore_fill bore_as_written(const struct plug *plug, int bore) {
+    const struct bore *b = &plug->recipe->ballast->bores[bore];
     double mass = 0, height = 0;
     for (int i = 0; i < b->load_count; i++) {
         double count = b->load[i].count.given ? b->load[i].count.value : 1;
-        mass += count * piece_mass(frame, &b->load[i]);
-        height += count * bore_piece_height(frame, bore, &b->load[i]);
+        mass += count * piece_mass(plug, &b->load[i]);
+        height += count * bore_piece_height(plug, bore, &b->load[i]);
     }
-    return bore_filled(frame, bore, mass, height);
+    return bore_filled(plug, bore, mass, height);
 }
 
-static double drilled_mass(const struct frame *frame, const struct bore_fill *fill) {
-    return frame->wood_density * disc(fill->drill) * fill->depth;
+static double drilled_mass(const struct plug *plug, const struct bore_fill *fill) {
+    return plug->wood_density * disc(fill->drill) * fill->depth;
 }
 
-void bore_tally(const struct frame *frame, const struct bore_fill *fill, enum condition_kind kind,
+void bore_tally(const struct plug *plug, const struct bore_fill *fill, enum condition_kind kind,
                 struct tally *tally) {
-    tally_add(tally, -drilled_mass(frame, fill), fill->at, fill->mouth_z + fill->depth / 2);
+    tally_add(tally, -drilled_mass(plug, fill), fill->at, fill->mouth_z + fill->depth / 2);
     tally_add(tally, fill->load, fill->at, fill->slug_z);
     if (stage_counts(STAGE_FILLED, kind)) tally_add(tally, fill->filler, fill->at, fill->filler_z);
 }
@@ -96,7 +96,7 @@ void bore_tally(const struct frame *frame, const struct bore_fill *fill, enum co
 
 struct weigher {
     struct arena *arena;
-    const struct frame *frame;
+    const struct plug *plug;
     const struct recipe *recipe;
     struct mass_list list;
 };
@@ -118,13 +118,13 @@ static void bore_pilot(const struct pilot *pilot, double density, struct tally *
 }
 
 static void add_wood(struct weigher *w, const struct bore_fill *fills) {
-    const struct frame *f = w->frame;
+    const struct plug *f = w->plug;
     const struct ballast *ballast = w->recipe->ballast;
     struct tally wood = {0};
     tally_add(&wood, f->wood_density * f->bare.volume, f->bare.centroid_x, f->bare.centroid_z);
     if (w->recipe->lip) {
         double x, z;
-        frame_slot_centre(f, &x, &z);
+        plug_slot_centre(f, &x, &z);
         tally_add(&wood, -f->wood_density * f->slot_volume, x, z);
     }
     if (w->recipe->eyes) {
@@ -169,11 +169,11 @@ static const char *numbered(struct weigher *w, const char *name, int number) {
 
 static void add_wires(struct weigher *w) {
     const struct hardware *hardware = w->recipe->hardware;
-    if (w->frame->tie_pilot.given)
-        add_wire(w, "line tie wire", hardware->line_tie, &w->frame->tie_pilot);
+    if (w->plug->tie_pilot.given)
+        add_wire(w, "line tie wire", hardware->line_tie, &w->plug->tie_pilot);
     for (int i = 0; i < hardware->hanger_count; i++)
         add_wire(w, numbered(w, "hanger wire", i), &hardware->hangers[i],
-                 &w->frame->hanger_pilot[i]);
+                 &w->plug->hanger_pilot[i]);
 }
 
 static void add_ballast(struct weigher *w, const struct bore_fill *fills) {
@@ -188,7 +188,7 @@ static void add_ballast(struct weigher *w, const struct bore_fill *fills) {
 
 static void add_lip(struct weigher *w) {
     const struct lip *lip = w->recipe->lip;
-    const struct plate *plate = &w->frame->plate;
+    const struct plate *plate = &w->plug->plate;
     double density, area, moment, inside;
     if (!lip) return;
     density = reference_sheet[lip->material].density;
@@ -203,7 +203,7 @@ static void add_lip(struct weigher *w) {
 static void add_lip_tie(struct weigher *w) {
     const struct hardware *hardware = w->recipe->hardware;
     const struct fitting *tie = hardware->line_tie;
-    const struct plate *plate = &w->frame->plate;
+    const struct plate *plate = &w->plug->plate;
     if (tie->place != PLACE_LIP || !w->recipe->lip) return;
     double s = plate->extent - position_in(tie->at, w->recipe->lip->length);
     add(w, "line tie eye", STAGE_LIPPED,
@@ -212,7 +212,7 @@ static void add_lip_tie(struct weigher *w) {
 }
 
 static void add_coat(struct weigher *w, const char *item, enum stage stage, double areal_mass) {
-    const struct solid *bare = &w->frame->bare;
+    const struct solid *bare = &w->plug->bare;
     add(w, item, stage, areal_mass * bare->surface, bare->surface_x, bare->surface_z, 0);
 }
 
@@ -229,7 +229,7 @@ static void add_eyes(struct weigher *w) {
     double one = eyes->mass.given
                      ? eyes->mass.value
                      : disc(eyes->size) * eyes->depth * reference_fact[FACT_EYE_DENSITY].value;
-    add(w, "eyes", STAGE_EYED, 2 * one, position_in(eyes->at, w->frame->outline.length), eyes->up,
+    add(w, "eyes", STAGE_EYED, 2 * one, position_in(eyes->at, w->plug->outline.length), eyes->up,
         0);
 }
 
@@ -238,8 +238,8 @@ double hook_mass(const struct hook *hook) {
 }
 
 static void mouth_of(const struct weigher *w, int hanger, double *x, double *z) {
-    *x = w->frame->hanger_pilot[hanger].mouth_x;
-    *z = w->frame->hanger_pilot[hanger].mouth_z;
+    *x = w->plug->hanger_pilot[hanger].mouth_x;
+    *z = w->plug->hanger_pilot[hanger].mouth_z;
 }
 
 static void add_rigging(struct weigher *w) {
@@ -257,10 +257,10 @@ static void add_rigging(struct weigher *w) {
     }
 }
 
-struct mass_list mass_rows(struct arena *arena, const struct frame *frame,
+struct mass_list mass_rows(struct arena *arena, const struct plug *plug,
                            const struct bore_fill *fills) {
-    struct weigher w = {.arena = arena, .frame = frame, .recipe = frame->recipe};
-    const struct finish *finish = frame->recipe->finish;
+    struct weigher w = {.arena = arena, .plug = plug, .recipe = plug->recipe};
+    const struct finish *finish = plug->recipe->finish;
     w.list.rows = NEW(arena, struct mass_row, MAX_ROWS);
     add_wood(&w, fills);
     add_wires(&w);

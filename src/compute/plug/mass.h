@@ -57,17 +57,17 @@ struct bore_fill {
 /* As weighed, or typical for its size. */
 double hook_mass(const struct hook *hook);
 
-double piece_mass(const struct frame *frame, const struct piece *piece);
+double piece_mass(const struct plug *plug, const struct piece *piece);
 
 /* Height that `mass` of metal takes up as a slug in a bore. */
-double bore_slug(const struct frame *frame, int bore, double mass);
+double bore_slug(const struct plug *plug, int bore, double mass);
 /* Height of one piece in a bore: hard balls stand on each other, everything else is a slug. */
-double bore_piece_height(const struct frame *frame, int bore, const struct piece *piece);
+double bore_piece_height(const struct plug *plug, int bore, const struct piece *piece);
 
 /* A bore with `mass` of metal that stands `height` high; its depth is the recipe's, or fits. */
-struct bore_fill bore_filled(const struct frame *frame, int bore, double mass, double height);
+struct bore_fill bore_filled(const struct plug *plug, int bore, double mass, double height);
 /* A bore with the pieces that the recipe names; one that is to be solved is empty. */
-struct bore_fill bore_as_written(const struct frame *frame, int bore);
+struct bore_fill bore_as_written(const struct plug *plug, int bore);
 
 /* The two conditions of docs/physics.md. */
 enum condition_kind { CONDITION_TEST, CONDITION_FINISHED };
@@ -76,11 +76,11 @@ enum condition_kind { CONDITION_TEST, CONDITION_FINISHED };
 bool stage_counts(enum stage stage, enum condition_kind kind);
 
 /* All rows; `fills` has one entry for every bore of the recipe. */
-struct mass_list mass_rows(struct arena *arena, const struct frame *frame,
+struct mass_list mass_rows(struct arena *arena, const struct plug *plug,
                            const struct bore_fill *fills);
 
 /* What a bore adds to a condition: its load and filler, less the wood that was drilled out. */
-void bore_tally(const struct frame *frame, const struct bore_fill *fill, enum condition_kind kind,
+void bore_tally(const struct plug *plug, const struct bore_fill *fill, enum condition_kind kind,
                 struct tally *tally);
 
 /* The rows of a condition added up. */

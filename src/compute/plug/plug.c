@@ -5,12 +5,12 @@
 #include "compute/float/water.h"
 #include "model/reference.h"
 
-double frame_top(const struct frame *frame, double x) {
-    return curve_at(&frame->outline.back, x);
+double plug_top(const struct plug *plug, double x) {
+    return curve_at(&plug->outline.back, x);
 }
 
-double frame_bottom(const struct frame *frame, double x) {
-    return -curve_at(&frame->outline.belly, x);
+double plug_bottom(const struct plug *plug, double x) {
+    return -curve_at(&plug->outline.belly, x);
 }
 
 double layer_cover(const struct layer *layer) {
@@ -36,14 +36,14 @@ static double finish_thickness(const struct recipe *recipe) {
     return thickness;
 }
 
-static struct plate plate_of(const struct frame *frame) {
-    const struct lip *lip = frame->recipe->lip;
+static struct plate plate_of(const struct plug *plug) {
+    const struct lip *lip = plug->recipe->lip;
     if (!lip) return (struct plate){0};
-    double at = position_in(lip->at, frame->outline.length);
+    double at = position_in(lip->at, plug->outline.length);
     return (struct plate){
         .given = true,
         .mouth_x = at,
-        .mouth_z = frame_bottom(frame, at),
+        .mouth_z = plug_bottom(plug, at),
         .u_x = -cos(lip->angle),
         .u_z = -sin(lip->angle),
         .extent = lip->length - lip->slot,
@@ -54,22 +54,22 @@ static struct plate plate_of(const struct frame *frame) {
     };
 }
 
-void frame_slot_centre(const struct frame *frame, double *x, double *z) {
-    const struct plate *plate = &frame->plate;
-    double half = frame->recipe->lip->slot / 2;
+void plug_slot_centre(const struct plug *plug, double *x, double *z) {
+    const struct plate *plate = &plug->plate;
+    double half = plug->recipe->lip->slot / 2;
     *x = plate->mouth_x - plate->u_x * half;
     *z = plate->mouth_z - plate->u_z * half;
 }
 
-static double slot_volume(const struct frame *frame) {
-    const struct lip *lip = frame->recipe->lip;
+static double slot_volume(const struct plug *plug) {
+    const struct lip *lip = plug->recipe->lip;
     if (!lip) return 0;
-    return lip->slot * lip->thickness * curve_at(&frame->outline.width, frame->plate.mouth_x);
+    return lip->slot * lip->thickness * curve_at(&plug->outline.width, plug->plate.mouth_x);
 }
 
-static struct pilot pilot_of(const struct frame *frame, const struct fitting *fitting) {
-    double length = frame->outline.length, at = position_in(fitting->at, length);
-    double top = frame_top(frame, at), bottom = frame_bottom(frame, at);
+static struct pilot pilot_of(const struct plug *plug, const struct fitting *fitting) {
+    double length = plug->outline.length, at = position_in(fitting->at, length);
+    double top = plug_top(plug, at), bottom = plug_bottom(plug, at);
     double usual = reference_fact[FACT_WIRE_DEPTH].value * 1e-3;
     double share = reference_fact[FACT_WIRE_SHARE].value / 100;
     struct pilot pilot = {.given = true, .depth = usual};
@@ -92,55 +92,55 @@ static struct pilot pilot_of(const struct frame *frame, const struct fitting *fi
     if (pilot.u_z != 0) pilot.depth = fmin(usual, share * (top - bottom));
     if (fitting->depth.given) pilot.depth = fitting->depth.value;
     pilot.diameter =
-        fitting->pilot.given ? fitting->pilot.value : 2 * frame->recipe->hardware->wire->diameter;
+        fitting->pilot.given ? fitting->pilot.value : 2 * plug->recipe->hardware->wire->diameter;
     return pilot;
 }
 
-static void weigh_wood(struct frame *frame) {
-    const struct recipe *recipe = frame->recipe;
+static void weigh_wood(struct plug *plug) {
+    const struct recipe *recipe = plug->recipe;
     if (recipe->measured && recipe->measured->blank.given) {
         /* The blank is weighed with its slot cut, before any bore. */
-        frame->wood_density =
-            recipe->measured->blank.value / (frame->bare.volume - frame->slot_volume);
-        frame->wood_source = WOOD_BY_BLANK;
+        plug->wood_density =
+            recipe->measured->blank.value / (plug->bare.volume - plug->slot_volume);
+        plug->wood_source = WOOD_BY_BLANK;
     } else if (recipe->wood->density.given) {
-        frame->wood_density = recipe->wood->density.value;
-        frame->wood_source = WOOD_BY_DENSITY;
+        plug->wood_density = recipe->wood->density.value;
+        plug->wood_source = WOOD_BY_DENSITY;
     } else {
-        frame->wood_density =
+        plug->wood_density =
             reference_wood_density(&reference_wood[recipe->wood->species], recipe->wood->moisture);
-        frame->wood_source = WOOD_BY_TABLE;
+        plug->wood_source = WOOD_BY_TABLE;
     }
 }
 
-static void weigh_ballast(struct frame *frame) {
-    const struct ballast *ballast = frame->recipe->ballast;
+static void weigh_ballast(struct plug *plug) {
+    const struct ballast *ballast = plug->recipe->ballast;
     if (!ballast) return;
     const struct metal_row *metal = &reference_metal[ballast->material];
-    frame->ballast_density = ballast->density.given ? ballast->density.value : metal->density;
-    frame->ballast_soft = metal->soft;
+    plug->ballast_density = ballast->density.given ? ballast->density.value : metal->density;
+    plug->ballast_soft = metal->soft;
 }
 
-struct frame frame_of(struct arena *arena, const struct recipe *recipe) {
-    struct frame frame = {.recipe = recipe};
-    frame.outline = outline_of(arena, recipe->body);
-    frame.bare = solid_of(&frame.outline, 0);
-    frame.finish = finish_thickness(recipe);
-    frame.plate = plate_of(&frame);
-    frame.slot_volume = slot_volume(&frame);
-    weigh_wood(&frame);
-    weigh_ballast(&frame);
-    frame.tie_pilot = pilot_of(&frame, recipe->hardware->line_tie);
+struct plug plug_of(struct arena *arena, const struct recipe *recipe) {
+    struct plug plug = {.recipe = recipe};
+    plug.outline = outline_of(arena, recipe->body);
+    plug.bare = solid_of(&plug.outline, 0);
+    plug.finish = finish_thickness(recipe);
+    plug.plate = plate_of(&plug);
+    plug.slot_volume = slot_volume(&plug);
+    weigh_wood(&plug);
+    weigh_ballast(&plug);
+    plug.tie_pilot = pilot_of(&plug, recipe->hardware->line_tie);
     for (int i = 0; i < recipe->hardware->hanger_count; i++)
-        frame.hanger_pilot[i] = pilot_of(&frame, &recipe->hardware->hangers[i]);
-    frame.bare_hull = hull_of(arena, &frame.outline, 0, &frame.plate);
-    frame.finished_hull = hull_of(arena, &frame.outline, frame.finish, &frame.plate);
-    frame.water = water_density(recipe->water->temperature, recipe->water->salinity);
-    return frame;
+        plug.hanger_pilot[i] = pilot_of(&plug, &recipe->hardware->hangers[i]);
+    plug.bare_hull = hull_of(arena, &plug.outline, 0, &plug.plate);
+    plug.finished_hull = hull_of(arena, &plug.outline, plug.finish, &plug.plate);
+    plug.water = water_density(recipe->water->temperature, recipe->water->salinity);
+    return plug;
 }
 
-struct frame frame_with_wood(const struct frame *frame, double density) {
-    struct frame other = *frame;
+struct plug plug_with_wood(const struct plug *plug, double density) {
+    struct plug other = *plug;
     other.wood_density = density;
     return other;
 }

@@ -18,7 +18,7 @@ struct pilot {
 /* How the density of the wood came to be known. */
 enum wood_source { WOOD_BY_TABLE, WOOD_BY_DENSITY, WOOD_BY_BLANK };
 
-struct frame {
+struct plug {
     const struct recipe *recipe;
     struct outline outline;
     struct solid bare; /* without finish */
@@ -34,17 +34,17 @@ struct frame {
     double water; /* kg/m3 */
 };
 
-struct frame frame_of(struct arena *arena, const struct recipe *recipe);
+struct plug plug_of(struct arena *arena, const struct recipe *recipe);
 
 /* The same plug of another wood: for spread and for what a lighter wood would change. */
-struct frame frame_with_wood(const struct frame *frame, double density);
+struct plug plug_with_wood(const struct plug *plug, double density);
 
 /* Back and belly of the body at x: heights of the surface in the middle plane. */
-double frame_top(const struct frame *frame, double x);
-double frame_bottom(const struct frame *frame, double x);
+double plug_top(const struct plug *plug, double x);
+double plug_bottom(const struct plug *plug, double x);
 
 /* The middle of the slot inside the body. */
-void frame_slot_centre(const struct frame *frame, double *x, double *z);
+void plug_slot_centre(const struct plug *plug, double *x, double *z);
 
 /* Dry thickness that one row of the finish adds, spread over the whole plug. */
 double layer_thickness(const struct recipe *recipe, const struct layer *layer);

@@ -23,8 +23,8 @@ static void add(struct strength *s, const char *fitting, const char *failure,
         (struct strength_row){fitting, failure, kind, load, load / s->line, formula, source};
 }
 
-static void add_wire(struct strength *s, const struct frame *frame, const char *fitting) {
-    const struct wire *wire = frame->recipe->hardware->wire;
+static void add_wire(struct strength *s, const struct plug *plug, const char *fitting) {
+    const struct wire *wire = plug->recipe->hardware->wire;
     const struct wire_strength_row *row = reference_wire_strength(wire->material, wire->diameter);
     const char *failure = "both strands of the wire break";
     if (!row) {
@@ -35,7 +35,7 @@ static void add_wire(struct strength *s, const struct frame *frame, const char *
     add(s, fitting, failure, STRENGTH_KNOWN, 2 * area * row->least, "2 (pi/4) d^2 R", row->source);
 }
 
-static void add_withdrawal(struct strength *s, const struct frame *frame, const char *fitting,
+static void add_withdrawal(struct strength *s, const struct plug *plug, const char *fitting,
                            const struct pilot *pilot) {
     const char *failure = "the wire pulls out of the wood";
     if (!pilot->given) {
@@ -48,8 +48,8 @@ static void add_withdrawal(struct strength *s, const struct frame *frame, const 
             "no published formula for a glued wire along the grain", NULL);
         return;
     }
-    double gravity = reference_wood_gravity12(&reference_wood[frame->recipe->wood->species]);
-    double diameter = 2 * frame->recipe->hardware->wire->diameter * 1e3; /* two strands, mm */
+    double gravity = reference_wood_gravity12(&reference_wood[plug->recipe->wood->species]);
+    double diameter = 2 * plug->recipe->hardware->wire->diameter * 1e3; /* two strands, mm */
     double area = diameter * pilot->depth * 1e3;
     const char *source = "USDA Wood Handbook FPL-GTR-190, chapter 8";
     add(s, fitting, "the wire pulls out, as a smooth nail would without glue", STRENGTH_FLOOR,
@@ -58,17 +58,17 @@ static void add_withdrawal(struct strength *s, const struct frame *frame, const 
         108.25 * gravity * gravity * area, "108.25 G^2 D L", source);
 }
 
-struct strength strength_of(struct arena *arena, const struct frame *frame) {
-    const struct hardware *hardware = frame->recipe->hardware;
+struct strength strength_of(struct arena *arena, const struct plug *plug) {
+    const struct hardware *hardware = plug->recipe->hardware;
     struct strength s = {.given = hardware->line.given, .line = hardware->line.value};
     if (!s.given) return s;
     s.rows = NEW(arena, struct strength_row, 3 * (MAX_HANGERS + 1));
-    add_wire(&s, frame, "line tie");
-    add_withdrawal(&s, frame, "line tie", &frame->tie_pilot);
+    add_wire(&s, plug, "line tie");
+    add_withdrawal(&s, plug, "line tie", &plug->tie_pilot);
     for (int i = 0; i < hardware->hanger_count; i++) {
         const char *name = arena_printf(arena, "hanger %d", i + 1);
-        add_wire(&s, frame, name);
-        add_withdrawal(&s, frame, name, &frame->hanger_pilot[i]);
+        add_wire(&s, plug, name);
+        add_withdrawal(&s, plug, name, &plug->hanger_pilot[i]);
     }
     return s;
 }

@@ -28,6 +28,6 @@ struct strength {
     int count;
 };
 
-struct strength strength_of(struct arena *arena, const struct frame *frame);
+struct strength strength_of(struct arena *arena, const struct plug *plug);
 
 #endif

@@ -20,17 +20,17 @@ static double half_moment(const struct section *s, double level) {
     return sum;
 }
 
-double symmetry_lean(const struct frame *frame, const struct condition *finished, double extra) {
-    double wet = 0, all = 0, step = frame->outline.length / SLICES;
+double symmetry_lean(const struct plug *plug, const struct condition *finished, double extra) {
+    double wet = 0, all = 0, step = plug->outline.length / SLICES;
     for (int i = 0; i < SLICES; i++) {
         double x = (i + 0.5) * step;
-        struct section bare = section_at(&frame->outline, x, 0);
+        struct section bare = section_at(&plug->outline, x, 0);
         if (bare.half_width <= 0 || bare.half_height <= 0) continue;
         double k = (bare.half_width + extra) / bare.half_width, gain = (k * k - 1) * step;
         double level = finished->rest.afloat ? rest_waterline(&finished->rest, x) : INFINITY;
         all += gain * half_moment(&bare, INFINITY);
         wet += gain * half_moment(&bare, level);
     }
-    double moment = frame->water * wet - frame->wood_density * all;
+    double moment = plug->water * wet - plug->wood_density * all;
     return atan(moment / (finished->burden.mass * finished->rest.gm));
 }

@@ -7,6 +7,6 @@
 /* Heel (rad, away from the fatter side when positive) at rest of the finished plug whose one side
  * stands out `extra` metres more than the other at the widest of every section.  For small
  * angles; valid where the finished plug's GM is above zero. */
-double symmetry_lean(const struct frame *frame, const struct condition *finished, double extra);
+double symmetry_lean(const struct plug *plug, const struct condition *finished, double extra);
 
 #endif

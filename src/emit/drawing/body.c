@@ -14,16 +14,16 @@ static double mouth_of_lip(const struct draft *draft, double *z) {
 }
 
 void part_tie_place(const struct draft *draft, double *x, double *z) {
-    const struct frame *frame = &draft->results->frame;
+    const struct plug *plug = &draft->results->plug;
     const struct fitting *tie = draft->recipe->hardware->line_tie;
     if (tie->place != PLACE_LIP) {
-        *x = frame->tie_pilot.mouth_x;
-        *z = frame->tie_pilot.mouth_z;
+        *x = plug->tie_pilot.mouth_x;
+        *z = plug->tie_pilot.mouth_z;
         return;
     }
-    double s = frame->plate.extent - position_in(tie->at, draft->recipe->lip->length);
-    *x = frame->plate.mouth_x + s * frame->plate.u_x;
-    *z = frame->plate.mouth_z + s * frame->plate.u_z;
+    double s = plug->plate.extent - position_in(tie->at, draft->recipe->lip->length);
+    *x = plug->plate.mouth_x + s * plug->plate.u_x;
+    *z = plug->plate.mouth_z + s * plug->plate.u_z;
 }
 
 bool part_waterline_near(const struct draft *draft, double nose, double tail) {
@@ -32,18 +32,18 @@ bool part_waterline_near(const struct draft *draft, double nose, double tail) {
 }
 
 struct extent part_extent(const struct draft *draft) {
-    const struct frame *frame = &draft->results->frame;
+    const struct plug *plug = &draft->results->plug;
     const struct hardware *hardware = draft->recipe->hardware;
-    struct extent extent = {0.0, draft->outline->length, frame->bare.bottom, frame->bare.top};
-    if (frame->plate.given) {
-        const struct plate *plate = &frame->plate;
+    struct extent extent = {0.0, draft->outline->length, plug->bare.bottom, plug->bare.top};
+    if (plug->plate.given) {
+        const struct plate *plate = &plug->plate;
         extent_add(&extent, plate->mouth_x + plate->u_x * plate->extent,
                    plate->mouth_z + plate->u_z * plate->extent);
     }
     double wire = hardware->wire->diameter;
     for (int i = -1; i < hardware->hanger_count; i++) {
         const struct fitting *fitting = i < 0 ? hardware->line_tie : &hardware->hangers[i];
-        const struct pilot *pilot = i < 0 ? &frame->tie_pilot : &frame->hanger_pilot[i];
+        const struct pilot *pilot = i < 0 ? &plug->tie_pilot : &plug->hanger_pilot[i];
         if (!pilot->given) continue;
         double out = fitting->eye + 2.0 * wire;
         extent_add(&extent, pilot->mouth_x - out * pilot->u_x, pilot->mouth_z - out * pilot->u_z);
@@ -97,18 +97,18 @@ static void wire_in_wood(struct svg *svg, const struct view *view, const struct 
 }
 
 static void wires(struct draft *draft, struct svg *svg, const struct view *view, int how) {
-    const struct frame *frame = &draft->results->frame;
+    const struct plug *plug = &draft->results->plug;
     const struct hardware *hardware = draft->recipe->hardware;
     double wire = hardware->wire->diameter;
     for (int i = -1; i < hardware->hanger_count; i++) {
         const struct fitting *fitting = i < 0 ? hardware->line_tie : &hardware->hangers[i];
-        const struct pilot *pilot = i < 0 ? &frame->tie_pilot : &frame->hanger_pilot[i];
+        const struct pilot *pilot = i < 0 ? &plug->tie_pilot : &plug->hanger_pilot[i];
         if (!pilot->given) continue;
         if (how & BODY_SECTIONED) wire_in_wood(svg, view, pilot, wire);
         eye_of(svg, view, pilot->mouth_x, pilot->mouth_z, pilot->u_x, pilot->u_z, fitting->eye,
                wire);
     }
-    if (hardware->line_tie->place != PLACE_LIP || !frame->plate.given) return;
+    if (hardware->line_tie->place != PLACE_LIP || !plug->plate.given) return;
     double x, z, out = hardware->line_tie->eye / 2.0 + wire; /* centred on the sheet */
     part_tie_place(draft, &x, &z);
     eye_of(svg, view, x, z + out, 0.0, 1.0, hardware->line_tie->eye, wire);
@@ -154,7 +154,7 @@ static void filled_bore(struct draft *draft, struct svg *svg, const struct view 
 }
 
 static void lip_from_side(struct draft *draft, struct svg *svg, const struct view *view, int how) {
-    const struct plate *plate = &draft->results->frame.plate;
+    const struct plate *plate = &draft->results->plug.plate;
     double z, x = mouth_of_lip(draft, &z);
     struct svg_point corners[4];
     if (how & BODY_SECTIONED) {
@@ -197,7 +197,7 @@ void part_side_body(struct draft *draft, struct svg *svg, const struct view *vie
             filled_bore(draft, svg, view, &ballast->fills[i]);
     }
     if (how & BODY_PAINTED) part_paint(draft, svg, view);
-    if (draft->results->frame.plate.given) lip_from_side(draft, svg, view, how);
+    if (draft->results->plug.plate.given) lip_from_side(draft, svg, view, how);
     wires(draft, svg, view, how);
     if (draft->recipe->eyes) glued_eyes(draft, svg, view);
     svg_group(svg, &pen_outline); /* once more, over what was drawn to its edge */
@@ -209,7 +209,7 @@ void part_side_body(struct draft *draft, struct svg *svg, const struct view *vie
 
 static void lip_from_above(struct draft *draft, struct svg *svg, const struct view *view) {
     enum { POINTS = 33 };
-    const struct plate *plate = &draft->results->frame.plate;
+    const struct plate *plate = &draft->results->plug.plate;
     struct svg_point edge[2 * POINTS];
     for (int i = 0; i < POINTS; i++) {
         double s = plate->extent * sin(pi / 2.0 * i / (POINTS - 1)); /* closer at the round end */
@@ -269,20 +269,20 @@ static void pilot_from_above(struct svg *svg, const struct view *view, const str
 
 void part_plan_holes(struct draft *draft, struct svg *svg, const struct view *view) {
     const struct results *results = draft->results;
-    const struct frame *frame = &results->frame;
-    if (frame->plate.given) slot_from_above(draft, svg, view);
+    const struct plug *plug = &results->plug;
+    if (plug->plate.given) slot_from_above(draft, svg, view);
     for (int i = 0; i < results->ballast.bore_count; i++) {
         const struct bore_fill *fill = &results->ballast.fills[i];
         round_from_above(svg, view, fill->at, fill->drill, &pen_hidden);
     }
     for (int i = -1; i < draft->recipe->hardware->hanger_count; i++) {
-        pilot_from_above(svg, view, i < 0 ? &frame->tie_pilot : &frame->hanger_pilot[i]);
+        pilot_from_above(svg, view, i < 0 ? &plug->tie_pilot : &plug->hanger_pilot[i]);
     }
     if (draft->recipe->eyes) sockets_from_above(draft, svg, view);
 }
 
 void part_plan_body(struct draft *draft, struct svg *svg, const struct view *view) {
-    if (draft->results->frame.plate.given) {
+    if (draft->results->plug.plate.given) {
         svg_group(svg, &pen_face);
         lip_from_above(draft, svg, view);
         svg_group_end(svg);
@@ -316,9 +316,9 @@ static const char *drilled(struct draft *draft, double drill, double depth) {
 static struct rung fitting_rung(struct draft *draft, const struct view *view, int hanger) {
     static const char *const place[] = {"nose", "tail", "belly", "back", "lip"};
     const struct hardware *hardware = draft->recipe->hardware;
-    const struct frame *frame = &draft->results->frame;
+    const struct plug *plug = &draft->results->plug;
     const struct fitting *fitting = hanger < 0 ? hardware->line_tie : &hardware->hangers[hanger];
-    const struct pilot *pilot = hanger < 0 ? &frame->tie_pilot : &frame->hanger_pilot[hanger];
+    const struct pilot *pilot = hanger < 0 ? &plug->tie_pilot : &plug->hanger_pilot[hanger];
     const char *where = place[fitting->place];
     const char *brief =
         hanger < 0 ? "line tie" : arena_printf(draft->arena, "hanger %d", hanger + 1);

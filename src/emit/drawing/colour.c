@@ -410,7 +410,7 @@ static void callouts(struct draft *draft, struct svg *svg, const struct skin *sk
 
 static void draw_layer(struct draft *draft, int index) {
     static const double width = 86.0, side = 5.0, tallest = 27.0;
-    const struct solid *bare = &draft->results->frame.bare;
+    const struct solid *bare = &draft->results->plug.bare;
     const struct layer *layer = &draft->recipe->finish->paint->layers[index];
     double length = draft->outline->length;
     double scale = fmin((width - 2.0 * side) / length, tallest / bare->height);

@@ -46,7 +46,7 @@ static void pilot_lines(struct svg *svg, const struct view *view, const struct p
 }
 
 static void lip_lines(struct svg *svg, const struct view *view, const struct draft *draft) {
-    const struct plate *plate = &draft->results->frame.plate;
+    const struct plate *plate = &draft->results->plug.plate;
     struct svg_point corners[4];
     if (!plate->given) return;
     double slot = draft->recipe->lip->slot;
@@ -78,9 +78,9 @@ static void bored_lines(struct svg *svg, const struct view *view, const struct d
     const struct results *r = draft->results;
     svg_group(svg, &pens->detail);
     for (int i = 0; i < r->ballast.bore_count; i++) bore_lines(svg, view, &r->ballast.fills[i]);
-    pilot_lines(svg, view, &r->frame.tie_pilot);
+    pilot_lines(svg, view, &r->plug.tie_pilot);
     for (int i = 0; i < draft->recipe->hardware->hanger_count; i++)
-        pilot_lines(svg, view, &r->frame.hanger_pilot[i]);
+        pilot_lines(svg, view, &r->plug.hanger_pilot[i]);
     svg_group_end(svg);
 }
 
@@ -118,7 +118,7 @@ static void plan_lines(struct svg *svg, const struct view *view, const struct dr
     part_plan_outline(svg, view, draft->outline);
     svg_group_end(svg);
     svg_group(svg, &pens->detail);
-    if (r->frame.plate.given) lip_from_above(svg, view, &r->frame.plate);
+    if (r->plug.plate.given) lip_from_above(svg, view, &r->plug.plate);
     for (int i = 0; i < r->ballast.bore_count; i++) {
         const struct bore_fill *fill = &r->ballast.fills[i];
         struct svg_point centre = view_point(view, fill->at, 0.0);
@@ -135,9 +135,9 @@ struct pair {
 
 static struct draft draft_of(struct arena *arena, const struct results *r, enum unit_system units) {
     return (struct draft){.arena = arena,
-                          .recipe = r->frame.recipe,
+                          .recipe = r->plug.recipe,
                           .results = r,
-                          .outline = &r->frame.outline,
+                          .outline = &r->plug.outline,
                           .units = units};
 }
 
@@ -172,8 +172,8 @@ static struct extent common_extent(const struct pair *p) {
 }
 
 static double half_width(const struct draft *draft) {
-    const struct plate *plate = &draft->results->frame.plate;
-    return fmax(draft->results->frame.bare.width, plate->given ? plate->width : 0.0) / 2.0;
+    const struct plate *plate = &draft->results->plug.plate;
+    return fmax(draft->results->plug.bare.width, plate->given ? plate->width : 0.0) / 2.0;
 }
 
 static void draw_views(struct pair *p) {
@@ -219,7 +219,7 @@ static double surface_over(const struct draft *draft) {
     const struct rest *rest = &draft->results->finished.rest;
     double middle = draft->outline->length / 2.0 * sin(rest->attitude);
     if (rest->afloat) return rest->level - middle;
-    return draft->results->frame.bare.top +
+    return draft->results->plug.bare.top +
            draft->outline->length / 2.0 * fabs(sin(rest->attitude)) + 0.01;
 }
 
@@ -237,7 +237,7 @@ static struct view resting_view(const struct draft *draft, double scale) {
 static void add_resting(struct extent *extent, const struct draft *draft) {
     enum { SAMPLES = 60 };
     struct view view = resting_view(draft, 1.0);
-    const struct plate *plate = &draft->results->frame.plate;
+    const struct plate *plate = &draft->results->plug.plate;
     for (int i = 0; i <= SAMPLES; i++) {
         double x = draft->outline->length * i / SAMPLES;
         struct svg_point back = view_point(&view, x, curve_at(&draft->outline->back, x));
@@ -310,7 +310,7 @@ static void draw_resting(struct pair *p) {
 
 struct figure_list drawing_difference(struct arena *arena, const struct results *old,
                                       const struct results *new) {
-    enum unit_system units = new->frame.recipe->shop->units;
+    enum unit_system units = new->plug.recipe->shop->units;
     struct pair p = {draft_of(arena, old, units), draft_of(arena, new, units)};
     draw_views(&p);
     draw_resting(&p);

@@ -7,7 +7,7 @@ struct figure_list drawing_all(struct arena *arena, const struct recipe *recipe,
     struct draft draft = {.arena = arena,
                           .recipe = recipe,
                           .results = results,
-                          .outline = &results->frame.outline,
+                          .outline = &results->plug.outline,
                           .units = recipe->shop->units};
     draw_plug(&draft);
     draw_glance(&draft);

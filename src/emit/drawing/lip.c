@@ -100,7 +100,7 @@ static void sizes(struct draft *draft, struct svg *svg, const struct blank *b) {
 void draw_lip(struct draft *draft) {
     const struct lip *lip = draft->recipe->lip;
     if (!lip) return;
-    struct blank b = {.plate = &draft->results->frame.plate,
+    struct blank b = {.plate = &draft->results->plug.plate,
                       .slot = 1e3 * lip->slot,
                       .half = 1e3 * lip->width / 2.0};
     b.reach = fmax(b.half, lip->shape == LIP_TAPER ? 1e3 * b.plate->tip / 2.0 : 0.0);

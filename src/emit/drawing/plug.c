@@ -50,7 +50,7 @@ void part_hooks(struct draft *draft, struct svg *svg, const struct view *view) {
     const struct hardware *hardware = draft->recipe->hardware;
     for (int i = 0; i < hardware->hanger_count; i++) {
         const struct fitting *fitting = &hardware->hangers[i];
-        const struct pilot *pilot = &draft->results->frame.hanger_pilot[i];
+        const struct pilot *pilot = &draft->results->plug.hanger_pilot[i];
         double out = fitting->eye + hardware->wire->diameter;
         struct svg_point eye =
             view_point(view, pilot->mouth_x - out * pilot->u_x, pilot->mouth_z - out * pilot->u_z);
@@ -71,7 +71,7 @@ static struct extent extent_of(const struct draft *draft) {
     const struct hardware *hardware = draft->recipe->hardware;
     struct extent extent = part_extent(draft);
     for (int i = 0; i < hardware->hanger_count; i++) {
-        const struct pilot *pilot = &draft->results->frame.hanger_pilot[i];
+        const struct pilot *pilot = &draft->results->plug.hanger_pilot[i];
         const struct fitting *hanger = &hardware->hangers[i];
         double aside = hanger->hook ? 0.3 * hook_length(hanger->hook) : 0.0;
         double out = hanger->eye + hardware->wire->diameter;

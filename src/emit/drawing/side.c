@@ -42,8 +42,8 @@ static struct rung *brief_features(struct draft *draft, const struct view *view,
 }
 
 static struct layout layout_of(struct draft *draft) {
-    const struct solid *bare = &draft->results->frame.bare;
-    const struct plate *plate = &draft->results->frame.plate;
+    const struct solid *bare = &draft->results->plug.bare;
+    const struct plate *plate = &draft->results->plug.plate;
     struct extent extent = part_extent(draft);
     double half = fmax(bare->width, plate->given ? fmax(plate->width, plate->tip) : 0.0) / 2.0;
     double wide = extent.right - extent.left, high = extent.top - extent.bottom;
@@ -112,7 +112,7 @@ static void station_numbers(struct draft *draft, struct svg *svg, const struct l
 }
 
 static void main_sizes(struct draft *draft, struct svg *svg, const struct layout *l) {
-    const struct solid *bare = &draft->results->frame.bare;
+    const struct solid *bare = &draft->results->plug.bare;
     double end = view_x(&l->side, draft->outline->length);
     struct extent extent = part_extent(draft);
     double right = fmin(view_x(&l->side, extent.right) + 10.0, page_width - 1.0);

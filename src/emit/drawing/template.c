@@ -30,7 +30,7 @@ struct tiling {
 };
 
 static struct canvas canvas_of(struct draft *draft, enum shown shown) {
-    const struct solid *bare = &draft->results->frame.bare;
+    const struct solid *bare = &draft->results->plug.bare;
     struct canvas c = {.shown = shown, .width = 1e3 * draft->outline->length + 2.0 * canvas_side};
     double y = 4.0;
     if (shown & SHOW_SIDE) {
@@ -148,7 +148,7 @@ static void hole(struct svg *svg, const struct view *view, double x, double z, d
 
 /* Both sides of the saw cut, run out over the waste. */
 static void slot(struct draft *draft, struct svg *svg, const struct canvas *canvas) {
-    const struct plate *plate = &draft->results->frame.plate;
+    const struct plate *plate = &draft->results->plug.plate;
     struct svg_point cut[4];
     double out = 0.008, depth = draft->recipe->lip->slot + out;
     part_bar(cut, &canvas->side, plate->mouth_x + out * plate->u_x,
@@ -165,18 +165,18 @@ static void slot(struct draft *draft, struct svg *svg, const struct canvas *canv
 
 static void holes(struct draft *draft, struct svg *svg, const struct canvas *canvas) {
     const struct results *results = draft->results;
-    const struct frame *frame = &results->frame;
+    const struct plug *plug = &results->plug;
     for (int i = 0; i < results->ballast.bore_count; i++) {
         const struct bore_fill *fill = &results->ballast.fills[i];
         hole(svg, &canvas->side, fill->at, fill->mouth_z, 0.0, 1.0, fill->depth, fill->drill);
     }
     for (int i = -1; i < draft->recipe->hardware->hanger_count; i++) {
-        const struct pilot *pilot = i < 0 ? &frame->tie_pilot : &frame->hanger_pilot[i];
+        const struct pilot *pilot = i < 0 ? &plug->tie_pilot : &plug->hanger_pilot[i];
         if (!pilot->given) continue;
         hole(svg, &canvas->side, pilot->mouth_x, pilot->mouth_z, pilot->u_x, pilot->u_z,
              pilot->depth, pilot->diameter);
     }
-    if (frame->plate.given) slot(draft, svg, canvas);
+    if (plug->plate.given) slot(draft, svg, canvas);
     if (!draft->recipe->eyes) return;
     const struct eyes *eyes = draft->recipe->eyes;
     struct svg_point centre =

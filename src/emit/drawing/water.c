@@ -14,7 +14,7 @@ static const double movement_width = 28.0; /* at the right, for the arrow of wha
 /* Extent on paper of the turned plug with its hooks, for a view at the origin. */
 static struct extent turned_extent(const struct draft *draft, const struct view *view) {
     enum { SAMPLES = 60 };
-    const struct frame *frame = &draft->results->frame;
+    const struct plug *plug = &draft->results->plug;
     const struct hardware *hardware = draft->recipe->hardware;
     struct extent e = {INFINITY, -INFINITY, INFINITY, -INFINITY};
     for (int i = 0; i <= SAMPLES; i++) {
@@ -29,14 +29,14 @@ static struct extent turned_extent(const struct draft *draft, const struct view 
                      tail = view_point(view, flat.right, 0.0);
     extent_add(&e, nose.x, -nose.y);
     extent_add(&e, tail.x, -tail.y);
-    if (frame->plate.given) {
+    if (plug->plate.given) {
         struct svg_point end =
-            view_point(view, frame->plate.mouth_x + frame->plate.u_x * frame->plate.extent,
-                       frame->plate.mouth_z + frame->plate.u_z * frame->plate.extent);
+            view_point(view, plug->plate.mouth_x + plug->plate.u_x * plug->plate.extent,
+                       plug->plate.mouth_z + plug->plate.u_z * plug->plate.extent);
         extent_add(&e, end.x, -end.y);
     }
     for (int i = 0; i < hardware->hanger_count; i++) {
-        const struct pilot *pilot = &frame->hanger_pilot[i];
+        const struct pilot *pilot = &plug->hanger_pilot[i];
         struct svg_point mouth = view_point(view, pilot->mouth_x, pilot->mouth_z);
         extent_add(&e, mouth.x, -mouth.y - view->scale * part_hang(&hardware->hangers[i]));
     }

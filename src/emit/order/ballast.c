@@ -135,7 +135,7 @@ static const char *height(const struct order *order, const struct condition *c, 
 /* How deep an end lies where the water covers it. */
 static const char *depth_over(const struct order *order, const struct condition *c, double metres,
                               double x) {
-    double over = metres - frame_top(&order->results->frame, x);
+    double over = metres - plug_top(&order->results->plug, x);
     if (!c->waterline_given) return "under water";
     return over > 0 ? order_length(order, over) : "out of it";
 }
@@ -152,8 +152,8 @@ static void read_row(struct order *order, const char *what, const char *test,
 
 static void waterline_rows(struct order *order) {
     const struct condition *t = &order->results->test, *f = &order->results->finished;
-    const struct frame *frame = &order->results->frame;
-    double length = frame->outline.length, top = frame_top(frame, length / 2);
+    const struct plug *plug = &order->results->plug;
+    double length = plug->outline.length, top = plug_top(plug, length / 2);
     double amid_test = bench_amidships(t), amid_finished = bench_amidships(f);
     read_row(order, "Waterline at the nose", height(order, t, t->waterline_nose),
              height(order, f, f->waterline_nose));

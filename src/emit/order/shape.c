@@ -137,15 +137,15 @@ static void opening_table(struct order *order) {
                                                {"From the nose", MD_RIGHT},
                                                {"Drill", MD_RIGHT},
                                                {"Depth", MD_RIGHT}};
-    const struct frame *frame = &order->results->frame;
+    const struct plug *plug = &order->results->plug;
     const struct hardware *hardware = order->recipe->hardware;
     const struct eyes *eyes = order->recipe->eyes;
     md_heading(&order->md, 3, "Wires, slot and sockets");
     md_table(&order->md, columns, 5);
-    pilot_row(order, "Line tie", hardware->line_tie->place, &frame->tie_pilot);
+    pilot_row(order, "Line tie", hardware->line_tie->place, &plug->tie_pilot);
     for (int i = 0; i < hardware->hanger_count; i++) {
         pilot_row(order, arena_printf(order->arena, "Hanger %d", i + 1), hardware->hangers[i].place,
-                  &frame->hanger_pilot[i]);
+                  &plug->hanger_pilot[i]);
     }
     lip_rows(order);
     if (eyes) {

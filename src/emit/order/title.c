@@ -233,14 +233,14 @@ static void float_table(struct order *order) {
 
 static void body_table(struct order *order) {
     static const struct md_column columns[] = {{"", MD_LEFT}, {"As shaped", MD_LEFT}};
-    const struct frame *frame = &order->results->frame;
-    const struct solid *bare = &frame->bare;
+    const struct plug *plug = &order->results->plug;
+    const struct solid *bare = &plug->bare;
     const struct water *water = order->recipe->water;
     struct md *md = &order->md;
     md_heading(md, 3, "Body");
     md_table(md, columns, 2);
     md_cell(md, "Size");
-    md_cell(md, "%s long, %s high, %s wide", order_length(order, frame->outline.length),
+    md_cell(md, "%s long, %s high, %s wide", order_length(order, plug->outline.length),
             order_length(order, bare->height), order_length(order, bare->width));
     md_cell(md, "Volume, surface");
     md_cell(md, "%s, %s", order_solid(order, bare->volume),
@@ -248,16 +248,16 @@ static void body_table(struct order *order) {
     md_cell(md, "Wood");
     md_cell(md, "%s at %s moisture, %s (%s)", reference_wood[order->recipe->wood->species].name,
             measure_share(order->arena, order->recipe->wood->moisture),
-            measure_density(order->arena, frame->wood_density, order->units),
-            wood_source_name(frame->wood_source));
+            measure_density(order->arena, plug->wood_density, order->units),
+            wood_source_name(plug->wood_source));
     md_cell(md, "Water");
     md_cell(md, "%s, %s g/kg salt, %s",
             measure_temperature(order->arena, water->temperature, order->units),
             measure_number(order->arena, water->salinity, 0),
-            measure_density(order->arena, frame->water, order->units));
-    if (frame->finish > 0) {
+            measure_density(order->arena, plug->water, order->units));
+    if (plug->finish > 0) {
         md_cell(md, "Finish, dry");
-        md_cell(md, "%s all round", order_fine(order, frame->finish));
+        md_cell(md, "%s all round", order_fine(order, plug->finish));
     }
     md_table_end(md);
 }
