@@ -275,14 +275,15 @@ static struct tally tally_of(const struct picker *p, struct pair pair) {
 
 /* A window around the attitude aimed at, for all loads whose reserve misses by less than `miss`.
  * A submerged plug has no waterplane and is weighed without more ado: the window ends before. */
-static bool open_window(const struct picker *p, struct window *window, double half, double miss) {
+static bool open_window(const struct picker *p, struct torque_window *window, double half,
+                        double miss) {
     const double percent = 0.01, almost = 1 - 1e-6;
     double reserve = p->ballast->aim->reserve.value, water = p->w->plug->water;
     double least = p->capacity * (1 - reserve - miss * percent);
     double most = p->capacity * fmin(1 - reserve + miss * percent, almost);
     least = fmax(least, 0.02 * p->capacity);
-    return least < most && window_open(window, p->w, p->ballast->aim->attitude.value, half,
-                                       least / water, most / water);
+    return least < most && torque_window_open(window, p->w, p->ballast->aim->attitude.value, half,
+                                              least / water, most / water);
 }
 
 static const double two_degrees = 2 * 0.017453292519943295;
@@ -292,10 +293,11 @@ static const double two_degrees = 2 * 0.017453292519943295;
 enum { ESTIMATED = 20000, PROMISING = BALLAST_BEST_LOADS + 2 };
 
 /* Miss by one step of Newton from the attitude aimed at, with the torque's slope in the window. */
-static double estimate(const struct picker *p, const struct window *window, struct pair pair) {
+static double estimate(const struct picker *p, const struct torque_window *window,
+                       struct pair pair) {
     double torque[2], half = (window->angle[1] - window->angle[0]) / 2;
     struct tally tally = tally_of(p, pair);
-    if (!window_torques(window, &tally, p->w->plug->water, torque)) return INFINITY;
+    if (!torque_edges(window, &tally, p->w->plug->water, torque)) return INFINITY;
     double slope = (torque[1] - torque[0]) / (2 * half);
     if (slope <= 0) return INFINITY;
     return pair.bound + fabs((torque[0] + torque[1]) / 2 / slope) / two_degrees;
@@ -304,7 +306,7 @@ static double estimate(const struct picker *p, const struct window *window, stru
 /* Weighs those that look best, so that the second walk knows what it has to beat. */
 static void weigh_promising(struct picker *p) {
     const double half = 0.5 * two_degrees, miss = 5;
-    struct window window;
+    struct torque_window window;
     struct pair pair, best[PROMISING];
     double estimates[PROMISING];
     int count = 0;
@@ -327,11 +329,12 @@ static void weigh_promising(struct picker *p) {
 
 /* Whether the torques at the edges say that there is no rest between them; a micrometre of lever is
  * left for the interpolation's error. */
-static bool ruled_out(const struct picker *p, const struct window *window, struct pair pair) {
+static bool ruled_out(const struct picker *p, const struct torque_window *window,
+                      struct pair pair) {
     double torque[2];
     struct tally tally = tally_of(p, pair);
     double doubt = 1e-6 * tally.mass;
-    return window_torques(window, &tally, p->w->plug->water, torque) &&
+    return torque_edges(window, &tally, p->w->plug->water, torque) &&
            (torque[0] > doubt || torque[1] < -doubt);
 }
 
@@ -341,7 +344,7 @@ enum { MOST_PAIRS = 2000000, MOST_WEIGHED = 10000 };
 
 /* Returns whether the best are proven to be the best. */
 static bool search(struct picker *p) {
-    struct window window;
+    struct torque_window window;
     struct pair pair;
     long pairs = 0, weighed = 0;
     bool both = p->ballast->aim->reserve.given && p->ballast->aim->attitude.given, open = false;

@@ -8,22 +8,22 @@
 
 #include "compute/ballast/solve.h"
 
-enum { WINDOW_NODES = 4 };
+enum { TORQUE_NODES = 4 };
 
-struct window {
+struct torque_window {
     double angle[2];    /* lower and upper edge, rad */
     double least, most; /* volumes that it holds for, m3 */
-    double volume[WINDOW_NODES], bx[2][WINDOW_NODES], bz[2][WINDOW_NODES];
+    double volume[TORQUE_NODES], bx[2][TORQUE_NODES], bz[2][TORQUE_NODES];
 };
 
 /* A window of `half` to either side of `middle`, for displaced volumes from `least` to `most`.
  * False where such a volume cannot be displaced. */
-bool window_open(struct window *window, const struct weighing *weighing, double middle, double half,
-                 double least, double most);
+bool torque_window_open(struct torque_window *window, const struct weighing *weighing,
+                        double middle, double half, double least, double most);
 
 /* Torques (G - B) x n times mass, kg m, at both edges; false outside the window's volumes.
  * A rest lies between where the first is negative and the second positive. */
-bool window_torques(const struct window *window, const struct tally *tally, double water,
-                    double torque[2]);
+bool torque_edges(const struct torque_window *window, const struct tally *tally, double water,
+                  double torque[2]);
 
 #endif
