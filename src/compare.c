@@ -34,16 +34,16 @@ static void loads_before(const struct comparer *c, const struct recipe *recipe,
     }
 }
 
-static struct alone afloat(const struct comparer *c, const struct compilation *side) {
+static struct single afloat(const struct comparer *c, const struct compilation *side) {
     double load[MAX_BORES];
     loads_before(c, side->recipe, load);
-    return alone_in(c->arena, &side->results, load);
+    return single_in(c->arena, &side->results, load);
 }
 
-static struct alone weigh(const struct comparer *c, const struct recipe *recipe) {
+static struct single weigh(const struct comparer *c, const struct recipe *recipe) {
     double load[MAX_BORES];
     loads_before(c, recipe, load);
-    return alone_of(c->arena, recipe, load);
+    return single_of(c->arena, recipe, load);
 }
 
 static bool same_section(const struct change_group *a, const struct change_group *b) {

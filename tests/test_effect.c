@@ -97,7 +97,7 @@ static void changes_alone_are_weighed_in_the_old_recipe(void **state) {
     struct difference d = difference_of(bench, old, new);
     const struct compilation *due = compiled(bench, only_rings);
     assert_int_equal(d.part_count, 2);
-    const struct alone *rings = &part_named(&d, "hangers")->alone;
+    const struct single *rings = &part_named(&d, "hangers")->alone;
     assert_close(rings->reserve, due->results.finished.rest.reserve, 1e-12);
     assert_near(rings->attitude, due->results.finished.rest.attitude, 1e-12);
 }
@@ -110,7 +110,7 @@ static void with_its_old_load_a_solved_plug_shows_what_a_change_does(void **stat
     struct recipe_parts old = {.hardware = RINGED("1 g"), .ballast = SOLVED("40 %")};
     struct recipe_parts new = {.hardware = RINGED("3 g"), .ballast = SOLVED("40 %")};
     struct difference d = difference_of(bench, old, new);
-    const struct alone *rings = &part_named(&d, "hangers")->alone;
+    const struct single *rings = &part_named(&d, "hangers")->alone;
     const struct condition *was = &d.old.results->finished;
     /* 2 g of ring more displace 2/7.9 cm3 of water. */
     double mass = was->burden.mass + 2e-3;
@@ -144,7 +144,7 @@ static void what_makes_no_plug_alone_is_told_with_its_section(void **state) {
                       "    - {at: 50 mm, back: 10 mm, belly: 10 mm, width: 20 mm}\n"
                       "    - {at: 110 mm, back: 10 mm, belly: 10 mm, width: 20 mm}\n"));
     assert_int_equal(d.part_count, 1);
-    const struct alone *both = &part_named(&d, "body, stations")->alone;
+    const struct single *both = &part_named(&d, "body, stations")->alone;
     assert_null(both->failure);
     assert_close(both->reserve, d.new.afloat.reserve, 1e-12);
 }

@@ -244,7 +244,7 @@ static bool shows(const struct telling *t, enum effect_kind kind, double a, doub
 }
 
 bool telling_matters(const struct telling *t, const struct difference_part *part) {
-    const struct alone *was = &t->d->old.afloat, *is = &part->alone;
+    const struct single *was = &t->d->old.afloat, *is = &part->alone;
     if (is->failure) return true;
     return shows(t, EFFECT_SHARE, is->reserve, was->reserve) ||
            shows(t, EFFECT_ANGLE, is->attitude, was->attitude) ||

@@ -6,7 +6,7 @@
 #ifndef PLUGWRIGHT_DIFFERENCE_DIFFERENCE_H
 #define PLUGWRIGHT_DIFFERENCE_DIFFERENCE_H
 
-#include "compute/alone.h"
+#include "compute/single.h"
 #include "compute/effect.h"
 #include "compute/rework.h"
 #include "emit/drawing/figure.h"
@@ -19,14 +19,14 @@ struct difference_side {
     const struct diags *diags;
     struct effect_values values;
     struct sittings sittings;
-    struct alone afloat;
+    struct single afloat;
 };
 
 /* One changed part in the old recipe, all else as it was; or, where that makes no plug, all changed
  * parts of its section. */
 struct difference_part {
     const char *name; /* "hangers"; "body, stations" */
-    struct alone alone;
+    struct single alone;
 };
 
 struct difference {

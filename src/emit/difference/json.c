@@ -75,10 +75,10 @@ static json_t *steps(double reserve, double attitude) {
 
 /* Differences from the old recipe: as its loads come out, and with the old loads left in. */
 static json_t *parts(const struct difference *d) {
-    const struct alone *was = &d->old.afloat;
+    const struct single *was = &d->old.afloat;
     json_t *array = json_array();
     for (int i = 0; i < d->part_count; i++) {
-        const struct alone *is = &d->parts[i].alone;
+        const struct single *is = &d->parts[i].alone;
         bool kept = is->kept && !is->failure;
         json_t *o = is->failure ? json_object()
                                 : steps(is->reserve - was->reserve, is->attitude - was->attitude);

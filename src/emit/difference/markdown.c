@@ -77,9 +77,9 @@ static bool effect_table(struct page *p, const char *heading, bool material) {
 
 /* --- which change did what ------------------------------------------------------------------- */
 
-static void alone_row(struct page *p, const char *name, const struct alone *is, bool solved) {
+static void alone_row(struct page *p, const char *name, const struct single *is, bool solved) {
     const struct telling *t = &p->t;
-    const struct alone *was = &t->d->old.afloat;
+    const struct single *was = &t->d->old.afloat;
     md_cell(&p->md, "%s", name);
     if (is->failure) {
         md_cell(&p->md, "makes no plug alone: %s", is->failure);

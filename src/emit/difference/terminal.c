@@ -168,9 +168,9 @@ static void materials(const struct screen *s) {
 
 /* --- which change did what ------------------------------------------------------------------- */
 
-static void alone(const struct screen *s, const char *name, const struct alone *is, bool solved) {
+static void alone(const struct screen *s, const char *name, const struct single *is, bool solved) {
     const struct telling *t = &s->t;
-    const struct alone *was = &t->d->old.afloat;
+    const struct single *was = &t->d->old.afloat;
     buf_text(s->out, "  ");
     column(s, telling_cut(t->arena, name, 18), 19);
     if (is->failure) {

@@ -1,4 +1,4 @@
-#include "compute/alone.h"
+#include "compute/single.h"
 
 #include <math.h>
 
@@ -26,27 +26,27 @@ static struct results afloat(struct arena *arena, const struct recipe *recipe) {
 
 /* Solved bores take the loads of before, the others what the recipe says. */
 static void keep_loads(struct arena *arena, const struct results *r, const double *load_before,
-                       struct alone *alone) {
+                       struct single *single) {
     struct bore_fill fills[MAX_BORES];
     long evaluations = 0;
     struct weighing w = weighing_of(arena, &r->plug, &evaluations);
-    alone->kept = true;
+    single->kept = true;
     for (int i = 0; i < r->ballast.bore_count; i++) {
         fills[i] = r->ballast.fills[i];
         if (!fills[i].solved) continue;
-        if (!isfinite(load_before[i])) alone->kept = false;
-        if (!alone->kept) return;
+        if (!isfinite(load_before[i])) single->kept = false;
+        if (!single->kept) return;
         fills[i] = bore_filled(&r->plug, i, load_before[i], bore_slug(&r->plug, i, load_before[i]));
     }
-    alone->with_before = weighing_outcome(&w, fills, CONDITION_FINISHED);
+    single->with_before = weighing_outcome(&w, fills, CONDITION_FINISHED);
 }
 
-struct alone alone_in(struct arena *arena, const struct results *r, const double *load_before) {
-    struct alone alone = {.reserve = r->finished.rest.reserve,
-                          .attitude = r->finished.rest.attitude,
-                          .ballast = loads_of(&r->ballast)};
-    keep_loads(arena, r, load_before, &alone);
-    return alone;
+struct single single_in(struct arena *arena, const struct results *r, const double *load_before) {
+    struct single single = {.reserve = r->finished.rest.reserve,
+                            .attitude = r->finished.rest.attitude,
+                            .ballast = loads_of(&r->ballast)};
+    keep_loads(arena, r, load_before, &single);
+    return single;
 }
 
 static const char *first_error(const struct diags *diags) {
@@ -55,7 +55,8 @@ static const char *first_error(const struct diags *diags) {
     return NULL;
 }
 
-struct alone alone_of(struct arena *arena, const struct recipe *recipe, const double *load_before) {
+struct single single_of(struct arena *arena, const struct recipe *recipe,
+                        const double *load_before) {
     struct diags diags = {.arena = arena};
     struct results r = {.digest = ""};
     check_recipe(recipe, &diags);
@@ -64,6 +65,6 @@ struct alone alone_of(struct arena *arena, const struct recipe *recipe, const do
         r = afloat(arena, recipe);
         judge_results(arena, recipe, &r, &diags);
     }
-    if (diags.errors) return (struct alone){.failure = first_error(&diags)};
-    return alone_in(arena, &r, load_before);
+    if (diags.errors) return (struct single){.failure = first_error(&diags)};
+    return single_in(arena, &r, load_before);
 }

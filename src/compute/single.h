@@ -1,11 +1,11 @@
 /* How a recipe floats, for what one change does by itself: without its route and run, which say
  * nothing about that.  SI units. */
-#ifndef PLUGWRIGHT_ALONE_H
-#define PLUGWRIGHT_ALONE_H
+#ifndef PLUGWRIGHT_SINGLE_H
+#define PLUGWRIGHT_SINGLE_H
 
 #include "compute/results.h"
 
-struct alone {
+struct single {
     const char *failure;        /* why nothing can be said, or NULL */
     double reserve, attitude;   /* with its loads as written, or solved */
     double ballast;             /* all loads together, kg */
@@ -14,10 +14,11 @@ struct alone {
 };
 
 /* `load_before` has the load that each bore had, or NAN.  The recipe may have errors. */
-struct alone alone_of(struct arena *arena, const struct recipe *recipe, const double *load_before);
+struct single single_of(struct arena *arena, const struct recipe *recipe,
+                        const double *load_before);
 
 /* The same from results that are there already. */
-struct alone alone_in(struct arena *arena, const struct results *results,
-                      const double *load_before);
+struct single single_in(struct arena *arena, const struct results *results,
+                        const double *load_before);
 
 #endif
