@@ -29,7 +29,7 @@ struct kind {
 };
 
 struct turns {
-    const struct schedule_plan *plan;
+    const struct instance *instance;
     int resource;
     struct kind *kind;
     int kinds;
@@ -37,11 +37,11 @@ struct turns {
 
 /* Does activity `i` keep all others like it from the resource, and while it does what? */
 static bool excludes(const struct turns *t, int i, struct kind *use) {
-    const struct activity *a = &t->plan->project->activities[i];
-    int capacity = t->plan->capacity[t->resource];
+    const struct activity *a = &t->instance->project->activities[i];
+    int capacity = t->instance->capacity[t->resource];
     bool working = work_length(a) > 0 && 2 * a->work[t->resource] > capacity;
     bool waiting = a->wait > 0 && 2 * a->rest[t->resource] > capacity;
-    const struct slot *head = &t->plan->head[i];
+    const struct slot *head = &t->instance->head[i];
     *use = (struct kind){*a, !working, waiting, working ? head->start : head->work_end, 1, 0};
     return working || waiting;
 }
@@ -82,7 +82,8 @@ static int number_states(struct turns *t, int most) {
 static int64_t over(const struct turns *t, const struct kind *kind, int64_t tick) {
     if (tick < kind->earliest) tick = kind->earliest;
     int64_t start, work_end = tick;
-    if (!kind->resting) hours_fit(&t->plan->project->hours, &kind->shape, tick, &start, &work_end);
+    if (!kind->resting)
+        hours_fit(&t->instance->project->hours, &kind->shape, tick, &start, &work_end);
     return work_end + (kind->waiting ? kind->shape.wait : 0);
 }
 
@@ -101,30 +102,30 @@ static int64_t all_over(struct arena *arena, const struct turns *t, int states) 
 }
 
 /* The project's end when activity `i` lies no earlier than in `slot`. */
-static int64_t end_after(const struct schedule_plan *plan, int i, struct slot slot,
+static int64_t end_after(const struct instance *instance, int i, struct slot slot,
                          struct slot *scratch) {
-    memcpy(scratch, plan->head, (size_t)plan->count * sizeof *scratch);
+    memcpy(scratch, instance->head, (size_t)instance->count * sizeof *scratch);
     scratch[i] = slot;
-    for (int n = 0; n < plan->count; n++) {
-        const struct slot *before = &scratch[plan->order[n]];
-        const int *first = &plan->from_first[plan->order[n]];
+    for (int n = 0; n < instance->count; n++) {
+        const struct slot *before = &scratch[instance->order[n]];
+        const int *first = &instance->from_first[instance->order[n]];
         for (int k = first[0]; k < first[1]; k++) {
-            const struct tie *tie = &plan->ties[plan->from[k]];
+            const struct tie *tie = &instance->ties[instance->from[k]];
             int64_t end = tie_end(tie, before);
             if (scratch[tie->after].start < end)
-                scratch[tie->after] = slot_from(plan, tie->after, end);
+                scratch[tie->after] = slot_from(instance, tie->after, end);
         }
     }
-    return schedule_makespan(scratch, plan->count);
+    return schedule_makespan(scratch, instance->count);
 }
 
 static int64_t bound_of_turns(struct arena *arena, struct turns *t) {
     enum { MOST_STATES = 1 << 18 };
-    const struct schedule_plan *plan = t->plan;
+    const struct instance *instance = t->instance;
     struct kind use;
     bool waiting = false;
     t->kinds = 0;
-    for (int i = 0; i < plan->count; i++) {
+    for (int i = 0; i < instance->count; i++) {
         if (!excludes(t, i, &use)) continue;
         add_kind(t, &use);
         waiting = waiting || use.waiting;
@@ -135,20 +136,20 @@ static int64_t bound_of_turns(struct arena *arena, struct turns *t) {
 
     /* Whichever comes last, what follows it is still to be done. */
     int64_t bound = INT64_MAX;
-    struct slot *scratch = NEW(arena, struct slot, plan->count);
-    for (int i = 0; i < plan->count; i++) {
+    struct slot *scratch = NEW(arena, struct slot, instance->count);
+    for (int i = 0; i < instance->count; i++) {
         if (!excludes(t, i, &use)) continue;
-        struct slot slot = slot_ending_from(plan, i, time - (use.waiting ? use.shape.wait : 0));
-        if (slot.start < plan->head[i].start) slot = plan->head[i];
-        bound = least(bound, end_after(plan, i, slot, scratch));
+        struct slot slot = slot_ending_from(instance, i, time - (use.waiting ? use.shape.wait : 0));
+        if (slot.start < instance->head[i].start) slot = instance->head[i];
+        bound = least(bound, end_after(instance, i, slot, scratch));
     }
     return bound;
 }
 
-int64_t bound_by_turns(struct arena *arena, const struct schedule_plan *plan) {
-    struct turns t = {plan, 0, NEW(arena, struct kind, plan->count), 0};
+int64_t bound_by_turns(struct arena *arena, const struct instance *instance) {
+    struct turns t = {instance, 0, NEW(arena, struct kind, instance->count), 0};
     int64_t bound = 0;
-    for (; t.resource < plan->project->resources; t.resource++) {
+    for (; t.resource < instance->project->resources; t.resource++) {
         int64_t by_this = bound_of_turns(arena, &t);
         if (by_this > bound) bound = by_this;
     }
@@ -171,7 +172,7 @@ static int by_end(const void *a, const void *b) {
 
 /* Is the resource used by work in opening hours alone?  Then only those count. */
 static bool used_in_hours(const struct exact *s, const struct resource *r) {
-    const struct project *project = s->plan->project;
+    const struct project *project = s->instance->project;
     if (project->hours.count == 0) return false;
     for (int k = 0; k < r->count; k++)
         if (r->part[k].waiting || !project->activities[r->part[k].activity].in_hours) return false;
@@ -182,7 +183,7 @@ static void collect_demands(const struct exact *s, const struct resource *r, boo
                             struct demand *demand) {
     for (int k = 0; k < r->count; k++) {
         const struct part *part = &r->part[k];
-        const struct activity *a = &s->plan->project->activities[part->activity];
+        const struct activity *a = &s->instance->project->activities[part->activity];
         const struct slot *early = &s->bound[2 * part->activity];
         const struct slot *late = &s->bound[2 * part->activity + 1];
         int64_t length = (part->resting ? 0 : work_length(a)) + (part->waiting ? a->wait : 0);
@@ -190,8 +191,8 @@ static void collect_demands(const struct exact *s, const struct resource *r, boo
         demand[k].to = part->waiting ? late->end : late->work_end;
         demand[k].amount = length * part->demand;
         if (!in_hours) continue;
-        demand[k].from = hours_open_until(&s->plan->project->hours, demand[k].from);
-        demand[k].to = hours_open_until(&s->plan->project->hours, demand[k].to);
+        demand[k].from = hours_open_until(&s->instance->project->hours, demand[k].from);
+        demand[k].to = hours_open_until(&s->instance->project->hours, demand[k].to);
     }
     qsort(demand, (size_t)r->count, sizeof *demand, by_end);
 }
@@ -212,7 +213,7 @@ static bool demands_fit(const struct demand *demand, int count, int capacity) {
 
 static bool refuted(struct exact *s, int64_t deadline, struct demand *scratch) {
     if (!exact_assume(s, deadline)) return true;
-    for (int number = 0; number < s->plan->project->resources; number++) {
+    for (int number = 0; number < s->instance->project->resources; number++) {
         const struct resource *r = &s->resource[number];
         collect_demands(s, r, used_in_hours(s, r), scratch);
         if (!demands_fit(scratch, r->count, r->capacity)) return true;
@@ -221,7 +222,7 @@ static bool refuted(struct exact *s, int64_t deadline, struct demand *scratch) {
 }
 
 int64_t bound_by_deadlines(struct arena *arena, struct exact *s, int64_t low, int64_t high) {
-    struct demand *scratch = NEW(arena, struct demand, 2 * s->plan->count);
+    struct demand *scratch = NEW(arena, struct demand, 2 * s->instance->count);
     while (low < high && s->nodes < s->node_limit) {
         int64_t middle = low + (high - low) / 2;
         if (refuted(s, middle, scratch))

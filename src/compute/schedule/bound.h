@@ -5,7 +5,7 @@
 #include "compute/schedule/exact.h"
 
 /* By resources with room for one activity at a time, which they serve in turn. */
-int64_t bound_by_turns(struct arena *arena, const struct schedule_plan *plan);
+int64_t bound_by_turns(struct arena *arena, const struct instance *instance);
 
 /* By showing that all deadlines below it cannot be kept; `low` is a bound already, no bound above
  * `high` is looked for. */

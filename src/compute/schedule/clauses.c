@@ -106,7 +106,7 @@ static bool tidy_clause(struct exact *s, struct clause *clause) {
 void exact_clauses_reduce(struct exact *s, int most) {
     struct clauses *c = &s->clauses;
     int count = c->count, left, greatest = spread_to_keep(s, most, &left);
-    for (int b = 0; b < 2 * s->plan->count; b++) c->watches[b].count = 0;
+    for (int b = 0; b < 2 * s->instance->count; b++) c->watches[b].count = 0;
     c->count = c->literals = 0;
     for (int k = 0; k < count; k++) {
         struct clause clause = c->clause[k];

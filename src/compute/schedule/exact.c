@@ -33,8 +33,8 @@ void exact_store(struct exact *s, struct literal l) {
 }
 
 static void note_change(struct exact *s, int i) {
-    const struct activity *a = &s->plan->project->activities[i];
-    for (int r = 0; r < s->plan->project->resources; r++)
+    const struct activity *a = &s->instance->project->activities[i];
+    for (int r = 0; r < s->instance->project->resources; r++)
         if (a->work[r] > 0 || a->rest[r] > 0) s->resource[r].changed = true;
 }
 
@@ -65,7 +65,7 @@ bool exact_raise(struct exact *s, struct literal l, struct reason reason) {
     s->last_step[l.bound] = s->steps++;
     int i = l.bound / 2;
     s->bound[l.bound] =
-        l.bound & 1 ? slot_until(s->plan, i, -l.least) : slot_from(s->plan, i, l.least);
+        l.bound & 1 ? slot_until(s->instance, i, -l.least) : slot_from(s->instance, i, l.least);
     note_change(s, i);
 
     int64_t opposite = bound_value(s, l.bound ^ 1);
@@ -229,7 +229,7 @@ static bool resolve(struct exact *s) {
         reason = (struct reason){WHY_CLAUSE, exact_clauses_add(s, s->learned, size, spread), 0};
     s->bump *= GROWTH;
     if (s->bump > TOO_GREAT) {
-        for (int i = 0; i < s->plan->count; i++) s->score[i] /= TOO_GREAT;
+        for (int i = 0; i < s->instance->count; i++) s->score[i] /= TOO_GREAT;
         s->bump /= TOO_GREAT;
     }
     return exact_raise(s, s->learned[0], reason);
@@ -237,11 +237,11 @@ static bool resolve(struct exact *s) {
 
 /* --- search ---------------------------------------------------------------------------------- */
 
-struct exact *exact_of(struct arena *arena, const struct schedule_plan *plan) {
+struct exact *exact_of(struct arena *arena, const struct instance *instance) {
     struct exact *s = NEW(arena, struct exact, 1);
-    int bounds = 2 * plan->count;
+    int bounds = 2 * instance->count;
     s->arena = arena;
-    s->plan = plan;
+    s->instance = instance;
     s->bound = NEW(arena, struct slot, bounds);
     s->last_step = NEW(arena, int, bounds);
     s->conflict = NEW(arena, struct literal, 4 * bounds + 4);
@@ -251,10 +251,11 @@ struct exact *exact_of(struct arena *arena, const struct schedule_plan *plan) {
     s->trace.step = NEW(arena, int, bounds);
     s->trace.bound = NEW(arena, int, bounds);
     s->clauses.watches = NEW(arena, struct watches, bounds);
-    s->score = NEW(arena, double, plan->count);
+    s->score = NEW(arena, double, instance->count);
     s->bump = 1;
     for (int b = 0; b < bounds; b++) {
-        s->bound[b] = b & 1 ? slot_until(plan, b / 2, plan->horizon) : plan->head[b / 2];
+        s->bound[b] =
+            b & 1 ? slot_until(instance, b / 2, instance->horizon) : instance->head[b / 2];
         s->last_step[b] = s->trace.step[b] = -1;
     }
     exact_prepare(s);
@@ -262,9 +263,9 @@ struct exact *exact_of(struct arena *arena, const struct schedule_plan *plan) {
 }
 
 static bool lower_all(struct exact *s, int64_t deadline) {
-    for (int i = 0; i < s->plan->count; i++) {
-        int64_t work_end = deadline - s->plan->project->activities[i].wait;
-        struct literal l = {2 * i + 1, -slot_ending_until(s->plan, i, work_end).start};
+    for (int i = 0; i < s->instance->count; i++) {
+        int64_t work_end = deadline - s->instance->project->activities[i].wait;
+        struct literal l = {2 * i + 1, -slot_ending_until(s->instance, i, work_end).start};
         if (!exact_raise(s, l, TRIED)) return false;
     }
     return exact_propagate(s);
@@ -289,7 +290,7 @@ static bool fixed(const struct exact *s, int i) {
  * which can start first.  -1: all are fixed. */
 static int choose(const struct exact *s) {
     int best = -1;
-    for (int i = 0; i < s->plan->count; i++) {
+    for (int i = 0; i < s->instance->count; i++) {
         if (fixed(s, i)) continue;
         if (best < 0 || s->score[i] > s->score[best] ||
             (s->score[i] == s->score[best] && s->bound[2 * i].start < s->bound[2 * best].start))

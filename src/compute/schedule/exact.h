@@ -111,7 +111,7 @@ struct trace {
 
 struct exact {
     struct arena *arena;
-    const struct schedule_plan *plan;
+    const struct instance *instance;
 
     struct slot *bound; /* of all bounds, as the slot that starts there */
     int *last_step;     /* of each bound, or -1 */
@@ -185,7 +185,7 @@ void exact_clauses_reduce(struct exact *s, int most);
 
 /* --- schedule_exact.c ------------------------------------------------------------------------ */
 
-struct exact *exact_of(struct arena *arena, const struct schedule_plan *plan);
+struct exact *exact_of(struct arena *arena, const struct instance *instance);
 
 /* All is to end by `deadline`; false when that is impossible.  Deadlines only ever get earlier. */
 bool exact_deadline(struct exact *s, int64_t deadline);

@@ -29,7 +29,7 @@ struct chains {
 
 /* Makes lists: orders in which activities can be placed one by one. */
 struct lister {
-    const struct schedule_plan *plan;
+    const struct instance *instance;
     struct chains chains;
     int *missing;  /* links into i from activities not listed yet */
     int *pending;  /* activities that should stand ahead of i, not listed yet */
@@ -37,7 +37,7 @@ struct lister {
     int *eligible; /* can be listed next */
 };
 
-struct lister *lister_of(struct arena *arena, const struct schedule_plan *plan);
+struct lister *lister_of(struct arena *arena, const struct instance *instance);
 
 /* The activities by priority (the least first, then the lowest index), each behind all that it
  * follows, and those that a latest time ties together in one run where links allow it. */
@@ -45,7 +45,7 @@ void list_by(struct lister *lister, const int64_t *priority, int *list);
 
 /* The workplace of generation: used again for every schedule. */
 struct generator {
-    const struct schedule_plan *plan;
+    const struct instance *instance;
     struct profile profile[SCHEDULE_MAX_RESOURCES];
     struct slot *slot;     /* the schedule generated last */
     int64_t *release;      /* earliest starts, raised where a latest time asks for it */
@@ -55,7 +55,7 @@ struct generator {
     long nodes;            /* placings so far */
 };
 
-struct generator *generator_of(struct arena *arena, const struct schedule_plan *plan);
+struct generator *generator_of(struct arena *arena, const struct instance *instance);
 
 /* Serial generation: one activity of the list after the other, at its earliest.  Where a latest
  * time cannot be kept, the activity that it counts from is put off and generation resumes there;

@@ -150,33 +150,34 @@ int64_t hours_open_until(const struct opening_hours *hours, int64_t tick) {
     return (base + hours->origin) / hours->cycle * in_cycle + open;
 }
 
-static struct slot slot_at(const struct schedule_plan *plan, int i, int64_t start,
+static struct slot slot_at(const struct instance *instance, int i, int64_t start,
                            int64_t work_end) {
-    return (struct slot){start, work_end, work_end + plan->project->activities[i].wait};
+    return (struct slot){start, work_end, work_end + instance->project->activities[i].wait};
 }
 
-struct slot slot_from(const struct schedule_plan *plan, int i, int64_t tick) {
+struct slot slot_from(const struct instance *instance, int i, int64_t tick) {
     int64_t start = tick, work_end = tick;
-    hours_fit(&plan->project->hours, &plan->project->activities[i], tick, &start, &work_end);
-    return slot_at(plan, i, start, work_end);
+    hours_fit(&instance->project->hours, &instance->project->activities[i], tick, &start,
+              &work_end);
+    return slot_at(instance, i, start, work_end);
 }
 
-struct slot slot_until(const struct schedule_plan *plan, int i, int64_t tick) {
-    const struct opening_hours *hours = &plan->project->hours;
-    const struct activity *activity = &plan->project->activities[i];
+struct slot slot_until(const struct instance *instance, int i, int64_t tick) {
+    const struct opening_hours *hours = &instance->project->hours;
+    const struct activity *activity = &instance->project->activities[i];
     struct opening room;
     if (bound_to_hours(hours, activity) &&
         room_before(hours, tick + activity->first, activity->first, &room))
         tick = room.to - activity->first;
-    return slot_from(plan, i, tick);
+    return slot_from(instance, i, tick);
 }
 
-struct slot slot_ending_until(const struct schedule_plan *plan, int i, int64_t tick) {
+struct slot slot_ending_until(const struct instance *instance, int i, int64_t tick) {
     int64_t start = tick;
-    latest_fit(&plan->project->hours, &plan->project->activities[i], tick, &start);
-    return slot_from(plan, i, start);
+    latest_fit(&instance->project->hours, &instance->project->activities[i], tick, &start);
+    return slot_from(instance, i, start);
 }
 
-struct slot slot_ending_from(const struct schedule_plan *plan, int i, int64_t tick) {
-    return slot_from(plan, i, slot_ending_until(plan, i, tick - 1).start + 1);
+struct slot slot_ending_from(const struct instance *instance, int i, int64_t tick) {
+    return slot_from(instance, i, slot_ending_until(instance, i, tick - 1).start + 1);
 }

@@ -27,7 +27,7 @@ static inline int64_t tie_end(const struct tie *tie, const struct slot *before) 
 
 /* A project that has been found to be sound: links without loops, every piece fits somewhere,
  * every demand is within its capacity. */
-struct schedule_plan {
+struct instance {
     const struct project *project;
     int count;
     int capacity[SCHEDULE_MAX_RESOURCES];
@@ -43,21 +43,21 @@ struct schedule_plan {
 };
 
 /* NULL, with the activity to blame, when the project cannot be carried out. */
-const struct schedule_plan *schedule_plan_of(struct arena *arena, const struct project *project,
-                                             int *culprit);
+const struct instance *instance_of(struct arena *arena, const struct project *project,
+                                   int *culprit);
 
 /* Does `after` follow `before`, directly or not? */
-static inline bool schedule_follows(const struct schedule_plan *plan, int before, int after) {
-    size_t row = ((size_t)plan->count + 7) / 8;
-    return plan->follows[(size_t)before * row + (size_t)after / 8] >> after % 8 & 1;
+static inline bool schedule_follows(const struct instance *instance, int before, int after) {
+    size_t row = ((size_t)instance->count + 7) / 8;
+    return instance->follows[(size_t)before * row + (size_t)after / 8] >> after % 8 & 1;
 }
 
 /* schedule_twins.c: adds ties between activities that could change places with all that hangs on
  * them; returns how many.  There is room in `ties` for one for each activity. */
-int schedule_tie_twins(struct arena *arena, struct schedule_plan *plan);
+int schedule_tie_twins(struct arena *arena, struct instance *instance);
 
 /* Latest places if all is to end by `deadline`, by ties and hours alone. */
-void schedule_tails(const struct schedule_plan *plan, int64_t deadline, struct slot *tail);
+void schedule_tails(const struct instance *instance, int64_t deadline, struct slot *tail);
 
 static inline int64_t work_length(const struct activity *activity) {
     return activity->pieces > 0 ? activity->first + (activity->pieces - 1) * activity->each : 0;
@@ -66,10 +66,10 @@ static inline int64_t work_length(const struct activity *activity) {
 /* The slots of activity `i` next to a tick: the earliest that starts at it or later, the latest
  * that starts by it; the earliest whose work ends at it or later, the latest whose work ends by it.
  */
-struct slot slot_from(const struct schedule_plan *plan, int i, int64_t tick);
-struct slot slot_until(const struct schedule_plan *plan, int i, int64_t tick);
-struct slot slot_ending_from(const struct schedule_plan *plan, int i, int64_t tick);
-struct slot slot_ending_until(const struct schedule_plan *plan, int i, int64_t tick);
+struct slot slot_from(const struct instance *instance, int i, int64_t tick);
+struct slot slot_until(const struct instance *instance, int i, int64_t tick);
+struct slot slot_ending_from(const struct instance *instance, int i, int64_t tick);
+struct slot slot_ending_until(const struct instance *instance, int i, int64_t tick);
 
 int64_t schedule_makespan(const struct slot *slot, int count);
 

@@ -40,43 +40,44 @@ static const int *group_pairs(const struct pairs *pairs, int count, const int **
 }
 
 /* For one latest time: who should stand ahead of its first activity and who close behind it. */
-static void collect_chain(const struct schedule_plan *plan, const struct tie *window,
+static void collect_chain(const struct instance *instance, const struct tie *window,
                           struct pairs *ahead, struct pairs *close) {
-    for (int n = 0; n < plan->count; n++) {
-        int i = plan->order[n];
-        bool between = schedule_follows(plan, window->before, i) &&
-                       (i == window->after || schedule_follows(plan, i, window->after));
+    for (int n = 0; n < instance->count; n++) {
+        int i = instance->order[n];
+        bool between = schedule_follows(instance, window->before, i) &&
+                       (i == window->after || schedule_follows(instance, i, window->after));
         if (!between) continue;
         add_pair(close, window->before, i);
-        for (int k = plan->into_first[i]; k < plan->into_first[i + 1]; k++) {
-            int needed = plan->ties[plan->into[k]].before;
-            if (needed != window->before && !schedule_follows(plan, window->before, needed))
+        for (int k = instance->into_first[i]; k < instance->into_first[i + 1]; k++) {
+            int needed = instance->ties[instance->into[k]].before;
+            if (needed != window->before && !schedule_follows(instance, window->before, needed))
                 add_pair(ahead, needed, window->before);
         }
     }
 }
 
-static struct chains chains_of(struct arena *arena, const struct schedule_plan *plan) {
+static struct chains chains_of(struct arena *arena, const struct instance *instance) {
     struct pairs ahead = {arena, NULL, 0, 0}, close = {arena, NULL, 0, 0};
-    for (int k = 0; k < plan->tie_count; k++)
-        if (plan->ties[k].within >= 0) collect_chain(plan, &plan->ties[k], &ahead, &close);
+    for (int k = 0; k < instance->tie_count; k++)
+        if (instance->ties[k].within >= 0)
+            collect_chain(instance, &instance->ties[k], &ahead, &close);
     struct chains chains;
-    int *counts = NEW(arena, int, plan->count);
+    int *counts = NEW(arena, int, instance->count);
     for (int k = 0; k < ahead.count; k++) counts[ahead.pair[k][1]]++;
     chains.ahead_count = counts;
-    chains.ahead = group_pairs(&ahead, plan->count, &chains.ahead_first);
-    chains.close = group_pairs(&close, plan->count, &chains.close_first);
+    chains.ahead = group_pairs(&ahead, instance->count, &chains.ahead_first);
+    chains.close = group_pairs(&close, instance->count, &chains.close_first);
     return chains;
 }
 
-struct lister *lister_of(struct arena *arena, const struct schedule_plan *plan) {
+struct lister *lister_of(struct arena *arena, const struct instance *instance) {
     struct lister *lister = NEW(arena, struct lister, 1);
-    lister->plan = plan;
-    lister->chains = chains_of(arena, plan);
-    lister->missing = NEW(arena, int, plan->count);
-    lister->pending = NEW(arena, int, plan->count);
-    lister->urgent = NEW(arena, bool, plan->count);
-    lister->eligible = NEW(arena, int, plan->count);
+    lister->instance = instance;
+    lister->chains = chains_of(arena, instance);
+    lister->missing = NEW(arena, int, instance->count);
+    lister->pending = NEW(arena, int, instance->count);
+    lister->urgent = NEW(arena, bool, instance->count);
+    lister->eligible = NEW(arena, int, instance->count);
     return lister;
 }
 
@@ -94,23 +95,23 @@ static bool goes_first(const struct lister *lister, const int64_t *priority, int
 
 /* Takes note that `i` is listed; returns how many are eligible now. */
 static int release_followers(struct lister *lister, int i, int eligible) {
-    const struct schedule_plan *plan = lister->plan;
+    const struct instance *instance = lister->instance;
     const struct chains *chains = &lister->chains;
     for (int k = chains->ahead_first[i]; k < chains->ahead_first[i + 1]; k++)
         lister->pending[chains->ahead[k]]--;
     for (int k = chains->close_first[i]; k < chains->close_first[i + 1]; k++)
         lister->urgent[chains->close[k]] = true;
-    for (int k = plan->from_first[i]; k < plan->from_first[i + 1]; k++) {
-        int after = plan->ties[plan->from[k]].after;
+    for (int k = instance->from_first[i]; k < instance->from_first[i + 1]; k++) {
+        int after = instance->ties[instance->from[k]].after;
         if (--lister->missing[after] == 0) lister->eligible[eligible++] = after;
     }
     return eligible;
 }
 
 void list_by(struct lister *lister, const int64_t *priority, int *list) {
-    int count = lister->plan->count, eligible = 0;
+    int count = lister->instance->count, eligible = 0;
     for (int i = 0; i < count; i++) {
-        lister->missing[i] = lister->plan->into_first[i + 1] - lister->plan->into_first[i];
+        lister->missing[i] = lister->instance->into_first[i + 1] - lister->instance->into_first[i];
         lister->pending[i] = lister->chains.ahead_count[i];
         lister->urgent[i] = false;
         if (lister->missing[i] == 0) lister->eligible[eligible++] = i;

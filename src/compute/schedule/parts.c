@@ -23,9 +23,9 @@ static int parts_of(const struct project *project, int i, int resource, struct p
 }
 
 static void collect_parts(struct exact *s, int number) {
-    const struct project *project = s->plan->project;
+    const struct project *project = s->instance->project;
     struct resource *r = &s->resource[number];
-    r->capacity = s->plan->capacity[number];
+    r->capacity = s->instance->capacity[number];
     r->part = NEW(s->arena, struct part, 2 * project->count);
     for (int i = 0; i < project->count; i++)
         r->count += parts_of(project, i, number, &r->part[r->count]);
@@ -55,23 +55,23 @@ static bool first_to_exclude(const struct project *project, int resource, const 
     return true;
 }
 
-static bool are_rivals(const struct schedule_plan *plan, int resource, const struct part *a,
+static bool are_rivals(const struct instance *instance, int resource, const struct part *a,
                        const struct part *b) {
     int i = a->activity, j = b->activity;
-    return i != j && a->demand + b->demand > plan->capacity[resource] &&
-           !schedule_follows(plan, i, j) && !schedule_follows(plan, j, i) &&
-           first_to_exclude(plan->project, resource, a, b);
+    return i != j && a->demand + b->demand > instance->capacity[resource] &&
+           !schedule_follows(instance, i, j) && !schedule_follows(instance, j, i) &&
+           first_to_exclude(instance->project, resource, a, b);
 }
 
 /* Counts the rivals that links do not order anyway (and keeps them, where there is a place to). */
 static int collect_rivals(const struct exact *s, struct rivals *rivals) {
     enum { MOST = 1 << 16 };
     int count = 0;
-    for (int number = 0; number < s->plan->project->resources; number++) {
+    for (int number = 0; number < s->instance->project->resources; number++) {
         const struct resource *r = &s->resource[number];
         for (int x = 0; x < r->count; x++)
             for (int y = x + 1; y < r->count && count < MOST; y++) {
-                if (!are_rivals(s->plan, number, &r->part[x], &r->part[y])) continue;
+                if (!are_rivals(s->instance, number, &r->part[x], &r->part[y])) continue;
                 if (rivals) rivals[count] = (struct rivals){r->part[x], r->part[y]};
                 count++;
             }
@@ -80,7 +80,7 @@ static int collect_rivals(const struct exact *s, struct rivals *rivals) {
 }
 
 static void index_rivals(struct exact *s, int rivals) {
-    int count = s->plan->count;
+    int count = s->instance->count;
     s->rival_first = NEW(s->arena, int, count + 1);
     s->rival = NEW(s->arena, int, 2 * rivals);
     int *next = NEW(s->arena, int, count);
@@ -97,7 +97,7 @@ static void index_rivals(struct exact *s, int rivals) {
 }
 
 void exact_prepare(struct exact *s) {
-    for (int r = 0; r < s->plan->project->resources; r++) collect_parts(s, r);
+    for (int r = 0; r < s->instance->project->resources; r++) collect_parts(s, r);
     int rivals = collect_rivals(s, NULL);
     s->rivals = NEW(s->arena, struct rivals, rivals);
     collect_rivals(s, s->rivals);

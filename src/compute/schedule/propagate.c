@@ -22,36 +22,38 @@ static int64_t part_end(const struct part *part, const struct slot *slot) {
 }
 
 /* The start is late enough for the part to begin at `tick` or later. */
-static struct literal begins_from(const struct schedule_plan *plan, const struct part *part,
+static struct literal begins_from(const struct instance *instance, const struct part *part,
                                   int64_t tick) {
     int i = part->activity;
-    struct slot slot = part->resting ? slot_ending_from(plan, i, tick) : slot_from(plan, i, tick);
+    struct slot slot =
+        part->resting ? slot_ending_from(instance, i, tick) : slot_from(instance, i, tick);
     return (struct literal){2 * i, slot.start};
 }
 
-static struct literal begins_until(const struct schedule_plan *plan, const struct part *part,
+static struct literal begins_until(const struct instance *instance, const struct part *part,
                                    int64_t tick) {
     int i = part->activity;
-    struct slot slot = part->resting ? slot_ending_until(plan, i, tick) : slot_until(plan, i, tick);
+    struct slot slot =
+        part->resting ? slot_ending_until(instance, i, tick) : slot_until(instance, i, tick);
     return (struct literal){2 * i + 1, -slot.start};
 }
 
-static int64_t wait_within(const struct schedule_plan *plan, const struct part *part) {
-    return part->waiting ? plan->project->activities[part->activity].wait : 0;
+static int64_t wait_within(const struct instance *instance, const struct part *part) {
+    return part->waiting ? instance->project->activities[part->activity].wait : 0;
 }
 
-static struct literal ends_from(const struct schedule_plan *plan, const struct part *part,
+static struct literal ends_from(const struct instance *instance, const struct part *part,
                                 int64_t tick) {
-    int64_t work_end = tick - wait_within(plan, part);
+    int64_t work_end = tick - wait_within(instance, part);
     return (struct literal){2 * part->activity,
-                            slot_ending_from(plan, part->activity, work_end).start};
+                            slot_ending_from(instance, part->activity, work_end).start};
 }
 
-static struct literal ends_until(const struct schedule_plan *plan, const struct part *part,
+static struct literal ends_until(const struct instance *instance, const struct part *part,
                                  int64_t tick) {
-    int64_t work_end = tick - wait_within(plan, part);
+    int64_t work_end = tick - wait_within(instance, part);
     return (struct literal){2 * part->activity + 1,
-                            -slot_ending_until(plan, part->activity, work_end).start};
+                            -slot_ending_until(instance, part->activity, work_end).start};
 }
 
 static const struct slot *early(const struct exact *s, int i) {
@@ -69,65 +71,66 @@ static struct reason by_tie(int tie) {
 }
 
 static bool push_along_ties(struct exact *s, int i) {
-    const struct schedule_plan *plan = s->plan;
-    for (int k = plan->from_first[i]; k < plan->from_first[i + 1]; k++) {
-        const struct tie *tie = &plan->ties[plan->from[k]];
+    const struct instance *instance = s->instance;
+    for (int k = instance->from_first[i]; k < instance->from_first[i + 1]; k++) {
+        const struct tie *tie = &instance->ties[instance->from[k]];
         struct literal after = {2 * tie->after, tie_end(tie, early(s, i))};
-        if (!exact_raise(s, after, by_tie(plan->from[k]))) return false;
+        if (!exact_raise(s, after, by_tie(instance->from[k]))) return false;
     }
-    for (int k = plan->into_first[i]; k < plan->into_first[i + 1]; k++) {
-        const struct tie *tie = &plan->ties[plan->into[k]];
+    for (int k = instance->into_first[i]; k < instance->into_first[i + 1]; k++) {
+        const struct tie *tie = &instance->ties[instance->into[k]];
         int64_t due = early(s, i)->start - tie->within;
         if (tie->within < 0 || early(s, tie->before)->work_end >= due) continue;
-        struct literal before = {2 * tie->before, slot_ending_from(plan, tie->before, due).start};
-        if (!exact_raise(s, before, by_tie(plan->into[k]))) return false;
+        struct literal before = {2 * tie->before,
+                                 slot_ending_from(instance, tie->before, due).start};
+        if (!exact_raise(s, before, by_tie(instance->into[k]))) return false;
     }
     return true;
 }
 
-static int64_t wait_of_tie(const struct schedule_plan *plan, const struct tie *tie) {
-    return tie->by_work ? 0 : plan->project->activities[tie->before].wait;
+static int64_t wait_of_tie(const struct instance *instance, const struct tie *tie) {
+    return tie->by_work ? 0 : instance->project->activities[tie->before].wait;
 }
 
 static bool pull_along_ties(struct exact *s, int i) {
-    const struct schedule_plan *plan = s->plan;
-    for (int k = plan->into_first[i]; k < plan->into_first[i + 1]; k++) {
-        const struct tie *tie = &plan->ties[plan->into[k]];
-        int64_t work_end = late(s, i)->start - wait_of_tie(plan, tie);
+    const struct instance *instance = s->instance;
+    for (int k = instance->into_first[i]; k < instance->into_first[i + 1]; k++) {
+        const struct tie *tie = &instance->ties[instance->into[k]];
+        int64_t work_end = late(s, i)->start - wait_of_tie(instance, tie);
         if (late(s, tie->before)->work_end <= work_end) continue;
         struct literal before = {2 * tie->before + 1,
-                                 -slot_ending_until(plan, tie->before, work_end).start};
-        if (!exact_raise(s, before, by_tie(plan->into[k]))) return false;
+                                 -slot_ending_until(instance, tie->before, work_end).start};
+        if (!exact_raise(s, before, by_tie(instance->into[k]))) return false;
     }
-    for (int k = plan->from_first[i]; k < plan->from_first[i + 1]; k++) {
-        const struct tie *tie = &plan->ties[plan->from[k]];
+    for (int k = instance->from_first[i]; k < instance->from_first[i + 1]; k++) {
+        const struct tie *tie = &instance->ties[instance->from[k]];
         if (tie->within < 0) continue;
         struct literal after = {2 * tie->after + 1, -(late(s, i)->work_end + tie->within)};
-        if (!exact_raise(s, after, by_tie(plan->from[k]))) return false;
+        if (!exact_raise(s, after, by_tie(instance->from[k]))) return false;
     }
     return true;
 }
 
 struct literal exact_tie_reason(const struct exact *s, int number, struct literal l) {
-    const struct schedule_plan *plan = s->plan;
-    const struct tie *tie = &plan->ties[number];
+    const struct instance *instance = s->instance;
+    const struct tie *tie = &instance->ties[number];
     int before = tie->before, after = tie->after;
     if (l.bound == 2 * after) { /* starts by the end of `before` or later */
-        int64_t tick = slot_until(plan, after, l.least - 1).start + 1;
-        struct slot slot = slot_ending_from(plan, before, tick - wait_of_tie(plan, tie));
+        int64_t tick = slot_until(instance, after, l.least - 1).start + 1;
+        struct slot slot = slot_ending_from(instance, before, tick - wait_of_tie(instance, tie));
         return (struct literal){2 * before, slot.start};
     }
     if (l.bound == 2 * before) { /* ends no more than the window before `after` */
-        int64_t work_end = slot_until(plan, before, l.least - 1).work_end;
+        int64_t work_end = slot_until(instance, before, l.least - 1).work_end;
         return (struct literal){2 * after, work_end + tie->within + 1};
     }
     int64_t latest = -l.least;
     if (l.bound == 2 * before + 1) { /* ends before `after` starts */
-        struct slot slot = slot_from(plan, before, latest + 1);
+        struct slot slot = slot_from(instance, before, latest + 1);
         return (struct literal){2 * after + 1, -(tie_end(tie, &slot) - 1)};
     }
-    int64_t start = slot_from(plan, after, latest + 1).start; /* starts within the window */
-    struct slot slot = slot_ending_until(plan, before, start - tie->within - 1);
+    int64_t start = slot_from(instance, after, latest + 1).start; /* starts within the window */
+    struct slot slot = slot_ending_until(instance, before, start - tie->within - 1);
     return (struct literal){2 * before + 1, -slot.start};
 }
 
@@ -138,8 +141,8 @@ static struct reason by_rivals(struct exact *s, const struct part *a, const stru
                                struct literal besides) {
     struct reason reason = {WHY_STORED, s->stored_count, 3};
     int64_t begin = part_begin(b, late(s, b->activity));
-    exact_store(s, ends_from(s->plan, a, begin + 1));
-    exact_store(s, begins_until(s->plan, b, begin));
+    exact_store(s, ends_from(s->instance, a, begin + 1));
+    exact_store(s, begins_until(s->instance, b, begin));
     exact_store(s, besides);
     return reason;
 }
@@ -152,12 +155,12 @@ static bool order_rivals(struct exact *s, const struct part *a, const struct par
 
     int64_t from = part_end(b, early_b), until = part_begin(a, late_a);
     if (part_begin(a, early_a) < from) {
-        struct reason reason = by_rivals(s, a, b, ends_from(s->plan, b, from));
-        if (!exact_raise(s, begins_from(s->plan, a, from), reason)) return false;
+        struct reason reason = by_rivals(s, a, b, ends_from(s->instance, b, from));
+        if (!exact_raise(s, begins_from(s->instance, a, from), reason)) return false;
     }
     if (part_end(b, late_b) > until) {
-        struct reason reason = by_rivals(s, a, b, begins_until(s->plan, a, until));
-        if (!exact_raise(s, ends_until(s->plan, b, until), reason)) return false;
+        struct reason reason = by_rivals(s, a, b, begins_until(s->instance, a, until));
+        if (!exact_raise(s, ends_until(s->instance, b, until), reason)) return false;
     }
     return true;
 }
@@ -197,8 +200,8 @@ static void store_use(struct exact *s, const struct resource *r, int64_t tick, i
             used -= part->demand; /* the rest is enough */
             continue;
         }
-        exact_store(s, begins_until(s->plan, part, tick));
-        exact_store(s, ends_from(s->plan, part, tick + 1));
+        exact_store(s, begins_until(s->instance, part, tick));
+        exact_store(s, ends_from(s->instance, part, tick + 1));
     }
 }
 
@@ -257,10 +260,10 @@ static bool push_past_use(struct exact *s, const struct resource *r, int self) {
             int64_t tick = part_end(part, early(s, part->activity));
             if (tick > stretch->to) tick = stretch->to;
             struct reason reason = {WHY_STORED, s->stored_count, 0};
-            exact_store(s, ends_from(s->plan, part, tick));
+            exact_store(s, ends_from(s->instance, part, tick));
             store_use(s, r, tick - 1, r->capacity - part->demand, self);
             reason.size = s->stored_count - reason.about;
-            if (!exact_raise(s, begins_from(s->plan, part, tick), reason)) return false;
+            if (!exact_raise(s, begins_from(s->instance, part, tick), reason)) return false;
         }
         if (stretch->from >= part_end(part, early(s, part->activity))) break;
     }
@@ -277,10 +280,10 @@ static bool pull_before_use(struct exact *s, const struct resource *r, int self)
             int64_t tick = part_begin(part, late(s, part->activity));
             if (tick < stretch->from) tick = stretch->from;
             struct reason reason = {WHY_STORED, s->stored_count, 0};
-            exact_store(s, begins_until(s->plan, part, tick));
+            exact_store(s, begins_until(s->instance, part, tick));
             store_use(s, r, tick, r->capacity - part->demand, self);
             reason.size = s->stored_count - reason.about;
-            if (!exact_raise(s, ends_until(s->plan, part, tick), reason)) return false;
+            if (!exact_raise(s, ends_until(s->instance, part, tick), reason)) return false;
         }
         if (stretch->to <= part_begin(part, late(s, part->activity))) break;
     }
@@ -314,7 +317,7 @@ static bool examine_steps(struct exact *s) {
 }
 
 bool exact_propagate(struct exact *s) {
-    for (int number = 0; number < s->plan->project->resources;) {
+    for (int number = 0; number < s->instance->project->resources;) {
         if (!examine_steps(s)) return false;
         if (s->nodes >= s->node_limit) return true;
         struct resource *r = &s->resource[number++];

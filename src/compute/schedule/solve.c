@@ -14,7 +14,7 @@
 
 struct solver {
     struct arena scratch;
-    const struct schedule_plan *plan;
+    const struct instance *instance;
     struct lister *lister;
     struct generator *generator;
     int *list;
@@ -28,16 +28,16 @@ struct solver {
 
 static bool open_solver(struct solver *v, const struct project *project, int *culprit) {
     *v = (struct solver){0};
-    v->plan = schedule_plan_of(&v->scratch, project, culprit);
-    if (!v->plan) return false;
-    v->lister = lister_of(&v->scratch, v->plan);
-    v->generator = generator_of(&v->scratch, v->plan);
-    v->list = NEW(&v->scratch, int, v->plan->count);
-    v->priority = NEW(&v->scratch, int64_t, v->plan->count);
-    v->best = NEW(&v->scratch, struct slot, v->plan->count);
-    memcpy(v->best, v->plan->head, (size_t)v->plan->count * sizeof *v->best);
+    v->instance = instance_of(&v->scratch, project, culprit);
+    if (!v->instance) return false;
+    v->lister = lister_of(&v->scratch, v->instance);
+    v->generator = generator_of(&v->scratch, v->instance);
+    v->list = NEW(&v->scratch, int, v->instance->count);
+    v->priority = NEW(&v->scratch, int64_t, v->instance->count);
+    v->best = NEW(&v->scratch, struct slot, v->instance->count);
+    memcpy(v->best, v->instance->head, (size_t)v->instance->count * sizeof *v->best);
     v->makespan = INT64_MAX;
-    v->bound = schedule_makespan(v->plan->head, v->plan->count);
+    v->bound = schedule_makespan(v->instance->head, v->instance->count);
     v->random = UINT64_C(0x9E3779B97F4A7C15); /* any number but zero */
     return true;
 }
@@ -52,17 +52,17 @@ static bool finished(const struct solver *v) {
 
 /* Keeps a schedule that is no longer than the best. */
 static void keep(struct solver *v, const struct slot *slot) {
-    int64_t makespan = schedule_makespan(slot, v->plan->count);
+    int64_t makespan = schedule_makespan(slot, v->instance->count);
     if (makespan > v->makespan) return;
     v->makespan = makespan;
-    memcpy(v->best, slot, (size_t)v->plan->count * sizeof *slot);
+    memcpy(v->best, slot, (size_t)v->instance->count * sizeof *slot);
 }
 
 /* Generates by the priorities; false when that leads nowhere. */
 static bool generate(struct solver *v) {
     enum { PATIENCE = 200 }; /* placings for each activity */
     list_by(v->lister, v->priority, v->list);
-    long limit = v->generator->nodes + (long)PATIENCE * v->plan->count;
+    long limit = v->generator->nodes + (long)PATIENCE * v->instance->count;
     if (!generate_early(v->generator, v->list, limit)) return false;
     keep(v, v->generator->slot);
     return true;
@@ -70,16 +70,16 @@ static bool generate(struct solver *v) {
 
 /* The yardstick: serial generation by latest finish time. */
 static bool generate_serial(struct solver *v) {
-    struct slot *tail = NEW(&v->scratch, struct slot, v->plan->count);
-    schedule_tails(v->plan, v->bound, tail);
-    for (int i = 0; i < v->plan->count; i++) v->priority[i] = tail[i].end;
+    struct slot *tail = NEW(&v->scratch, struct slot, v->instance->count);
+    schedule_tails(v->instance, v->bound, tail);
+    for (int i = 0; i < v->instance->count; i++) v->priority[i] = tail[i].end;
     return generate(v);
 }
 
 /* Justifies the schedule generated last to the right, and generates anew in that order. */
 static bool justify(struct solver *v) {
     generate_late(v->generator);
-    for (int i = 0; i < v->plan->count; i++) v->priority[i] = v->generator->slot[i].start;
+    for (int i = 0; i < v->instance->count; i++) v->priority[i] = v->generator->slot[i].start;
     return generate(v);
 }
 
@@ -108,7 +108,7 @@ static void sample(struct solver *v, long nodes) {
     while (!finished(v) && v->generator->nodes < limit) {
         int64_t length = v->makespan < INT64_MAX ? v->makespan : v->bound;
         int64_t width = length / (WIDEST + random_below(v, WIDTHS)) + 1;
-        for (int i = 0; i < v->plan->count; i++)
+        for (int i = 0; i < v->instance->count; i++)
             v->priority[i] = v->best[i].start + random_below(v, width);
         if (generate(v)) justify(v);
     }
@@ -129,7 +129,7 @@ static bool search(struct solver *v, long nodes) {
             return false;
         }
         struct slot *slot = v->generator->slot;
-        for (int i = 0; i < v->plan->count; i++) slot[i] = exact->bound[2 * i];
+        for (int i = 0; i < v->instance->count; i++) slot[i] = exact->bound[2 * i];
         keep(v, slot);
     }
     return true;
@@ -141,14 +141,14 @@ static void raise_bound(struct solver *v, int64_t bound) {
 
 /* Starts everything as early as the order of the starts allows. */
 static void tidy(struct solver *v) {
-    for (int i = 0; i < v->plan->count; i++) v->priority[i] = v->best[i].start;
+    for (int i = 0; i < v->instance->count; i++) v->priority[i] = v->best[i].start;
     generate(v);
 }
 
 /* Exact search and random lists by turns, each turn twice as long as the last. */
 static void search_and_sample(struct solver *v, long node_limit) {
     enum { TURNS = 64, MOST_FOR_SEARCH = 1000 };
-    bool small = v->plan->count <= MOST_FOR_SEARCH, impossible = false;
+    bool small = v->instance->count <= MOST_FOR_SEARCH, impossible = false;
     for (long share = node_limit / TURNS + 1; !finished(v) && !impossible; share *= 2) {
         long left = node_limit - nodes_used(v);
         if (left <= 0) return;
@@ -161,9 +161,9 @@ static void search_and_sample(struct solver *v, long node_limit) {
 static void solve(struct solver *v, long node_limit) {
     if (generate_serial(v)) justify_while_better(v);
     if (finished(v)) return;
-    raise_bound(v, bound_by_turns(&v->scratch, v->plan));
+    raise_bound(v, bound_by_turns(&v->scratch, v->instance));
     if (finished(v)) return;
-    v->exact = exact_of(&v->scratch, v->plan);
+    v->exact = exact_of(&v->scratch, v->instance);
     v->exact->node_limit = node_limit / 4;
     if (v->makespan < INT64_MAX)
         raise_bound(v, bound_by_deadlines(&v->scratch, v->exact, v->bound, v->makespan));
@@ -174,8 +174,8 @@ static void solve(struct solver *v, long node_limit) {
 /* The result, in the caller's arena; closes the solver. */
 static struct schedule close_solver(struct solver *v, struct arena *arena, int culprit) {
     struct schedule s = {.culprit = culprit};
-    if (v->plan) {
-        int count = v->plan->count;
+    if (v->instance) {
+        int count = v->instance->count;
         s.nodes = nodes_used(v);
         s.feasible = v->makespan < INT64_MAX;
         s.lower_bound = v->bound;

@@ -6,54 +6,55 @@
  *
  * A thread is what follows its head and nothing else of its kind: it ends where threads join.  Two
  * threads are twins when an exchange of the one for the other leaves the project as it is.  Of all
- * schedules that exchanges make of a shortest one, take that with the earliest starts in the plan's
- * order: in it the first head of any twins starts first.  Where heads cannot be in work at once,
- * that is a tie like any other.
+ * schedules that exchanges make of a shortest one, take that with the earliest starts in the
+ * instance's order: in it the first head of any twins starts first.  Where heads cannot be in work
+ * at once, that is a tie like any other.
  */
 
 #include <string.h>
 
 /* An attempt to exchange two threads. */
 struct exchange {
-    const struct schedule_plan *plan;
+    const struct instance *instance;
     int *image; /* of each activity: what takes its place in the exchange, or itself */
     int *from, *to;
     int count; /* pairs of activities that change places */
 };
 
-static bool same_activity(const struct schedule_plan *plan, int i, int j) {
-    const struct activity *a = &plan->project->activities[i], *b = &plan->project->activities[j];
+static bool same_activity(const struct instance *instance, int i, int j) {
+    const struct activity *a = &instance->project->activities[i],
+                          *b = &instance->project->activities[j];
     bool same = a->first == b->first && a->each == b->each && a->pieces == b->pieces &&
                 a->wait == b->wait && a->in_hours == b->in_hours;
-    for (int r = 0; same && r < plan->project->resources; r++)
+    for (int r = 0; same && r < instance->project->resources; r++)
         same = a->work[r] == b->work[r] && a->rest[r] == b->rest[r];
     return same;
 }
 
-static int ties_into(const struct schedule_plan *plan, int i) {
-    return plan->into_first[i + 1] - plan->into_first[i];
+static int ties_into(const struct instance *instance, int i) {
+    return instance->into_first[i + 1] - instance->into_first[i];
 }
 
-static int ties_from(const struct schedule_plan *plan, int i) {
-    return plan->from_first[i + 1] - plan->from_first[i];
+static int ties_from(const struct instance *instance, int i) {
+    return instance->from_first[i + 1] - instance->from_first[i];
 }
 
-static bool alike(const struct schedule_plan *plan, int i, int j) {
-    return same_activity(plan, i, j) && ties_into(plan, i) == ties_into(plan, j) &&
-           ties_from(plan, i) == ties_from(plan, j);
+static bool alike(const struct instance *instance, int i, int j) {
+    return same_activity(instance, i, j) && ties_into(instance, i) == ties_into(instance, j) &&
+           ties_from(instance, i) == ties_from(instance, j);
 }
 
-static bool tied(const struct schedule_plan *plan, int before, int after, int64_t within) {
-    for (int k = plan->from_first[before]; k < plan->from_first[before + 1]; k++) {
-        const struct tie *tie = &plan->ties[plan->from[k]];
+static bool tied(const struct instance *instance, int before, int after, int64_t within) {
+    for (int k = instance->from_first[before]; k < instance->from_first[before + 1]; k++) {
+        const struct tie *tie = &instance->ties[instance->from[k]];
         if (tie->after == after && tie->within == within && !tie->by_work) return true;
     }
     return false;
 }
 
-static bool follows_at_once(const struct schedule_plan *plan, int before, int after) {
-    for (int k = plan->from_first[before]; k < plan->from_first[before + 1]; k++)
-        if (plan->ties[plan->from[k]].after == after) return true;
+static bool follows_at_once(const struct instance *instance, int before, int after) {
+    for (int k = instance->from_first[before]; k < instance->from_first[before + 1]; k++)
+        if (instance->ties[instance->from[k]].after == after) return true;
     return false;
 }
 
@@ -67,14 +68,14 @@ static void pair_up(struct exchange *e, int i, int j) {
 /* Pairs what follows `i` with what follows `j`, but for what follows both; false where something
  * has no counterpart. */
 static bool pair_followers(struct exchange *e, int i, int j) {
-    const struct schedule_plan *plan = e->plan;
-    for (int k = plan->from_first[i]; k < plan->from_first[i + 1]; k++) {
-        int next = plan->ties[plan->from[k]].after, found = -1;
-        if (e->image[next] != next || follows_at_once(plan, j, next)) continue;
-        for (int m = plan->from_first[j]; m < plan->from_first[j + 1] && found < 0; m++) {
-            int other = plan->ties[plan->from[m]].after;
-            if (e->image[other] == other && other != next && alike(plan, next, other) &&
-                !follows_at_once(plan, i, other))
+    const struct instance *instance = e->instance;
+    for (int k = instance->from_first[i]; k < instance->from_first[i + 1]; k++) {
+        int next = instance->ties[instance->from[k]].after, found = -1;
+        if (e->image[next] != next || follows_at_once(instance, j, next)) continue;
+        for (int m = instance->from_first[j]; m < instance->from_first[j + 1] && found < 0; m++) {
+            int other = instance->ties[instance->from[m]].after;
+            if (e->image[other] == other && other != next && alike(instance, next, other) &&
+                !follows_at_once(instance, i, other))
                 found = other;
         }
         if (found < 0) return false;
@@ -85,14 +86,14 @@ static bool pair_followers(struct exchange *e, int i, int j) {
 
 /* Does the exchange map every tie of activity `i` to a tie? */
 static bool ties_kept(const struct exchange *e, int i) {
-    const struct schedule_plan *plan = e->plan;
-    for (int k = plan->into_first[i]; k < plan->into_first[i + 1]; k++) {
-        const struct tie *tie = &plan->ties[plan->into[k]];
-        if (!tied(plan, e->image[tie->before], e->image[i], tie->within)) return false;
+    const struct instance *instance = e->instance;
+    for (int k = instance->into_first[i]; k < instance->into_first[i + 1]; k++) {
+        const struct tie *tie = &instance->ties[instance->into[k]];
+        if (!tied(instance, e->image[tie->before], e->image[i], tie->within)) return false;
     }
-    for (int k = plan->from_first[i]; k < plan->from_first[i + 1]; k++) {
-        const struct tie *tie = &plan->ties[plan->from[k]];
-        if (!tied(plan, e->image[i], e->image[tie->after], tie->within)) return false;
+    for (int k = instance->from_first[i]; k < instance->from_first[i + 1]; k++) {
+        const struct tie *tie = &instance->ties[instance->from[k]];
+        if (!tied(instance, e->image[i], e->image[tie->after], tie->within)) return false;
     }
     return true;
 }
@@ -117,45 +118,47 @@ static bool are_twins(struct exchange *e, int i, int j) {
 
 /* Can two activities like this one not be in work at once; nor one in work while the other waits?
  */
-static bool exclusive(const struct schedule_plan *plan, int i, bool *in_wait) {
-    const struct activity *a = &plan->project->activities[i];
+static bool exclusive(const struct instance *instance, int i, bool *in_wait) {
+    const struct activity *a = &instance->project->activities[i];
     bool in_work = false;
     *in_wait = false;
-    for (int r = 0; r < plan->project->resources; r++) {
-        if (work_length(a) > 0 && 2 * a->work[r] > plan->capacity[r]) in_work = true;
-        if (work_length(a) > 0 && a->wait > 0 && a->work[r] + a->rest[r] > plan->capacity[r])
+    for (int r = 0; r < instance->project->resources; r++) {
+        if (work_length(a) > 0 && 2 * a->work[r] > instance->capacity[r]) in_work = true;
+        if (work_length(a) > 0 && a->wait > 0 && a->work[r] + a->rest[r] > instance->capacity[r])
             *in_wait = true;
     }
     return in_work;
 }
 
-/* The next activity, in the plan's order from place `n`, that could change places with `i`; or -1.
+/* The next activity, in the instance's order from place `n`, that could change places with `i`; or
+ * -1.
  */
 static int next_twin(struct exchange *e, int i, int n) {
     enum { MOST_ATTEMPTS = 8, MOST_TIES = 128 };
-    const struct schedule_plan *plan = e->plan;
-    if (ties_into(plan, i) > MOST_TIES || ties_from(plan, i) > MOST_TIES) return -1;
-    for (int attempts = 0; n < plan->count && attempts < MOST_ATTEMPTS; n++) {
-        int j = plan->order[n];
-        if (!alike(plan, i, j) || schedule_follows(plan, i, j)) continue;
+    const struct instance *instance = e->instance;
+    if (ties_into(instance, i) > MOST_TIES || ties_from(instance, i) > MOST_TIES) return -1;
+    for (int attempts = 0; n < instance->count && attempts < MOST_ATTEMPTS; n++) {
+        int j = instance->order[n];
+        if (!alike(instance, i, j) || schedule_follows(instance, i, j)) continue;
         if (are_twins(e, i, j)) return j;
         attempts++;
     }
     return -1;
 }
 
-int schedule_tie_twins(struct arena *arena, struct schedule_plan *plan) {
-    int count = plan->count, added = 0;
-    struct exchange e = {plan, NEW(arena, int, count), NEW(arena, int, count),
+int schedule_tie_twins(struct arena *arena, struct instance *instance) {
+    int count = instance->count, added = 0;
+    struct exchange e = {instance, NEW(arena, int, count), NEW(arena, int, count),
                          NEW(arena, int, count), 0};
     for (int i = 0; i < count; i++) e.image[i] = i;
     for (int n = 0; n < count; n++) {
-        int i = plan->order[n];
+        int i = instance->order[n];
         bool in_wait;
-        if (!exclusive(plan, i, &in_wait)) continue;
+        if (!exclusive(instance, i, &in_wait)) continue;
         int twin = next_twin(&e, i, n + 1);
-        if (twin >= 0) plan->ties[plan->tie_count + added++] = (struct tie){i, twin, -1, !in_wait};
+        if (twin >= 0)
+            instance->ties[instance->tie_count + added++] = (struct tie){i, twin, -1, !in_wait};
     }
-    plan->tie_count += added;
+    instance->tie_count += added;
     return added;
 }

@@ -159,8 +159,8 @@ static void add_links(struct planner *p) {
     p->project.link_count = count;
 }
 
-static struct planner plan(struct arena *arena, const struct recipe *recipe,
-                           const struct route *route) {
+static struct planner planner_of(struct arena *arena, const struct recipe *recipe,
+                                 const struct route *route) {
     struct planner p = {.arena = arena, .recipe = recipe, .route = route};
     int wheel = recipe->shop->wheel, most = 0;
     p.project.hours = hours_of(arena, recipe);
@@ -264,7 +264,7 @@ static bool windows_hold(struct arena *arena, const struct recipe *recipe,
                          const struct route *route) {
     struct recipe load = *recipe;
     if (load.make > load.shop->wheel) load.make = load.shop->wheel;
-    struct planner p = plan(arena, &load, route);
+    struct planner p = planner_of(arena, &load, route);
     int *renumbered = NEW(arena, int, p.project.count), kept = 0, links = 0;
     for (int i = 0; i < p.project.count; i++) {
         bool chain = route->operations[p.operation[i]].by_wheel && p.load[i] <= 1;
@@ -318,7 +318,7 @@ struct run run_of(struct arena *arena, const struct recipe *recipe, struct route
     struct run run;
     int coat = topcoats(route) + 1;
     do { /* loads that cannot all keep their windows, although one could */
-        struct planner p = plan(arena, recipe, route);
+        struct planner p = planner_of(arena, recipe, route);
         struct schedule s = schedule_solve(arena, &p.project, SCHEDULE_NODE_LIMIT);
         run = run_from(&p, &s);
     } while (!run.feasible && run.culprit >= 0 && route->operations[run.culprit].by_wheel &&
