@@ -8,13 +8,13 @@ enum { MAX_HINTS = 50 };
 
 enum { SOME_LINKS = 128 }; /* room to begin with */
 
-static struct span place(const struct plan *plan, const void *member) {
-    return recipe_place(plan->recipe, member);
+static struct span place(const struct draft *draft, const void *member) {
+    return recipe_place(draft->recipe, member);
 }
 
-int plan_find(const struct plan *plan, struct str id) {
-    for (int i = 0; i < plan->count; i++)
-        if (str_is(id, plan->operations[i].id)) return i;
+int draft_find(const struct draft *draft, struct str id) {
+    for (int i = 0; i < draft->count; i++)
+        if (str_is(id, draft->operations[i].id)) return i;
     return -1;
 }
 
@@ -34,43 +34,43 @@ static bool known_elsewhere(struct str id) {
     return false;
 }
 
-static const char *id_hint(struct plan *plan, struct str id) {
+static const char *id_hint(struct draft *draft, struct str id) {
     if (known_elsewhere(id)) return "the language knows it, but this recipe does not need it";
-    if (plan->hints-- <= 0) return NULL;
-    const char **names = NEW(plan->arena, const char *, plan->count);
-    for (int i = 0; i < plan->count; i++) names[i] = plan->operations[i].id;
-    const char *nearest = str_nearest(id, names, (size_t)plan->count);
-    return nearest ? arena_printf(plan->arena, "did you mean '%s'?", nearest) : NULL;
+    if (draft->hints-- <= 0) return NULL;
+    const char **names = NEW(draft->arena, const char *, draft->count);
+    for (int i = 0; i < draft->count; i++) names[i] = draft->operations[i].id;
+    const char *nearest = str_nearest(id, names, (size_t)draft->count);
+    return nearest ? arena_printf(draft->arena, "did you mean '%s'?", nearest) : NULL;
 }
 
-int plan_find_named(struct plan *plan, struct str id, const void *member) {
-    int found = plan_find(plan, id);
+int draft_find_named(struct draft *draft, struct str id, const void *member) {
+    int found = draft_find(draft, id);
     if (found < 0)
-        diag_add(plan->diags, SEVERITY_ERROR, place(plan, member), "step-id", id_hint(plan, id),
-                 "this route has no operation %s", diag_quote(plan->arena, id));
+        diag_add(draft->diags, SEVERITY_ERROR, place(draft, member), "step-id", id_hint(draft, id),
+                 "this route has no operation %s", diag_quote(draft->arena, id));
     return found;
 }
 
-static void put_operation(struct plan *plan, struct operation operation, enum operation_key key,
+static void put_operation(struct draft *draft, struct operation operation, enum operation_key key,
                           const struct step *step) {
-    plan->operations[plan->count] = operation;
-    plan->key[plan->count] = key;
-    plan->step[plan->count] = step;
-    plan->count++;
+    draft->operations[draft->count] = operation;
+    draft->key[draft->count] = key;
+    draft->step[draft->count] = step;
+    draft->count++;
 }
 
-static void plan_needed(struct plan *plan) {
+static void draft_needed(struct draft *draft) {
     for (int k = 0; k < OPERATION_KEYS; k++) {
         enum operation_key key = (enum operation_key)k;
-        int times = operation_times(plan->recipe, key);
+        int times = operation_times(draft->recipe, key);
         bool numbered = key == OPERATION_colour || key == OPERATION_topcoat;
-        plan->first[k] = times ? plan->count : -1;
+        draft->first[k] = times ? draft->count : -1;
         for (int i = 1; i <= times; i++) {
             struct operation operation =
-                operation_of(plan->arena, plan->recipe, key, numbered ? i : 0);
-            put_operation(plan, operation, key, NULL);
+                operation_of(draft->arena, draft->recipe, key, numbered ? i : 0);
+            put_operation(draft, operation, key, NULL);
         }
-        plan->last[k] = times ? plan->count - 1 : -1;
+        draft->last[k] = times ? draft->count - 1 : -1;
     }
 }
 
@@ -87,19 +87,19 @@ static bool valid_id(struct str id) {
 }
 
 /* NULL for a text that was not given. */
-static const char *text_or_null(struct plan *plan, struct str text) {
-    return text.size ? arena_copy(plan->arena, text.data, text.size) : NULL;
+static const char *text_or_null(struct draft *draft, struct str text) {
+    return text.size ? arena_copy(draft->arena, text.data, text.size) : NULL;
 }
 
-static struct operation added_operation(struct plan *plan, const struct step *step) {
+static struct operation added_operation(struct draft *draft, const struct step *step) {
     enum station_used station = operation_place(step->needs);
-    const char *title = text_or_null(plan, step->title);
-    const char *id = arena_copy(plan->arena, step->id.data, step->id.size);
+    const char *title = text_or_null(draft, step->title);
+    const char *id = arena_copy(draft->arena, step->id.data, step->id.size);
     return (struct operation){
         .id = id,
         .title = title ? title : id,
-        .what = text_or_null(plan, step->say),
-        .with = station == AT_NONE ? text_or_null(plan, step->needs) : NULL,
+        .what = text_or_null(draft, step->say),
+        .with = station == AT_NONE ? text_or_null(draft, step->needs) : NULL,
         .each = step->hands_on.given ? step->hands_on.value : 0.0,
         .wait = step->wait.given ? step->wait.value : 0.0,
         .station = station == AT_NONE ? AT_BENCH : station,
@@ -110,33 +110,33 @@ static struct operation added_operation(struct plan *plan, const struct step *st
     };
 }
 
-static void plan_addition(struct plan *plan, const struct step *step) {
-    struct span at = place(plan, &step->add_id);
-    const char *id = diag_quote(plan->arena, step->id);
+static void draft_addition(struct draft *draft, const struct step *step) {
+    struct span at = place(draft, &step->add_id);
+    const char *id = diag_quote(draft->arena, step->id);
     if (!valid_id(step->id)) {
-        diag_add(plan->diags, SEVERITY_ERROR, at, "step-id",
+        diag_add(draft->diags, SEVERITY_ERROR, at, "step-id",
                  "small letters, digits and hyphens, a letter first", "%s cannot be an id", id);
-    } else if (plan_find(plan, step->id) >= 0) {
-        diag_add(plan->diags, SEVERITY_ERROR, at, "step-id",
+    } else if (draft_find(draft, step->id) >= 0) {
+        diag_add(draft->diags, SEVERITY_ERROR, at, "step-id",
                  "give the new step an id of its own, or write 'change'",
                  "there is an operation %s already", id);
     } else {
         if (!step->after.size && !step->before.size)
-            diag_add(plan->diags, SEVERITY_ERROR, at, "step-place",
+            diag_add(draft->diags, SEVERITY_ERROR, at, "step-place",
                      "write the id that it comes after, or before, or both",
                      "nothing says where %s belongs", id);
-        put_operation(plan, added_operation(plan, step), OPERATION_KEYS, step);
+        put_operation(draft, added_operation(draft, step), OPERATION_KEYS, step);
     }
 }
 
-static void plan_skip(struct plan *plan, const struct step *step) {
-    int found = plan_find_named(plan, step->id, &step->skip_id);
+static void draft_skip(struct draft *draft, const struct step *step) {
+    int found = draft_find_named(draft, step->id, &step->skip_id);
     if (found < 0) return;
-    struct operation *operation = &plan->operations[found];
+    struct operation *operation = &draft->operations[found];
     if (operation->skipped)
-        diag_add(plan->diags, SEVERITY_ERROR, place(plan, &step->skip_id), "step-id", NULL,
+        diag_add(draft->diags, SEVERITY_ERROR, place(draft, &step->skip_id), "step-id", NULL,
                  "'%s' is skipped twice", operation->id);
-    const char *because = text_or_null(plan, step->because);
+    const char *because = text_or_null(draft, step->because);
     operation->skipped = because ? because : "the recipe gives no reason";
     operation->fixed = operation->each = operation->wait = 0.0;
     operation->station = AT_NONE;
@@ -145,24 +145,24 @@ static void plan_skip(struct plan *plan, const struct step *step) {
 }
 
 /* The topcoat that is left as the last one waits for the full cure. */
-static void settle_last_topcoat(struct plan *plan) {
-    int first = plan->first[OPERATION_topcoat];
-    for (int i = plan->last[OPERATION_topcoat]; i >= 0 && i >= first; i--) {
-        if (plan->operations[i].skipped) continue;
-        plan->operations[i].wait = operation_cure(plan->recipe);
+static void settle_last_topcoat(struct draft *draft) {
+    int first = draft->first[OPERATION_topcoat];
+    for (int i = draft->last[OPERATION_topcoat]; i >= 0 && i >= first; i--) {
+        if (draft->operations[i].skipped) continue;
+        draft->operations[i].wait = operation_cure(draft->recipe);
         return;
     }
 }
 
-static void plan_change(struct plan *plan, const struct step *step, bool *changed) {
-    int found = plan_find_named(plan, step->id, &step->change_id);
+static void draft_change(struct draft *draft, const struct step *step, bool *changed) {
+    int found = draft_find_named(draft, step->id, &step->change_id);
     if (found < 0) return;
-    struct operation *operation = &plan->operations[found];
+    struct operation *operation = &draft->operations[found];
     if (changed[found])
-        diag_add(plan->diags, SEVERITY_ERROR, place(plan, &step->change_id), "step-id",
+        diag_add(draft->diags, SEVERITY_ERROR, place(draft, &step->change_id), "step-id",
                  "write both changes in one step", "'%s' is changed twice", operation->id);
     changed[found] = true;
-    if (step->say.size) operation->what = text_or_null(plan, step->say);
+    if (step->say.size) operation->what = text_or_null(draft, step->say);
     if (operation->skipped) return;
     if (step->hands_on.given) {
         operation->fixed = 0.0;
@@ -170,39 +170,39 @@ static void plan_change(struct plan *plan, const struct step *step, bool *change
     }
     if (step->wait.given) {
         operation->wait = step->wait.value;
-        plan->own_wait[found] = true;
+        draft->own_wait[found] = true;
     }
 }
 
 /* Additions first, so that any step may name any id; skips before changes, for a skipped operation
  * takes no time whatever else is said of it. */
-static void plan_steps(struct plan *plan) {
-    const struct step *steps = plan->recipe->steps;
-    int count = plan->recipe->step_count;
+static void draft_steps(struct draft *draft) {
+    const struct step *steps = draft->recipe->steps;
+    int count = draft->recipe->step_count;
     for (int i = 0; i < count; i++)
-        if (steps[i].change == STEP_ADD) plan_addition(plan, &steps[i]);
+        if (steps[i].change == STEP_ADD) draft_addition(draft, &steps[i]);
     for (int i = 0; i < count; i++)
-        if (steps[i].change == STEP_SKIP) plan_skip(plan, &steps[i]);
-    settle_last_topcoat(plan);
-    bool *changed = NEW(plan->arena, bool, plan->count);
+        if (steps[i].change == STEP_SKIP) draft_skip(draft, &steps[i]);
+    settle_last_topcoat(draft);
+    bool *changed = NEW(draft->arena, bool, draft->count);
     for (int i = 0; i < count; i++)
-        if (steps[i].change == STEP_CHANGE) plan_change(plan, &steps[i], changed);
+        if (steps[i].change == STEP_CHANGE) draft_change(draft, &steps[i], changed);
 }
 
-struct plan plan_of(struct arena *arena, const struct recipe *recipe, struct diags *diags) {
-    struct plan plan = {.arena = arena, .recipe = recipe, .diags = diags, .hints = MAX_HINTS};
+struct draft draft_of(struct arena *arena, const struct recipe *recipe, struct diags *diags) {
+    struct draft draft = {.arena = arena, .recipe = recipe, .diags = diags, .hints = MAX_HINTS};
     int room = recipe->step_count;
     for (int key = 0; key < OPERATION_KEYS; key++)
         room += operation_times(recipe, (enum operation_key)key);
-    plan.operations = NEW(arena, struct operation, room);
-    plan.key = NEW(arena, enum operation_key, room);
-    plan.step = NEW(arena, const struct step *, room);
-    plan.own_wait = NEW(arena, bool, room);
-    plan_needed(&plan);
-    plan_steps(&plan);
-    plan.sequence = sequence_new(arena, plan.count);
-    plan.link_capacity = SOME_LINKS;
-    plan.links = NEW(arena, struct plan_link, SOME_LINKS);
-    plan.link_at = arena_array(arena, (size_t)plan.count, (size_t)plan.count * sizeof(int));
-    return plan;
+    draft.operations = NEW(arena, struct operation, room);
+    draft.key = NEW(arena, enum operation_key, room);
+    draft.step = NEW(arena, const struct step *, room);
+    draft.own_wait = NEW(arena, bool, room);
+    draft_needed(&draft);
+    draft_steps(&draft);
+    draft.sequence = sequence_new(arena, draft.count);
+    draft.link_capacity = SOME_LINKS;
+    draft.links = NEW(arena, struct draft_link, SOME_LINKS);
+    draft.link_at = arena_array(arena, (size_t)draft.count, (size_t)draft.count * sizeof(int));
+    return draft;
 }

@@ -1,4 +1,4 @@
-/* A route that is being written: its operations first (plan.c), then their order (route.c).
+/* A route that is being written: its operations first (draft.c), then their order (route.c).
  * Nobody but these two needs this header.
  */
 #ifndef PLUGWRIGHT_WORK_DRAFT_H
@@ -7,13 +7,13 @@
 #include "compute/work/operation.h"
 #include "compute/work/sequence.h"
 
-struct plan_link {
+struct draft_link {
     struct precedence link;
     enum strength strength;
 };
 
 /* Operations are numbered in the order of the rows, the recipe's own after them. */
-struct plan {
+struct draft {
     struct arena *arena;
     const struct recipe *recipe;
     struct diags *diags;
@@ -24,18 +24,18 @@ struct plan {
     int count;
     int first[OPERATION_KEYS], last[OPERATION_KEYS]; /* -1: not needed */
     struct sequence *sequence;
-    struct plan_link *links;
+    struct draft_link *links;
     int link_count, link_capacity;
     int *link_at; /* count * count: 1 + the index of the link from one to the other, or 0 */
     int hints;    /* how many more near words are looked for */
 };
 
 /* The operations of the recipe, with its own steps added, skipped and changed. */
-struct plan plan_of(struct arena *arena, const struct recipe *recipe, struct diags *diags);
+struct draft draft_of(struct arena *arena, const struct recipe *recipe, struct diags *diags);
 
 /* Index of an operation, or -1; and the same for an id of the recipe's steps, where -1 comes with a
  * diagnostic at `member`. */
-int plan_find(const struct plan *plan, struct str id);
-int plan_find_named(struct plan *plan, struct str id, const void *member);
+int draft_find(const struct draft *draft, struct str id);
+int draft_find_named(struct draft *draft, struct str id, const void *member);
 
 #endif

@@ -1,6 +1,6 @@
 /* A route is written in four passes: the operations that the recipe needs, and what its own steps
- * make of them (plan.c); the links, in the order of their weight, each refused where it would close
- * a loop with weightier ones; the sorting.
+ * make of them (draft.c); the links, in the order of their weight, each refused where it would
+ * close a loop with weightier ones; the sorting.
  *
  * Since rules go in first, an order of the recipe's own that a rule forbids is found when it closes
  * the loop, and the shortest chain of links against it holds the reason.  Habits go in after it and
@@ -18,65 +18,65 @@
 #define REASON(key, reason) static const char reason_##key[] = reason;
 #include "route.def"
 
-static struct span place(const struct plan *plan, const void *member) {
-    return recipe_place(plan->recipe, member);
+static struct span place(const struct draft *draft, const void *member) {
+    return recipe_place(draft->recipe, member);
 }
 
 /* --- Links --- */
 
-static int *link_at(const struct plan *plan, int before, int after) {
-    return &plan->link_at[(size_t)before * (size_t)plan->count + (size_t)after];
+static int *link_at(const struct draft *draft, int before, int after) {
+    return &draft->link_at[(size_t)before * (size_t)draft->count + (size_t)after];
 }
 
-static struct plan_link *link_between(const struct plan *plan, int before, int after) {
-    int at = *link_at(plan, before, after);
-    return at ? &plan->links[at - 1] : NULL;
+static struct draft_link *link_between(const struct draft *draft, int before, int after) {
+    int at = *link_at(draft, before, after);
+    return at ? &draft->links[at - 1] : NULL;
 }
 
 /* Adds a link unless it is there already; false where it would close a loop. */
-static bool put_link(struct plan *plan, int before, int after, enum strength strength,
+static bool put_link(struct draft *draft, int before, int after, enum strength strength,
                      const char *reason) {
-    if (!sequence_add(plan->sequence, before, after)) return false;
-    if (link_between(plan, before, after)) return true;
-    if (plan->link_count == plan->link_capacity) {
-        plan->link_capacity *= 2;
-        struct plan_link *more = NEW(plan->arena, struct plan_link, plan->link_capacity);
-        /* plan_of made room for the first of them, which the analyser cannot see */
-        memcpy(more, plan->links, (size_t)plan->link_count * sizeof *more); // NOLINT
-        plan->links = more;
+    if (!sequence_add(draft->sequence, before, after)) return false;
+    if (link_between(draft, before, after)) return true;
+    if (draft->link_count == draft->link_capacity) {
+        draft->link_capacity *= 2;
+        struct draft_link *more = NEW(draft->arena, struct draft_link, draft->link_capacity);
+        /* draft_of made room for the first of them, which the analyser cannot see */
+        memcpy(more, draft->links, (size_t)draft->link_count * sizeof *more); // NOLINT
+        draft->links = more;
     }
     struct precedence link = {.before = before, .after = after, .reason = reason};
-    plan->links[plan->link_count++] = (struct plan_link){link, strength}; // NOLINT
-    *link_at(plan, before, after) = plan->link_count;
+    draft->links[draft->link_count++] = (struct draft_link){link, strength}; // NOLINT
+    *link_at(draft, before, after) = draft->link_count;
     return true;
 }
 
-static void link_rules(struct plan *plan, enum strength from, enum strength to) {
+static void link_rules(struct draft *draft, enum strength from, enum strength to) {
     for (int i = 0; i < operation_rule_count; i++) {
         const struct operation_rule *rule = &operation_rules[i];
-        int before = plan->last[rule->before], after = plan->first[rule->after];
+        int before = draft->last[rule->before], after = draft->first[rule->after];
         if (before >= 0 && after >= 0 && rule->strength >= from && rule->strength <= to)
-            put_link(plan, before, after, rule->strength, rule->reason);
+            put_link(draft, before, after, rule->strength, rule->reason);
     }
 }
 
-static void link_chains(struct plan *plan) {
+static void link_chains(struct draft *draft) {
     for (int i = 0; i < operation_chain_count; i++) {
         const struct operation_rule *chain = &operation_chains[i];
-        for (int k = plan->first[chain->before]; k >= 0 && k < plan->last[chain->before]; k++)
-            put_link(plan, k, k + 1, RULE, chain->reason);
+        for (int k = draft->first[chain->before]; k >= 0 && k < draft->last[chain->before]; k++)
+            put_link(draft, k, k + 1, RULE, chain->reason);
     }
 }
 
 /* Every topcoat is due within the window of the one below it that was laid. */
-static void link_windows(struct plan *plan) {
+static void link_windows(struct draft *draft) {
     int below = -1;
-    for (int i = plan->first[OPERATION_topcoat]; i >= 0 && i <= plan->last[OPERATION_topcoat];
+    for (int i = draft->first[OPERATION_topcoat]; i >= 0 && i <= draft->last[OPERATION_topcoat];
          i++) {
-        if (plan->operations[i].skipped) continue;
+        if (draft->operations[i].skipped) continue;
         if (below >= 0) {
-            put_link(plan, below, i, RULE, link_between(plan, i - 1, i)->link.reason);
-            link_between(plan, below, i)->link.within = operation_window(plan->recipe);
+            put_link(draft, below, i, RULE, link_between(draft, i - 1, i)->link.reason);
+            link_between(draft, below, i)->link.within = operation_window(draft->recipe);
         }
         below = i;
     }
@@ -100,149 +100,150 @@ static int ground_of(const struct paint *paint, int top) {
     return ground;
 }
 
-static void link_grounds(struct plan *plan) {
-    if (plan->first[OPERATION_colour] < 0) return;
-    const struct paint *paint = plan->recipe->finish->paint;
+static void link_grounds(struct draft *draft) {
+    if (draft->first[OPERATION_colour] < 0) return;
+    const struct paint *paint = draft->recipe->finish->paint;
     for (int i = 0; i < paint->layer_count; i++) {
         const struct layer *layer = &paint->layers[i];
         if (!reference_layer_kind[layer->kind].needs_ground) continue;
-        int ground = ground_of(paint, i), first = plan->first[OPERATION_colour];
+        int ground = ground_of(paint, i), first = draft->first[OPERATION_colour];
         if (ground >= 0)
-            put_link(plan, first + ground, first + i, RULE, operation_ground_reason);
+            put_link(draft, first + ground, first + i, RULE, operation_ground_reason);
         else
-            diag_add(plan->diags, SEVERITY_ERROR, place(plan, &layer->kind), "opaque-ground",
+            diag_add(draft->diags, SEVERITY_ERROR, place(draft, &layer->kind), "opaque-ground",
                      "list an opaque layer before it, on the whole plug or on the same part",
                      "the %s colour %s has no opaque ground under it",
                      reference_layer_kind[layer->kind].kind,
-                     diag_quote(plan->arena, layer->colour));
+                     diag_quote(draft->arena, layer->colour));
     }
 }
 
 /* The shortest chain of links by which `after` comes before `before`. */
 struct objection {
     int *chain, length;
-    const struct plan_link *link; /* the weightiest of the chain */
+    const struct draft_link *link; /* the weightiest of the chain */
 };
 
-static struct objection objection_to(struct plan *plan, int before, int after) {
-    struct objection objection = {.chain = NEW(plan->arena, int, plan->count)};
-    objection.length = sequence_chain(plan->arena, plan->sequence, after, before, objection.chain);
+static struct objection objection_to(struct draft *draft, int before, int after) {
+    struct objection objection = {.chain = NEW(draft->arena, int, draft->count)};
+    objection.length =
+        sequence_chain(draft->arena, draft->sequence, after, before, objection.chain);
     for (int i = 0; i + 1 < objection.length; i++) {
-        const struct plan_link *link =
-            link_between(plan, objection.chain[i], objection.chain[i + 1]);
+        const struct draft_link *link =
+            link_between(draft, objection.chain[i], objection.chain[i + 1]);
         if (!objection.link || link->strength < objection.link->strength) objection.link = link;
     }
     return objection;
 }
 
 /* "seal, float-test, topcoat-1": the chain in words, where it is more than one link. */
-static const char *chain_words(struct plan *plan, const struct objection *objection) {
+static const char *chain_words(struct draft *draft, const struct objection *objection) {
     enum { MOST = 8 };
     if (objection->length <= 2) return "";
-    struct buf words = {.arena = plan->arena};
+    struct buf words = {.arena = draft->arena};
     buf_text(&words, "the order is ");
     for (int i = 0; i < objection->length && i < MOST; i++)
-        buf_printf(&words, i ? ", %s" : "%s", plan->operations[objection->chain[i]].id);
+        buf_printf(&words, i ? ", %s" : "%s", draft->operations[objection->chain[i]].id);
     buf_text(&words, objection->length > MOST ? ", ..., and " : ", and ");
     return words.data;
 }
 
 /* Says why `before` cannot come before `after`. */
-static void refuse(struct plan *plan, const void *member, int before, int after) {
-    const struct operation *operations = plan->operations;
+static void refuse(struct draft *draft, const void *member, int before, int after) {
+    const struct operation *operations = draft->operations;
     const char *one = operations[before].id, *other = operations[after].id;
-    struct span at = place(plan, member);
+    struct span at = place(draft, member);
     if (before == after) {
-        diag_add(plan->diags, SEVERITY_ERROR, at, "step-order", NULL,
+        diag_add(draft->diags, SEVERITY_ERROR, at, "step-order", NULL,
                  "'%s' cannot come before itself", one);
         return;
     }
-    struct objection objection = objection_to(plan, before, after);
+    struct objection objection = objection_to(draft, before, after);
     if (!objection.link) return; /* nothing stands against it */
     const struct precedence *link = &objection.link->link;
     if (objection.link->strength == OWN)
-        diag_add(plan->diags, SEVERITY_ERROR, at, "step-order", NULL,
+        diag_add(draft->diags, SEVERITY_ERROR, at, "step-order", NULL,
                  "'%s' before '%s' closes a loop: other steps put '%s' before '%s'", one, other,
                  other, one);
     else
-        diag_add(plan->diags, SEVERITY_ERROR, at, "step-order", NULL,
+        diag_add(draft->diags, SEVERITY_ERROR, at, "step-order", NULL,
                  "'%s' before '%s' would spoil the work: %s%s comes before %s, because %s", one,
-                 other, chain_words(plan, &objection), operations[link->before].id,
+                 other, chain_words(draft, &objection), operations[link->before].id,
                  operations[link->after].id, link->reason);
 }
 
-static void link_own(struct plan *plan, int before, int after, const void *member,
+static void link_own(struct draft *draft, int before, int after, const void *member,
                      const char *reason) {
     if (before < 0 || after < 0) return;
-    if (!put_link(plan, before, after, OWN, reason)) refuse(plan, member, before, after);
+    if (!put_link(draft, before, after, OWN, reason)) refuse(draft, member, before, after);
 }
 
-static void link_order(struct plan *plan, const struct step *step) {
+static void link_order(struct draft *draft, const struct step *step) {
     int before = -1;
     for (int i = 0; i < step->order_count; i++) {
-        int after = plan_find_named(plan, step->order[i], &step->order[i]);
-        link_own(plan, before, after, &step->order[i], reason_own_order);
+        int after = draft_find_named(draft, step->order[i], &step->order[i]);
+        link_own(draft, before, after, &step->order[i], reason_own_order);
         if (after >= 0) before = after;
     }
 }
 
-static void link_addition(struct plan *plan, int added) {
-    const struct step *step = plan->step[added];
+static void link_addition(struct draft *draft, int added) {
+    const struct step *step = draft->step[added];
     if (step->after.size) {
-        int before = plan_find_named(plan, step->after, &step->after);
-        link_own(plan, before, added, &step->after, reason_own_place);
+        int before = draft_find_named(draft, step->after, &step->after);
+        link_own(draft, before, added, &step->after, reason_own_place);
     }
     if (step->before.size) {
-        int after = plan_find_named(plan, step->before, &step->before);
-        link_own(plan, added, after, &step->before, reason_own_place);
+        int after = draft_find_named(draft, step->before, &step->before);
+        link_own(draft, added, after, &step->before, reason_own_place);
     }
 }
 
 /* What the recipe's steps say themselves. */
-static void link_steps(struct plan *plan) {
-    const struct recipe *recipe = plan->recipe;
-    for (int i = 0; i < plan->count; i++)
-        if (plan->step[i]) link_addition(plan, i);
+static void link_steps(struct draft *draft) {
+    const struct recipe *recipe = draft->recipe;
+    for (int i = 0; i < draft->count; i++)
+        if (draft->step[i]) link_addition(draft, i);
     for (int i = 0; i < recipe->step_count; i++)
-        if (recipe->steps[i].change == STEP_ORDER) link_order(plan, &recipe->steps[i]);
+        if (recipe->steps[i].change == STEP_ORDER) link_order(draft, &recipe->steps[i]);
 }
 
 /* Around a skipped operation the order of its neighbours is said outright, so that nobody has to
  * look through it. */
-static void link_bridges(struct plan *plan) {
-    for (int s = 0; s < plan->count; s++) {
-        if (!plan->operations[s].skipped) continue;
-        for (int i = 0; i < plan->count; i++) {
-            if (!sequence_linked(plan->sequence, i, s)) continue;
-            for (int k = 0; k < plan->count; k++)
-                if (sequence_linked(plan->sequence, s, k))
-                    put_link(plan, i, k, NEED, reason_bridged);
+static void link_bridges(struct draft *draft) {
+    for (int s = 0; s < draft->count; s++) {
+        if (!draft->operations[s].skipped) continue;
+        for (int i = 0; i < draft->count; i++) {
+            if (!sequence_linked(draft->sequence, i, s)) continue;
+            for (int k = 0; k < draft->count; k++)
+                if (sequence_linked(draft->sequence, s, k))
+                    put_link(draft, i, k, NEED, reason_bridged);
         }
     }
 }
 
 /* An added step keeps its place beside the operation that it names: what directly follows that
  * operation (or precedes it) follows (or precedes) the step as well. */
-static void link_neighbours(struct plan *plan, int added) {
-    const struct step *step = plan->step[added];
-    int after = step->after.size ? plan_find(plan, step->after) : -1;
-    int before = step->before.size ? plan_find(plan, step->before) : -1;
-    for (int i = 0; i < plan->count; i++) {
-        if (after >= 0 && !step->before.size && sequence_linked(plan->sequence, after, i))
-            put_link(plan, added, i, HABIT, reason_own_place);
-        if (before >= 0 && !step->after.size && sequence_linked(plan->sequence, i, before))
-            put_link(plan, i, added, HABIT, reason_own_place);
+static void link_neighbours(struct draft *draft, int added) {
+    const struct step *step = draft->step[added];
+    int after = step->after.size ? draft_find(draft, step->after) : -1;
+    int before = step->before.size ? draft_find(draft, step->before) : -1;
+    for (int i = 0; i < draft->count; i++) {
+        if (after >= 0 && !step->before.size && sequence_linked(draft->sequence, after, i))
+            put_link(draft, added, i, HABIT, reason_own_place);
+        if (before >= 0 && !step->after.size && sequence_linked(draft->sequence, i, before))
+            put_link(draft, i, added, HABIT, reason_own_place);
     }
 }
 
 /* A scuffing step of the recipe's own lifts the window that it stands in. */
-static void lift_own_windows(struct plan *plan) {
-    for (int i = 0; i < plan->link_count; i++) {
-        struct precedence *link = &plan->links[i].link;
+static void lift_own_windows(struct draft *draft) {
+    for (int i = 0; i < draft->link_count; i++) {
+        struct precedence *link = &draft->links[i].link;
         if (link->within <= 0.0) continue;
-        const char *scuff = arena_printf(plan->arena, "%s-%d", operation_stem(OPERATION_scuff),
-                                         plan->operations[link->after].coat_number);
-        if (plan_find(plan, str_of(scuff)) >= 0) link->within = 0.0;
+        const char *scuff = arena_printf(draft->arena, "%s-%d", operation_stem(OPERATION_scuff),
+                                         draft->operations[link->after].coat_number);
+        if (draft_find(draft, str_of(scuff)) >= 0) link->within = 0.0;
     }
 }
 
@@ -251,19 +252,19 @@ static void lift_own_windows(struct plan *plan) {
 /* Where an added step would like to stand: right behind what it comes after, or right before what
  * it precedes.  Steps may name each other; every round settles at least one, or nothing more can.
  */
-static void settle_keys(struct plan *plan, double *key) {
-    bool *settled = NEW(plan->arena, bool, plan->count);
-    for (int i = 0; i < plan->count; i++) {
-        key[i] = plan->step[i] ? plan->count : i;
-        settled[i] = !plan->step[i];
+static void settle_keys(struct draft *draft, double *key) {
+    bool *settled = NEW(draft->arena, bool, draft->count);
+    for (int i = 0; i < draft->count; i++) {
+        key[i] = draft->step[i] ? draft->count : i;
+        settled[i] = !draft->step[i];
     }
     for (bool again = true; again;) {
         again = false;
-        for (int i = 0; i < plan->count; i++) {
+        for (int i = 0; i < draft->count; i++) {
             if (settled[i]) continue;
-            const struct step *step = plan->step[i];
+            const struct step *step = draft->step[i];
             bool behind = step->after.size > 0;
-            int anchor = plan_find(plan, behind ? step->after : step->before);
+            int anchor = draft_find(draft, behind ? step->after : step->before);
             if (anchor < 0 || !settled[anchor]) continue;
             key[i] = behind ? key[anchor] : key[anchor] - 0.5;
             settled[i] = again = true;
@@ -272,34 +273,34 @@ static void settle_keys(struct plan *plan, double *key) {
 }
 
 /* Steps that were added beside each other take their neighbours in turn. */
-static void link_all_neighbours(struct plan *plan, const double *key, int *sorted) {
-    sequence_sort(plan->arena, plan->sequence, key, sorted);
-    for (int i = 0; i < plan->count; i++) {
+static void link_all_neighbours(struct draft *draft, const double *key, int *sorted) {
+    sequence_sort(draft->arena, draft->sequence, key, sorted);
+    for (int i = 0; i < draft->count; i++) {
         int at = sorted[i];
-        if (plan->step[at] && plan->step[at]->after.size) link_neighbours(plan, at);
+        if (draft->step[at] && draft->step[at]->after.size) link_neighbours(draft, at);
     }
-    for (int i = plan->count - 1; i >= 0; i--) {
+    for (int i = draft->count - 1; i >= 0; i--) {
         int at = sorted[i];
-        if (plan->step[at] && !plan->step[at]->after.size) link_neighbours(plan, at);
+        if (draft->step[at] && !draft->step[at]->after.size) link_neighbours(draft, at);
     }
 }
 
 /* The finished route, without the links that follow from others. */
-static struct route sorted_route(struct plan *plan, const int *sorted) {
-    struct route route = {.count = plan->count};
-    route.operations = NEW(plan->arena, struct operation, plan->count);
-    route.links = NEW(plan->arena, struct precedence, plan->link_count);
-    int *place_of = NEW(plan->arena, int, plan->count);
-    bool *skipped = NEW(plan->arena, bool, plan->count);
-    for (int i = 0; i < plan->count; i++) {
-        route.operations[i] = plan->operations[sorted[i]];
+static struct route sorted_route(struct draft *draft, const int *sorted) {
+    struct route route = {.count = draft->count};
+    route.operations = NEW(draft->arena, struct operation, draft->count);
+    route.links = NEW(draft->arena, struct precedence, draft->link_count);
+    int *place_of = NEW(draft->arena, int, draft->count);
+    bool *skipped = NEW(draft->arena, bool, draft->count);
+    for (int i = 0; i < draft->count; i++) {
+        route.operations[i] = draft->operations[sorted[i]];
         place_of[sorted[i]] = i;
-        skipped[i] = plan->operations[i].skipped != NULL;
+        skipped[i] = draft->operations[i].skipped != NULL;
     }
-    for (int i = 0; i < plan->link_count; i++) {
-        struct precedence link = plan->links[i].link;
-        bool kept = plan->links[i].strength == RULE ||
-                    !sequence_implied(plan->sequence, link.before, link.after, skipped);
+    for (int i = 0; i < draft->link_count; i++) {
+        struct precedence link = draft->links[i].link;
+        bool kept = draft->links[i].strength == RULE ||
+                    !sequence_implied(draft->sequence, link.before, link.after, skipped);
         if (!kept) continue;
         link.before = place_of[link.before];
         link.after = place_of[link.after];
@@ -312,41 +313,41 @@ static struct route sorted_route(struct plan *plan, const int *sorted) {
 
 /* A step whose wait the recipe gives itself is taken to cure somewhere warm; a topcoat is not, for
  * the wheel stands in the shop. */
-static void check_warmth(struct plan *plan) {
-    double shop = plan->recipe->shop->temperature;
+static void check_warmth(struct draft *draft) {
+    double shop = draft->recipe->shop->temperature;
     double coldest = reference_fact[FACT_COLDEST_CURE].value;
     if (shop >= coldest) return;
-    for (int i = 0; i < plan->count; i++) {
-        if (plan->step[i] || plan->operations[i].skipped ||
-            !operation_cures_epoxy(plan->recipe, plan->key[i]) ||
-            (plan->own_wait[i] && plan->key[i] != OPERATION_topcoat))
+    for (int i = 0; i < draft->count; i++) {
+        if (draft->step[i] || draft->operations[i].skipped ||
+            !operation_cures_epoxy(draft->recipe, draft->key[i]) ||
+            (draft->own_wait[i] && draft->key[i] != OPERATION_topcoat))
             continue;
-        diag_add(plan->diags, SEVERITY_ERROR, place(plan, &plan->recipe->shop->temperature),
+        diag_add(draft->diags, SEVERITY_ERROR, place(draft, &draft->recipe->shop->temperature),
                  "cold-epoxy", "warm the shop, or give a glued step the wait of a warmer place",
                  "the shop is too cold for the epoxy of '%s': below %g degC it does not cure",
-                 plan->operations[i].id, coldest);
+                 draft->operations[i].id, coldest);
         return;
     }
 }
 
 struct route route_of(struct arena *arena, const struct recipe *recipe, struct diags *diags) {
-    struct plan plan = plan_of(arena, recipe, diags);
-    link_grounds(&plan);
-    link_chains(&plan);
-    link_windows(&plan);
-    link_rules(&plan, RULE, NEED);
-    link_steps(&plan);
-    link_rules(&plan, HABIT, HABIT);
-    link_bridges(&plan);
+    struct draft draft = draft_of(arena, recipe, diags);
+    link_grounds(&draft);
+    link_chains(&draft);
+    link_windows(&draft);
+    link_rules(&draft, RULE, NEED);
+    link_steps(&draft);
+    link_rules(&draft, HABIT, HABIT);
+    link_bridges(&draft);
 
-    double *key = NEW(arena, double, plan.count);
-    int *sorted = NEW(arena, int, plan.count);
-    settle_keys(&plan, key);
-    link_all_neighbours(&plan, key, sorted);
-    lift_own_windows(&plan);
-    sequence_sort(arena, plan.sequence, key, sorted);
-    check_warmth(&plan);
-    return sorted_route(&plan, sorted);
+    double *key = NEW(arena, double, draft.count);
+    int *sorted = NEW(arena, int, draft.count);
+    settle_keys(&draft, key);
+    link_all_neighbours(&draft, key, sorted);
+    lift_own_windows(&draft);
+    sequence_sort(arena, draft.sequence, key, sorted);
+    check_warmth(&draft);
+    return sorted_route(&draft, sorted);
 }
 
 int route_find(const struct route *route, struct str id) {
