@@ -7,34 +7,34 @@
 
 static const double pi = 3.14159265358979323846;
 
-static double mouth_of_lip(const struct draft *draft, double *z) {
-    double x = position_in(draft->recipe->lip->at, draft->outline->length);
-    *z = -curve_at(&draft->outline->belly, x);
+static double mouth_of_lip(const struct drawing *drawing, double *z) {
+    double x = position_in(drawing->recipe->lip->at, drawing->outline->length);
+    *z = -curve_at(&drawing->outline->belly, x);
     return x;
 }
 
-void part_tie_place(const struct draft *draft, double *x, double *z) {
-    const struct plug *plug = &draft->results->plug;
-    const struct fitting *tie = draft->recipe->hardware->line_tie;
+void part_tie_place(const struct drawing *drawing, double *x, double *z) {
+    const struct plug *plug = &drawing->results->plug;
+    const struct fitting *tie = drawing->recipe->hardware->line_tie;
     if (tie->place != PLACE_LIP) {
         *x = plug->tie_pilot.mouth_x;
         *z = plug->tie_pilot.mouth_z;
         return;
     }
-    double s = plug->plate.extent - position_in(tie->at, draft->recipe->lip->length);
+    double s = plug->plate.extent - position_in(tie->at, drawing->recipe->lip->length);
     *x = plug->plate.mouth_x + s * plug->plate.u_x;
     *z = plug->plate.mouth_z + s * plug->plate.u_z;
 }
 
-bool part_waterline_near(const struct draft *draft, double nose, double tail) {
-    double most = 1.5 * draft->outline->length;
+bool part_waterline_near(const struct drawing *drawing, double nose, double tail) {
+    double most = 1.5 * drawing->outline->length;
     return fabs(nose) < most && fabs(tail) < most;
 }
 
-struct extent part_extent(const struct draft *draft) {
-    const struct plug *plug = &draft->results->plug;
-    const struct hardware *hardware = draft->recipe->hardware;
-    struct extent extent = {0.0, draft->outline->length, plug->bare.bottom, plug->bare.top};
+struct extent part_extent(const struct drawing *drawing) {
+    const struct plug *plug = &drawing->results->plug;
+    const struct hardware *hardware = drawing->recipe->hardware;
+    struct extent extent = {0.0, drawing->outline->length, plug->bare.bottom, plug->bare.top};
     if (plug->plate.given) {
         const struct plate *plate = &plug->plate;
         extent_add(&extent, plate->mouth_x + plate->u_x * plate->extent,
@@ -96,9 +96,9 @@ static void wire_in_wood(struct svg *svg, const struct view *view, const struct 
     svg_group_end(svg);
 }
 
-static void wires(struct draft *draft, struct svg *svg, const struct view *view, int how) {
-    const struct plug *plug = &draft->results->plug;
-    const struct hardware *hardware = draft->recipe->hardware;
+static void wires(struct drawing *drawing, struct svg *svg, const struct view *view, int how) {
+    const struct plug *plug = &drawing->results->plug;
+    const struct hardware *hardware = drawing->recipe->hardware;
     double wire = hardware->wire->diameter;
     for (int i = -1; i < hardware->hanger_count; i++) {
         const struct fitting *fitting = i < 0 ? hardware->line_tie : &hardware->hangers[i];
@@ -110,34 +110,34 @@ static void wires(struct draft *draft, struct svg *svg, const struct view *view,
     }
     if (hardware->line_tie->place != PLACE_LIP || !plug->plate.given) return;
     double x, z, out = hardware->line_tie->eye / 2.0 + wire; /* centred on the sheet */
-    part_tie_place(draft, &x, &z);
+    part_tie_place(drawing, &x, &z);
     eye_of(svg, view, x, z + out, 0.0, 1.0, hardware->line_tie->eye, wire);
 }
 
 /* --- bores, slot, lip, eyes ----------------------------------------------------------------- */
 
 /* The bore between two heights, its lower end cut by the belly where `low` lies outside. */
-static void bore_part(struct svg_point corners[4], const struct draft *draft,
+static void bore_part(struct svg_point corners[4], const struct drawing *drawing,
                       const struct view *view, const struct bore_fill *fill, double low,
                       double high) {
     double r = fill->drill / 2.0;
-    double left = fmax(low, -curve_at(&draft->outline->belly, fmax(fill->at - r, 0.0)));
-    double right =
-        fmax(low, -curve_at(&draft->outline->belly, fmin(fill->at + r, draft->outline->length)));
+    double left = fmax(low, -curve_at(&drawing->outline->belly, fmax(fill->at - r, 0.0)));
+    double right = fmax(
+        low, -curve_at(&drawing->outline->belly, fmin(fill->at + r, drawing->outline->length)));
     corners[0] = view_point(view, fill->at - r, fmin(left, high));
     corners[1] = view_point(view, fill->at - r, high);
     corners[2] = view_point(view, fill->at + r, high);
     corners[3] = view_point(view, fill->at + r, fmin(right, high));
 }
 
-static void filled_bore(struct draft *draft, struct svg *svg, const struct view *view,
+static void filled_bore(struct drawing *drawing, struct svg *svg, const struct view *view,
                         const struct bore_fill *fill) {
     static const struct svg_style hatch = {.stroke = "#000", .width = 0.16};
     double end = fill->mouth_z + fill->depth, below = fill->mouth_z - fill->drill;
     struct svg_point whole[4], slug[4], filler[4];
-    bore_part(whole, draft, view, fill, below, end);
-    bore_part(slug, draft, view, fill, end - fill->slug, end);
-    bore_part(filler, draft, view, fill, below, end - fill->slug);
+    bore_part(whole, drawing, view, fill, below, end);
+    bore_part(slug, drawing, view, fill, end - fill->slug, end);
+    bore_part(filler, drawing, view, fill, below, end - fill->slug);
     svg_group(svg, &pen_face);
     svg_polygon(svg, whole, 4);
     if (fill->slug > 0.0) svg_polygon(svg, slug, 4);
@@ -153,12 +153,13 @@ static void filled_bore(struct draft *draft, struct svg *svg, const struct view 
     svg_group_end(svg);
 }
 
-static void lip_from_side(struct draft *draft, struct svg *svg, const struct view *view, int how) {
-    const struct plate *plate = &draft->results->plug.plate;
-    double z, x = mouth_of_lip(draft, &z);
+static void lip_from_side(struct drawing *drawing, struct svg *svg, const struct view *view,
+                          int how) {
+    const struct plate *plate = &drawing->results->plug.plate;
+    double z, x = mouth_of_lip(drawing, &z);
     struct svg_point corners[4];
     if (how & BODY_SECTIONED) {
-        part_bar(corners, view, x, z, -plate->u_x, -plate->u_z, draft->recipe->lip->slot,
+        part_bar(corners, view, x, z, -plate->u_x, -plate->u_z, drawing->recipe->lip->slot,
                  plate->thickness);
         svg_group(svg, &pen_face);
         svg_polygon(svg, corners, 4);
@@ -174,10 +175,10 @@ static void lip_from_side(struct draft *draft, struct svg *svg, const struct vie
     svg_group_end(svg);
 }
 
-static void glued_eyes(struct draft *draft, struct svg *svg, const struct view *view) {
-    const struct eyes *eyes = draft->recipe->eyes;
+static void glued_eyes(struct drawing *drawing, struct svg *svg, const struct view *view) {
+    const struct eyes *eyes = drawing->recipe->eyes;
     struct svg_point centre =
-        view_point(view, position_in(eyes->at, draft->outline->length), eyes->up);
+        view_point(view, position_in(eyes->at, drawing->outline->length), eyes->up);
     double radius = view->scale * eyes->size / 2.0;
     svg_group(svg, &pen_face);
     svg_circle(svg, centre.x, centre.y, radius);
@@ -187,29 +188,29 @@ static void glued_eyes(struct draft *draft, struct svg *svg, const struct view *
     svg_group_end(svg);
 }
 
-void part_side_body(struct draft *draft, struct svg *svg, const struct view *view, int how) {
-    const struct ballast_result *ballast = &draft->results->ballast;
+void part_side_body(struct drawing *drawing, struct svg *svg, const struct view *view, int how) {
+    const struct ballast_result *ballast = &drawing->results->ballast;
     svg_group(svg, &pen_body);
-    part_side_outline(svg, view, draft->outline);
+    part_side_outline(svg, view, drawing->outline);
     svg_group_end(svg);
     if (how & BODY_SECTIONED) {
         for (int i = 0; i < ballast->bore_count; i++)
-            filled_bore(draft, svg, view, &ballast->fills[i]);
+            filled_bore(drawing, svg, view, &ballast->fills[i]);
     }
-    if (how & BODY_PAINTED) part_paint(draft, svg, view);
-    if (draft->results->plug.plate.given) lip_from_side(draft, svg, view, how);
-    wires(draft, svg, view, how);
-    if (draft->recipe->eyes) glued_eyes(draft, svg, view);
+    if (how & BODY_PAINTED) part_paint(drawing, svg, view);
+    if (drawing->results->plug.plate.given) lip_from_side(drawing, svg, view, how);
+    wires(drawing, svg, view, how);
+    if (drawing->recipe->eyes) glued_eyes(drawing, svg, view);
     svg_group(svg, &pen_outline); /* once more, over what was drawn to its edge */
-    part_side_outline(svg, view, draft->outline);
+    part_side_outline(svg, view, drawing->outline);
     svg_group_end(svg);
 }
 
 /* --- from above ----------------------------------------------------------------------------- */
 
-static void lip_from_above(struct draft *draft, struct svg *svg, const struct view *view) {
+static void lip_from_above(struct drawing *drawing, struct svg *svg, const struct view *view) {
     enum { POINTS = 33 };
-    const struct plate *plate = &draft->results->plug.plate;
+    const struct plate *plate = &drawing->results->plug.plate;
     struct svg_point edge[2 * POINTS];
     for (int i = 0; i < POINTS; i++) {
         double s = plate->extent * sin(pi / 2.0 * i / (POINTS - 1)); /* closer at the round end */
@@ -220,10 +221,10 @@ static void lip_from_above(struct draft *draft, struct svg *svg, const struct vi
     svg_polygon(svg, edge, 2 * POINTS);
 }
 
-static void sockets_from_above(struct draft *draft, struct svg *svg, const struct view *view) {
-    const struct eyes *eyes = draft->recipe->eyes;
-    double x = position_in(eyes->at, draft->outline->length);
-    struct section section = section_at(draft->outline, x, 0.0);
+static void sockets_from_above(struct drawing *drawing, struct svg *svg, const struct view *view) {
+    const struct eyes *eyes = drawing->recipe->eyes;
+    double x = position_in(eyes->at, drawing->outline->length);
+    struct section section = section_at(drawing->outline, x, 0.0);
     svg_group(svg, &pen_hidden);
     for (int side = -1; side <= 1; side += 2) {
         struct svg_point corners[4];
@@ -233,9 +234,9 @@ static void sockets_from_above(struct draft *draft, struct svg *svg, const struc
     svg_group_end(svg);
 }
 
-static void slot_from_above(struct draft *draft, struct svg *svg, const struct view *view) {
-    double z, x = mouth_of_lip(draft, &z);
-    double half = curve_at(&draft->outline->width, x) / 2.0;
+static void slot_from_above(struct drawing *drawing, struct svg *svg, const struct view *view) {
+    double z, x = mouth_of_lip(drawing, &z);
+    double half = curve_at(&drawing->outline->width, x) / 2.0;
     svg_group(svg, &pen_hidden);
     svg_line(svg, view_x(view, x), view_y(view, half), view_x(view, x), view_y(view, -half));
     svg_group_end(svg);
@@ -267,109 +268,110 @@ static void pilot_from_above(struct svg *svg, const struct view *view, const str
     svg_group_end(svg);
 }
 
-void part_plan_holes(struct draft *draft, struct svg *svg, const struct view *view) {
-    const struct results *results = draft->results;
+void part_plan_holes(struct drawing *drawing, struct svg *svg, const struct view *view) {
+    const struct results *results = drawing->results;
     const struct plug *plug = &results->plug;
-    if (plug->plate.given) slot_from_above(draft, svg, view);
+    if (plug->plate.given) slot_from_above(drawing, svg, view);
     for (int i = 0; i < results->ballast.bore_count; i++) {
         const struct bore_fill *fill = &results->ballast.fills[i];
         round_from_above(svg, view, fill->at, fill->drill, &pen_hidden);
     }
-    for (int i = -1; i < draft->recipe->hardware->hanger_count; i++) {
+    for (int i = -1; i < drawing->recipe->hardware->hanger_count; i++) {
         pilot_from_above(svg, view, i < 0 ? &plug->tie_pilot : &plug->hanger_pilot[i]);
     }
-    if (draft->recipe->eyes) sockets_from_above(draft, svg, view);
+    if (drawing->recipe->eyes) sockets_from_above(drawing, svg, view);
 }
 
-void part_plan_body(struct draft *draft, struct svg *svg, const struct view *view) {
-    if (draft->results->plug.plate.given) {
+void part_plan_body(struct drawing *drawing, struct svg *svg, const struct view *view) {
+    if (drawing->results->plug.plate.given) {
         svg_group(svg, &pen_face);
-        lip_from_above(draft, svg, view);
+        lip_from_above(drawing, svg, view);
         svg_group_end(svg);
     }
     svg_group(svg, &pen_body);
-    part_plan_outline(svg, view, draft->outline);
+    part_plan_outline(svg, view, drawing->outline);
     svg_group_end(svg);
-    part_plan_holes(draft, svg, view);
+    part_plan_holes(drawing, svg, view);
 }
 
 /* --- features ------------------------------------------------------------------------------- */
 
-static const char *bare(const struct draft *draft, double metres) {
-    return measure_length_bare(draft->arena, metres, draft->units);
+static const char *bare(const struct drawing *drawing, double metres) {
+    return measure_length_bare(drawing->arena, metres, drawing->units);
 }
 
-static struct rung rung_at(struct draft *draft, const struct view *view, double x, double z,
+static struct rung rung_at(struct drawing *drawing, const struct view *view, double x, double z,
                            const char *brief, const char *name, const char *size) {
     return (struct rung){.at = view_x(view, x),
                          .from = view_y(view, z),
                          .brief = brief,
                          .name = name,
                          .size = size,
-                         .number = measure_length_short(draft->arena, x, draft->units)};
+                         .number = measure_length_short(drawing->arena, x, drawing->units)};
 }
 
-static const char *drilled(struct draft *draft, double drill, double depth) {
-    return arena_printf(draft->arena, "drill %s, %s deep", bare(draft, drill), bare(draft, depth));
+static const char *drilled(struct drawing *drawing, double drill, double depth) {
+    return arena_printf(drawing->arena, "drill %s, %s deep", bare(drawing, drill),
+                        bare(drawing, depth));
 }
 
-static struct rung fitting_rung(struct draft *draft, const struct view *view, int hanger) {
+static struct rung fitting_rung(struct drawing *drawing, const struct view *view, int hanger) {
     static const char *const place[] = {"nose", "tail", "belly", "back", "lip"};
-    const struct hardware *hardware = draft->recipe->hardware;
-    const struct plug *plug = &draft->results->plug;
+    const struct hardware *hardware = drawing->recipe->hardware;
+    const struct plug *plug = &drawing->results->plug;
     const struct fitting *fitting = hanger < 0 ? hardware->line_tie : &hardware->hangers[hanger];
     const struct pilot *pilot = hanger < 0 ? &plug->tie_pilot : &plug->hanger_pilot[hanger];
     const char *where = place[fitting->place];
     const char *brief =
-        hanger < 0 ? "line tie" : arena_printf(draft->arena, "hanger %d", hanger + 1);
-    const char *name = arena_printf(draft->arena, "%s, %s", brief, where);
+        hanger < 0 ? "line tie" : arena_printf(drawing->arena, "hanger %d", hanger + 1);
+    const char *name = arena_printf(drawing->arena, "%s, %s", brief, where);
     if (!pilot->given) {
         double x, z;
-        part_tie_place(draft, &x, &z);
-        return rung_at(draft, view, x, z, brief, name, NULL);
+        part_tie_place(drawing, &x, &z);
+        return rung_at(drawing, view, x, z, brief, name, NULL);
     }
-    return rung_at(draft, view, pilot->mouth_x, pilot->mouth_z, brief, name,
-                   drilled(draft, pilot->diameter, pilot->depth));
+    return rung_at(drawing, view, pilot->mouth_x, pilot->mouth_z, brief, name,
+                   drilled(drawing, pilot->diameter, pilot->depth));
 }
 
-static struct rung bore_rung(struct draft *draft, const struct view *view, int index) {
-    const struct bore_fill *fill = &draft->results->ballast.fills[index];
-    return rung_at(draft, view, fill->at, fill->mouth_z,
-                   arena_printf(draft->arena, "bore %d", index + 1),
-                   arena_printf(draft->arena, "ballast bore %d", index + 1),
-                   drilled(draft, fill->drill, fill->depth));
+static struct rung bore_rung(struct drawing *drawing, const struct view *view, int index) {
+    const struct bore_fill *fill = &drawing->results->ballast.fills[index];
+    return rung_at(drawing, view, fill->at, fill->mouth_z,
+                   arena_printf(drawing->arena, "bore %d", index + 1),
+                   arena_printf(drawing->arena, "ballast bore %d", index + 1),
+                   drilled(drawing, fill->drill, fill->depth));
 }
 
-static struct rung slot_rung(struct draft *draft, const struct view *view) {
-    const struct lip *cut = draft->recipe->lip;
-    double z, x = mouth_of_lip(draft, &z);
-    return rung_at(draft, view, x, z, "lip slot",
-                   arena_printf(draft->arena, "lip slot at %s to datum",
-                                measure_angle(draft->arena, cut->angle)),
-                   arena_printf(draft->arena, "%s wide, %s deep", bare(draft, cut->thickness),
-                                bare(draft, cut->slot)));
+static struct rung slot_rung(struct drawing *drawing, const struct view *view) {
+    const struct lip *cut = drawing->recipe->lip;
+    double z, x = mouth_of_lip(drawing, &z);
+    return rung_at(drawing, view, x, z, "lip slot",
+                   arena_printf(drawing->arena, "lip slot at %s to datum",
+                                measure_angle(drawing->arena, cut->angle)),
+                   arena_printf(drawing->arena, "%s wide, %s deep", bare(drawing, cut->thickness),
+                                bare(drawing, cut->slot)));
 }
 
-static struct rung eyes_rung(struct draft *draft, const struct view *view) {
-    const struct eyes *set = draft->recipe->eyes;
-    return rung_at(draft, view, position_in(set->at, draft->outline->length), set->up, "eyes",
-                   arena_printf(draft->arena, "eye, %s %s datum", bare(draft, fabs(set->up)),
+static struct rung eyes_rung(struct drawing *drawing, const struct view *view) {
+    const struct eyes *set = drawing->recipe->eyes;
+    return rung_at(drawing, view, position_in(set->at, drawing->outline->length), set->up, "eyes",
+                   arena_printf(drawing->arena, "eye, %s %s datum", bare(drawing, fabs(set->up)),
                                 set->up < 0.0 ? "below" : "above"),
-                   drilled(draft, set->size, set->depth));
+                   drilled(drawing, set->size, set->depth));
 }
 
-struct rung *part_features(struct draft *draft, const struct view *view, int *count) {
-    const struct recipe *recipe = draft->recipe;
-    struct rung *rungs = NEW(draft->arena, struct rung, MAX_HANGERS + MAX_BORES + 3);
+struct rung *part_features(struct drawing *drawing, const struct view *view, int *count) {
+    const struct recipe *recipe = drawing->recipe;
+    struct rung *rungs = NEW(drawing->arena, struct rung, MAX_HANGERS + MAX_BORES + 3);
     int n = 0;
     for (int i = -1; i < recipe->hardware->hanger_count; i++) {
-        rungs[n++] = fitting_rung(draft, view, i);
+        rungs[n++] = fitting_rung(drawing, view, i);
     }
-    for (int i = 0; i < draft->results->ballast.bore_count; i++) {
-        rungs[n++] = bore_rung(draft, view, i);
+    for (int i = 0; i < drawing->results->ballast.bore_count; i++) {
+        rungs[n++] = bore_rung(drawing, view, i);
     }
-    if (recipe->lip) rungs[n++] = slot_rung(draft, view);
-    if (recipe->eyes) rungs[n++] = eyes_rung(draft, view);
+    if (recipe->lip) rungs[n++] = slot_rung(drawing, view);
+    if (recipe->eyes) rungs[n++] = eyes_rung(drawing, view);
     *count = n;
     return rungs;
 }

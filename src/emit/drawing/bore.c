@@ -55,17 +55,17 @@ static void bore_in_section(struct svg *svg, const struct view *view, const stru
     svg_group_end(svg);
 }
 
-static void one_bore(struct draft *draft, struct svg *svg, int index, double left, double top,
+static void one_bore(struct drawing *drawing, struct svg *svg, int index, double left, double top,
                      double scale) {
-    const struct bore_fill *fill = &draft->results->ballast.fills[index];
-    struct section section = section_at(draft->outline, fill->at, 0.0);
+    const struct bore_fill *fill = &drawing->results->ballast.fills[index];
+    struct section section = section_at(drawing->outline, fill->at, 0.0);
     double x = left + 17.0;
     struct view view = {x, top + 8.0 + scale * (section.centre + section.half_height), scale, 0.0};
     double high = view_y(&view, section.centre + section.half_height);
     double low = view_y(&view, section.centre - section.half_height);
     svg_text(svg, left, top + 3.0, &font_bold,
-             arena_printf(draft->arena, "bore %d at %s", index + 1,
-                          measure_length_bare(draft->arena, fill->at, draft->units)));
+             arena_printf(drawing->arena, "bore %d at %s", index + 1,
+                          measure_length_bare(drawing->arena, fill->at, drawing->units)));
     bore_in_section(svg, &view, &section, fill);
     svg_group(svg, &pen_centre);
     svg_line(svg, x, high - 2.5, x, low + 3.0);
@@ -74,15 +74,15 @@ static void one_bore(struct draft *draft, struct svg *svg, int index, double lef
     svg_group_end(svg);
     part_dim_up(svg, x + scale * section.half_width + 5.0, view_y(&view, fill->mouth_z),
                 view_y(&view, fill->mouth_z + fill->depth),
-                measure_length_short(draft->arena, fill->depth, draft->units));
+                measure_length_short(drawing->arena, fill->depth, drawing->units));
 }
 
-void draw_bores(struct draft *draft) {
-    const struct ballast_result *ballast = &draft->results->ballast;
+void draw_bores(struct drawing *drawing) {
+    const struct ballast_result *ballast = &drawing->results->ballast;
     if (ballast->bore_count == 0) return;
     double wide = 0.0, high = 0.0;
     for (int i = 0; i < ballast->bore_count; i++) {
-        struct section section = section_at(draft->outline, ballast->fills[i].at, 0.0);
+        struct section section = section_at(drawing->outline, ballast->fills[i].at, 0.0);
         wide = fmax(wide, 2.0 * section.half_width);
         high = fmax(high, 2.0 * section.half_height);
     }
@@ -90,18 +90,18 @@ void draw_bores(struct draft *draft) {
     double tall = scale * high, row = tall + 13.0;
     int rows = (ballast->bore_count + CELLS - 1) / CELLS;
     struct svg svg;
-    part_begin(draft, &svg, FIGURE_BORES, "bores.svg",
-               arena_printf(draft->arena, "The ballast bores cut across, to scale %s",
+    part_begin(drawing, &svg, FIGURE_BORES, "bores.svg",
+               arena_printf(drawing->arena, "The ballast bores cut across, to scale %s",
                             part_scale_name(scale)),
                page_width, rows * row + 4.5, 0);
     for (int i = 0; i < ballast->bore_count; i++) {
         int down = i / CELLS;
-        one_bore(draft, &svg, i, cell * (i % CELLS), row * down, scale);
+        one_bore(drawing, &svg, i, cell * (i % CELLS), row * down, scale);
     }
     svg_text(&svg, 0.0, rows * row + 2.5, &font_small,
-             arena_printf(draft->arena,
+             arena_printf(drawing->arena,
                           "close hatching: the load; wide: filler; distances from the nose, %s; "
                           "scale %s",
-                          measure_length_unit(draft->units), part_scale_name(scale)));
-    part_end(draft, &svg);
+                          measure_length_unit(drawing->units), part_scale_name(scale)));
+    part_end(drawing, &svg);
 }

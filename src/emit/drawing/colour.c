@@ -134,10 +134,10 @@ struct skin {
     struct section at[STEPS + 1];
 };
 
-static struct skin skin_of(const struct draft *draft, const struct view *view) {
-    struct skin skin = {.view = *view, .length = draft->outline->length};
+static struct skin skin_of(const struct drawing *drawing, const struct view *view) {
+    struct skin skin = {.view = *view, .length = drawing->outline->length};
     for (int i = 0; i <= STEPS; i++) {
-        skin.at[i] = section_at(draft->outline, skin.length * i / STEPS, 0.0);
+        skin.at[i] = section_at(drawing->outline, skin.length * i / STEPS, 0.0);
     }
     return skin;
 }
@@ -274,30 +274,31 @@ static void mask_edge(const struct skin *skin, struct svg *svg, enum layer_where
 
 /* --- the painted plug ----------------------------------------------------------------------- */
 
-static void colours_up_to(struct draft *draft, struct svg *svg, const struct skin *skin, int last) {
-    const struct paint *paint = draft->recipe->finish->paint;
+static void colours_up_to(struct drawing *drawing, struct svg *svg, const struct skin *skin,
+                          int last) {
+    const struct paint *paint = drawing->recipe->finish->paint;
     struct cell cells[16];
     int count = all_cells(cells), top;
     for (int i = 0; i < count; i++) {
         if (!pattern_used(paint, last, cells[i].pattern)) continue;
         struct rgb colour = colour_of(paint, last, cells[i], &top);
-        const char *hex = hex_of(draft->arena, colour);
+        const char *hex = hex_of(drawing->arena, colour);
         svg_group(svg, &(struct svg_style){.fill = hex, .stroke = hex, .width = 0.12});
         each_piece(skin, svg, cells[i], fill_shape, NULL);
         svg_group_end(svg);
     }
 }
 
-void part_paint(struct draft *draft, struct svg *svg, const struct view *view) {
-    const struct finish *finish = draft->recipe->finish;
+void part_paint(struct drawing *drawing, struct svg *svg, const struct view *view) {
+    const struct finish *finish = drawing->recipe->finish;
     if (!finish || !finish->paint) return;
-    struct skin skin = skin_of(draft, view);
-    colours_up_to(draft, svg, &skin, finish->paint->layer_count - 1);
+    struct skin skin = skin_of(drawing, view);
+    colours_up_to(drawing, svg, &skin, finish->paint->layer_count - 1);
 }
 
-static void newest_hatched(struct draft *draft, struct svg *svg, const struct skin *skin,
+static void newest_hatched(struct drawing *drawing, struct svg *svg, const struct skin *skin,
                            int last) {
-    const struct paint *paint = draft->recipe->finish->paint;
+    const struct paint *paint = drawing->recipe->finish->paint;
     struct cell cells[16];
     int count = all_cells(cells), top;
     for (int i = 0; i < count; i++) {
@@ -311,18 +312,18 @@ static void newest_hatched(struct draft *draft, struct svg *svg, const struct sk
     }
 }
 
-static void painted(struct draft *draft, struct svg *svg, const struct skin *skin, int last) {
-    colours_up_to(draft, svg, skin, last);
-    newest_hatched(draft, svg, skin, last);
-    mask_edge(skin, svg, draft->recipe->finish->paint->layers[last].where);
+static void painted(struct drawing *drawing, struct svg *svg, const struct skin *skin, int last) {
+    colours_up_to(drawing, svg, skin, last);
+    newest_hatched(drawing, svg, skin, last);
+    mask_edge(skin, svg, drawing->recipe->finish->paint->layers[last].where);
     svg_group(svg, &pen_outline);
-    part_side_outline(svg, &skin->view, draft->outline);
+    part_side_outline(svg, &skin->view, drawing->outline);
     svg_group_end(svg);
 }
 
 /* --- callouts ------------------------------------------------------------------------------- */
 
-static void badge(struct draft *draft, struct svg *svg, double x, double y, int layer,
+static void badge(struct drawing *drawing, struct svg *svg, double x, double y, int layer,
                   bool newest) {
     static const struct svg_style white = {.fill = "#fff", .stroke = "#000", .width = 0.25};
     static const struct svg_style black = {.fill = "#000", .stroke = "#000", .width = 0.25};
@@ -331,7 +332,7 @@ static void badge(struct draft *draft, struct svg *svg, double x, double y, int 
     svg_group_end(svg);
     struct svg_font font = {
         .size = 2.8, .anchor = SVG_MIDDLE, .bold = newest, .fill = newest ? "#fff" : "#000"};
-    svg_text(svg, x, y + 1.0, &font, arena_printf(draft->arena, "%d", layer + 1));
+    svg_text(svg, x, y + 1.0, &font, arena_printf(drawing->arena, "%d", layer + 1));
 }
 
 /* A point well inside a cell, clear of bars and spots. */
@@ -354,8 +355,8 @@ struct callout {
     int layer;
 };
 
-static void callout_row(struct draft *draft, struct svg *svg, struct callout *callouts, int count,
-                        double y, double right, int newest) {
+static void callout_row(struct drawing *drawing, struct svg *svg, struct callout *callouts,
+                        int count, double y, double right, int newest) {
     double places[16];
     for (int i = 1; i < count; i++) {
         for (int k = i; k > 0 && callouts[k].at.x < callouts[k - 1].at.x; k--) {
@@ -374,16 +375,16 @@ static void callout_row(struct draft *draft, struct svg *svg, struct callout *ca
         svg_line(svg, places[i], y, callouts[i].at.x, callouts[i].at.y);
         svg_circle(svg, callouts[i].at.x, callouts[i].at.y, 0.5);
         svg_group_end(svg);
-        badge(draft, svg, places[i], y, callouts[i].layer, callouts[i].layer == newest);
+        badge(drawing, svg, places[i], y, callouts[i].layer, callouts[i].layer == newest);
     }
 }
 
 /* Every layer that is still seen somewhere, called out where it covers most; backs and bars above
  * the plug, all else below. */
-static void callouts(struct draft *draft, struct svg *svg, const struct skin *skin, int last,
+static void callouts(struct drawing *drawing, struct svg *svg, const struct skin *skin, int last,
                      double above, double below, double right) {
     static const int order[] = {1, 4, 7, 9, 11, 10, 0, 3, 6, 2, 5, 8}; /* cells, large ones first */
-    const struct paint *paint = draft->recipe->finish->paint;
+    const struct paint *paint = drawing->recipe->finish->paint;
     struct cell cells[16];
     struct callout up[16], down[16];
     bool told[MAX_LAYERS] = {false};
@@ -402,41 +403,41 @@ static void callouts(struct draft *draft, struct svg *svg, const struct skin *sk
         else
             down[downs++] = callout;
     }
-    callout_row(draft, svg, up, ups, above, right, last);
-    callout_row(draft, svg, down, downs, below, right, last);
+    callout_row(drawing, svg, up, ups, above, right, last);
+    callout_row(drawing, svg, down, downs, below, right, last);
 }
 
 /* --- one figure a layer --------------------------------------------------------------------- */
 
-static void draw_layer(struct draft *draft, int index) {
+static void draw_layer(struct drawing *drawing, int index) {
     static const double width = 86.0, side = 5.0, tallest = 27.0;
-    const struct solid *bare = &draft->results->plug.bare;
-    const struct layer *layer = &draft->recipe->finish->paint->layers[index];
-    double length = draft->outline->length;
+    const struct solid *bare = &drawing->results->plug.bare;
+    const struct layer *layer = &drawing->recipe->finish->paint->layers[index];
+    double length = drawing->outline->length;
     double scale = fmin((width - 2.0 * side) / length, tallest / bare->height);
     double above = 2.6, top = above + 4.6, below = top + scale * bare->height + 4.6;
     struct view view = {side, top + scale * bare->top, scale, 0.0};
 
     struct svg svg;
-    const char *file = arena_printf(draft->arena, "colour-%d.svg", index + 1);
-    const char *title = arena_printf(draft->arena, "The plug after layer %d of colour, %s",
-                                     index + 1, part_text(draft, layer->colour));
-    part_begin(draft, &svg, FIGURE_COLOUR, file, title, width, below + 2.8, index);
-    struct skin skin = skin_of(draft, &view);
-    painted(draft, &svg, &skin, index);
-    if (draft->recipe->eyes) {
-        const struct eyes *eyes = draft->recipe->eyes;
+    const char *file = arena_printf(drawing->arena, "colour-%d.svg", index + 1);
+    const char *title = arena_printf(drawing->arena, "The plug after layer %d of colour, %s",
+                                     index + 1, part_text(drawing, layer->colour));
+    part_begin(drawing, &svg, FIGURE_COLOUR, file, title, width, below + 2.8, index);
+    struct skin skin = skin_of(drawing, &view);
+    painted(drawing, &svg, &skin, index);
+    if (drawing->recipe->eyes) {
+        const struct eyes *eyes = drawing->recipe->eyes;
         struct svg_point eye = view_point(&view, position_in(eyes->at, length), eyes->up);
         svg_group(&svg, &pen_hidden);
         svg_circle(&svg, eye.x, eye.y, scale * eyes->size / 2.0);
         svg_group_end(&svg);
     }
-    callouts(draft, &svg, &skin, index, above, below, view.x + scale * length);
-    part_end(draft, &svg);
+    callouts(drawing, &svg, &skin, index, above, below, view.x + scale * length);
+    part_end(drawing, &svg);
 }
 
-void draw_colours(struct draft *draft) {
-    const struct finish *finish = draft->recipe->finish;
+void draw_colours(struct drawing *drawing) {
+    const struct finish *finish = drawing->recipe->finish;
     if (!finish || !finish->paint) return;
-    for (int i = 0; i < finish->paint->layer_count; i++) draw_layer(draft, i);
+    for (int i = 0; i < finish->paint->layer_count; i++) draw_layer(drawing, i);
 }

@@ -45,48 +45,48 @@ static void pilot_lines(struct svg *svg, const struct view *view, const struct p
     svg_polyline(svg, corners, 4);
 }
 
-static void lip_lines(struct svg *svg, const struct view *view, const struct draft *draft) {
-    const struct plate *plate = &draft->results->plug.plate;
+static void lip_lines(struct svg *svg, const struct view *view, const struct drawing *drawing) {
+    const struct plate *plate = &drawing->results->plug.plate;
     struct svg_point corners[4];
     if (!plate->given) return;
-    double slot = draft->recipe->lip->slot;
+    double slot = drawing->recipe->lip->slot;
     part_bar(corners, view, plate->mouth_x - plate->u_x * slot, plate->mouth_z - plate->u_z * slot,
              plate->u_x, plate->u_z, plate->extent + slot, plate->thickness);
     svg_polygon(svg, corners, 4);
 }
 
 /* What an eye sees from the side. */
-static void side_lines(struct svg *svg, const struct view *view, const struct draft *draft,
+static void side_lines(struct svg *svg, const struct view *view, const struct drawing *drawing,
                        const struct pens *pens) {
-    const struct eyes *eyes = draft->recipe->eyes;
+    const struct eyes *eyes = drawing->recipe->eyes;
     svg_group(svg, &pens->outline);
-    part_side_outline(svg, view, draft->outline);
+    part_side_outline(svg, view, drawing->outline);
     svg_group_end(svg);
     svg_group(svg, &pens->detail);
-    lip_lines(svg, view, draft);
+    lip_lines(svg, view, drawing);
     if (eyes) {
         struct svg_point at =
-            view_point(view, position_in(eyes->at, draft->outline->length), eyes->up);
+            view_point(view, position_in(eyes->at, drawing->outline->length), eyes->up);
         svg_circle(svg, at.x, at.y, view->scale * eyes->size / 2.0);
     }
     svg_group_end(svg);
 }
 
 /* What is bored into it. */
-static void bored_lines(struct svg *svg, const struct view *view, const struct draft *draft,
+static void bored_lines(struct svg *svg, const struct view *view, const struct drawing *drawing,
                         const struct pens *pens) {
-    const struct results *r = draft->results;
+    const struct results *r = drawing->results;
     svg_group(svg, &pens->detail);
     for (int i = 0; i < r->ballast.bore_count; i++) bore_lines(svg, view, &r->ballast.fills[i]);
     pilot_lines(svg, view, &r->plug.tie_pilot);
-    for (int i = 0; i < draft->recipe->hardware->hanger_count; i++)
+    for (int i = 0; i < drawing->recipe->hardware->hanger_count; i++)
         pilot_lines(svg, view, &r->plug.hanger_pilot[i]);
     svg_group_end(svg);
 }
 
 /* The new loads stand out, since they are what is cast and driven in. */
-static void load_hatches(struct svg *svg, const struct view *view, const struct draft *draft) {
-    const struct ballast_result *ballast = &draft->results->ballast;
+static void load_hatches(struct svg *svg, const struct view *view, const struct drawing *drawing) {
+    const struct ballast_result *ballast = &drawing->results->ballast;
     svg_group(svg, &(struct svg_style){.stroke = "#000", .width = 0.16});
     for (int i = 0; i < ballast->bore_count; i++) {
         const struct bore_fill *fill = &ballast->fills[i];
@@ -111,11 +111,11 @@ static void lip_from_above(struct svg *svg, const struct view *view, const struc
     svg_polygon(svg, edge, 2 * POINTS);
 }
 
-static void plan_lines(struct svg *svg, const struct view *view, const struct draft *draft,
+static void plan_lines(struct svg *svg, const struct view *view, const struct drawing *drawing,
                        const struct pens *pens) {
-    const struct results *r = draft->results;
+    const struct results *r = drawing->results;
     svg_group(svg, &pens->outline);
-    part_plan_outline(svg, view, draft->outline);
+    part_plan_outline(svg, view, drawing->outline);
     svg_group_end(svg);
     svg_group(svg, &pens->detail);
     if (r->plug.plate.given) lip_from_above(svg, view, &r->plug.plate);
@@ -130,15 +130,16 @@ static void plan_lines(struct svg *svg, const struct view *view, const struct dr
 /* --- both ------------------------------------------------------------------------------------ */
 
 struct pair {
-    struct draft old, new;
+    struct drawing old, new;
 };
 
-static struct draft draft_of(struct arena *arena, const struct results *r, enum unit_system units) {
-    return (struct draft){.arena = arena,
-                          .recipe = r->plug.recipe,
-                          .results = r,
-                          .outline = &r->plug.outline,
-                          .units = units};
+static struct drawing drawing_of(struct arena *arena, const struct results *r,
+                                 enum unit_system units) {
+    return (struct drawing){.arena = arena,
+                            .recipe = r->plug.recipe,
+                            .results = r,
+                            .outline = &r->plug.outline,
+                            .units = units};
 }
 
 static void legend(struct svg *svg, const char *title, double scale) {
@@ -171,9 +172,9 @@ static struct extent common_extent(const struct pair *p) {
     return a;
 }
 
-static double half_width(const struct draft *draft) {
-    const struct plate *plate = &draft->results->plug.plate;
-    return fmax(draft->results->plug.bare.width, plate->given ? plate->width : 0.0) / 2.0;
+static double half_width(const struct drawing *drawing) {
+    const struct plate *plate = &drawing->results->plug.plate;
+    return fmax(drawing->results->plug.bare.width, plate->given ? plate->width : 0.0) / 2.0;
 }
 
 static void draw_views(struct pair *p) {
@@ -215,33 +216,33 @@ static const double air = 10.0, deep = 8.0; /* mm of paper */
 
 /* Height of the surface above the middle of the datum line, in metres; a plug that does not float
  * is drawn with its top a finger's breadth under. */
-static double surface_over(const struct draft *draft) {
-    const struct rest *rest = &draft->results->finished.rest;
-    double middle = draft->outline->length / 2.0 * sin(rest->attitude);
+static double surface_over(const struct drawing *drawing) {
+    const struct rest *rest = &drawing->results->finished.rest;
+    double middle = drawing->outline->length / 2.0 * sin(rest->attitude);
     if (rest->afloat) return rest->level - middle;
-    return draft->results->plug.bare.top +
-           draft->outline->length / 2.0 * fabs(sin(rest->attitude)) + 0.01;
+    return drawing->results->plug.bare.top +
+           drawing->outline->length / 2.0 * fabs(sin(rest->attitude)) + 0.01;
 }
 
 /* The view with its surface at y = 0 and the middle of the datum line at x = 0. */
-static struct view resting_view(const struct draft *draft, double scale) {
-    double turn = draft->results->finished.rest.attitude, half = draft->outline->length / 2.0;
+static struct view resting_view(const struct drawing *drawing, double scale) {
+    double turn = drawing->results->finished.rest.attitude, half = drawing->outline->length / 2.0;
     struct view view = {.scale = scale, .turn = turn};
     struct svg_point middle = view_point(&view, half, 0.0);
     view.x = -middle.x;
-    view.y = scale * surface_over(draft) - middle.y;
+    view.y = scale * surface_over(drawing) - middle.y;
     return view;
 }
 
 /* What a resting plug takes up on paper at scale 1, up positive. */
-static void add_resting(struct extent *extent, const struct draft *draft) {
+static void add_resting(struct extent *extent, const struct drawing *drawing) {
     enum { SAMPLES = 60 };
-    struct view view = resting_view(draft, 1.0);
-    const struct plate *plate = &draft->results->plug.plate;
+    struct view view = resting_view(drawing, 1.0);
+    const struct plate *plate = &drawing->results->plug.plate;
     for (int i = 0; i <= SAMPLES; i++) {
-        double x = draft->outline->length * i / SAMPLES;
-        struct svg_point back = view_point(&view, x, curve_at(&draft->outline->back, x));
-        struct svg_point belly = view_point(&view, x, -curve_at(&draft->outline->belly, x));
+        double x = drawing->outline->length * i / SAMPLES;
+        struct svg_point back = view_point(&view, x, curve_at(&drawing->outline->back, x));
+        struct svg_point belly = view_point(&view, x, -curve_at(&drawing->outline->belly, x));
         extent_add(extent, back.x, -back.y);
         extent_add(extent, belly.x, -belly.y);
     }
@@ -251,9 +252,9 @@ static void add_resting(struct extent *extent, const struct draft *draft) {
     extent_add(extent, end.x, -end.y);
 }
 
-static void gravity(struct svg *svg, const struct view *view, const struct draft *draft,
+static void gravity(struct svg *svg, const struct view *view, const struct drawing *drawing,
                     const struct pens *pens) {
-    const struct burden *burden = &draft->results->finished.burden;
+    const struct burden *burden = &drawing->results->finished.burden;
     struct svg_point at = view_point(view, burden->x, burden->z);
     svg_group(svg, &pens->detail);
     part_cross(svg, at, 1.8);
@@ -266,12 +267,12 @@ static void gravity(struct svg *svg, const struct view *view, const struct draft
 }
 
 /* "7.0 degrees nose down, reserve 13 %". */
-static const char *how(const struct draft *draft) {
-    const struct rest *rest = &draft->results->finished.rest;
-    return arena_printf(draft->arena, "%s %s, reserve %s",
-                        measure_angle(draft->arena, fabs(rest->attitude)),
+static const char *how(const struct drawing *drawing) {
+    const struct rest *rest = &drawing->results->finished.rest;
+    return arena_printf(drawing->arena, "%s %s, reserve %s",
+                        measure_angle(drawing->arena, fabs(rest->attitude)),
                         rest->attitude < 0.0 ? "tail down" : "nose down",
-                        measure_share(draft->arena, rest->reserve));
+                        measure_share(drawing->arena, rest->reserve));
 }
 
 static void draw_resting(struct pair *p) {
@@ -311,7 +312,7 @@ static void draw_resting(struct pair *p) {
 struct figure_list drawing_difference(struct arena *arena, const struct results *old,
                                       const struct results *new) {
     enum unit_system units = new->plug.recipe->shop->units;
-    struct pair p = {draft_of(arena, old, units), draft_of(arena, new, units)};
+    struct pair p = {drawing_of(arena, old, units), drawing_of(arena, new, units)};
     draw_views(&p);
     draw_resting(&p);
     return p.new.list;

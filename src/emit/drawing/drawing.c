@@ -4,21 +4,21 @@
 
 struct figure_list drawing_all(struct arena *arena, const struct recipe *recipe,
                                const struct results *results) {
-    struct draft draft = {.arena = arena,
-                          .recipe = recipe,
-                          .results = results,
-                          .outline = &results->plug.outline,
-                          .units = recipe->shop->units};
-    draw_plug(&draft);
-    draw_glance(&draft);
-    draw_side(&draft);
-    draw_sections(&draft);
-    draw_templates(&draft);
-    draw_lip(&draft);
-    draw_bores(&draft);
-    draw_float_test(&draft);
-    draw_righting(&draft);
-    draw_colours(&draft);
-    draw_timeline(&draft);
-    return draft.list;
+    struct drawing drawing = {.arena = arena,
+                              .recipe = recipe,
+                              .results = results,
+                              .outline = &results->plug.outline,
+                              .units = recipe->shop->units};
+    draw_plug(&drawing);
+    draw_glance(&drawing);
+    draw_side(&drawing);
+    draw_sections(&drawing);
+    draw_templates(&drawing);
+    draw_lip(&drawing);
+    draw_bores(&drawing);
+    draw_float_test(&drawing);
+    draw_righting(&drawing);
+    draw_colours(&drawing);
+    draw_timeline(&drawing);
+    return drawing.list;
 }

@@ -14,7 +14,7 @@
 #include "emit/write/svg.h"
 
 /* What a drawing is made from, and the list that it joins. */
-struct draft {
+struct drawing {
     struct arena *arena;
     const struct recipe *recipe;
     const struct results *results;
@@ -24,27 +24,27 @@ struct draft {
     int capacity;
 };
 
-/* One function a drawing (or set of drawings); each adds its figures to the draft. */
-void draw_plug(struct draft *draft);
-void draw_glance(struct draft *draft);
-void draw_side(struct draft *draft);
-void draw_sections(struct draft *draft);
-void draw_templates(struct draft *draft);
-void draw_lip(struct draft *draft);
-void draw_bores(struct draft *draft);
-void draw_float_test(struct draft *draft);
-void draw_righting(struct draft *draft);
-void draw_colours(struct draft *draft);
-void draw_timeline(struct draft *draft);
+/* One function a drawing (or set of drawings); each adds its figures to the drawing. */
+void draw_plug(struct drawing *drawing);
+void draw_glance(struct drawing *drawing);
+void draw_side(struct drawing *drawing);
+void draw_sections(struct drawing *drawing);
+void draw_templates(struct drawing *drawing);
+void draw_lip(struct drawing *drawing);
+void draw_bores(struct drawing *drawing);
+void draw_float_test(struct drawing *drawing);
+void draw_righting(struct drawing *drawing);
+void draw_colours(struct drawing *drawing);
+void draw_timeline(struct drawing *drawing);
 
 /* --- figures -------------------------------------------------------------------------------- */
 
 static const double page_width = 180.0;  /* mm of text on either paper */
 static const double page_height = 240.0; /* with room for a heading and a caption */
 
-void part_begin(struct draft *draft, struct svg *svg, enum figure_kind kind, const char *file,
+void part_begin(struct drawing *drawing, struct svg *svg, enum figure_kind kind, const char *file,
                 const char *title, double width, double height, int layer);
-void part_end(struct draft *draft, struct svg *svg);
+void part_end(struct drawing *drawing, struct svg *svg);
 
 /* --- pens and type -------------------------------------------------------------------------- */
 
@@ -79,7 +79,7 @@ const char *part_scale_name(double scale);
 struct extent {
     double left, right, bottom, top; /* m */
 };
-struct extent part_extent(const struct draft *draft);
+struct extent part_extent(const struct drawing *drawing);
 void extent_add(struct extent *extent, double along, double up);
 
 void part_side_outline(struct svg *svg, const struct view *view, const struct outline *outline);
@@ -99,19 +99,19 @@ void part_bar(struct svg_point corners[4], const struct view *view, double x, do
 
 /* The plug seen from the side or above: cut open, or in its colours. */
 enum { BODY_SECTIONED = 1, BODY_PAINTED = 2 };
-void part_side_body(struct draft *draft, struct svg *svg, const struct view *view, int how);
-void part_plan_body(struct draft *draft, struct svg *svg, const struct view *view);
-void part_plan_holes(struct draft *draft, struct svg *svg, const struct view *view);
+void part_side_body(struct drawing *drawing, struct svg *svg, const struct view *view, int how);
+void part_plan_body(struct drawing *drawing, struct svg *svg, const struct view *view);
+void part_plan_holes(struct drawing *drawing, struct svg *svg, const struct view *view);
 /* All colours over the wood, as they look in the end. */
-void part_paint(struct draft *draft, struct svg *svg, const struct view *view);
+void part_paint(struct drawing *drawing, struct svg *svg, const struct view *view);
 /* The hooks, hanging straight down from their hangers, and how far each reaches. */
-void part_hooks(struct draft *draft, struct svg *svg, const struct view *view);
+void part_hooks(struct drawing *drawing, struct svg *svg, const struct view *view);
 double part_hang(const struct fitting *hanger);
 /* Whether the heights of a waterline at both ends are of this world: a plug that stands upright has
  * them far away. */
-bool part_waterline_near(const struct draft *draft, double nose, double tail);
+bool part_waterline_near(const struct drawing *drawing, double nose, double tail);
 /* Where the line tie stands. */
-void part_tie_place(const struct draft *draft, double *x, double *z);
+void part_tie_place(const struct drawing *drawing, double *x, double *z);
 
 /* --- labels and dimensions ------------------------------------------------------------------ */
 
@@ -143,9 +143,9 @@ void part_ladder(struct svg *svg, struct rung *rungs, int count, double y, doubl
 double part_ladder_height(const struct rung *rungs, int count);
 
 /* What is bored, cut and set into the body, as rungs with y on the paper of this view. */
-struct rung *part_features(struct draft *draft, const struct view *view, int *count);
+struct rung *part_features(struct drawing *drawing, const struct view *view, int *count);
 
 /* The name of a text of the recipe as a C string. */
-const char *part_text(const struct draft *draft, struct str text);
+const char *part_text(const struct drawing *drawing, struct str text);
 
 #endif

@@ -48,12 +48,12 @@ static void slot_part(struct svg *svg, const struct blank *b) {
     svg_group_end(svg);
 }
 
-static void tie_hole(struct draft *draft, struct svg *svg, const struct blank *b) {
-    const struct hardware *hardware = draft->recipe->hardware;
+static void tie_hole(struct drawing *drawing, struct svg *svg, const struct blank *b) {
+    const struct hardware *hardware = drawing->recipe->hardware;
     const struct fitting *tie = hardware->line_tie;
     if (tie->place != PLACE_LIP) return;
     double drill = tie->pilot.given ? tie->pilot.value : 2.0 * hardware->wire->diameter;
-    double from_end = position_in(tie->at, draft->recipe->lip->length);
+    double from_end = position_in(tie->at, drawing->recipe->lip->length);
     struct svg_point hole = {b->middle, b->mouth + 1e3 * (b->plate->extent - from_end)};
     svg_group(svg, &pen_detail);
     svg_circle(svg, hole.x, hole.y, 1e3 * drill / 2.0);
@@ -66,41 +66,41 @@ static void tie_hole(struct draft *draft, struct svg *svg, const struct blank *b
     struct svg_font font = font_at(&font_plain, SVG_END);
     svg_text(svg, left - 1.0, hole.y - 0.6, &font, "line tie");
     svg_text(svg, left - 1.0, hole.y + 3.0, &font,
-             arena_printf(draft->arena, "drill %s",
-                          measure_length_bare(draft->arena, drill, draft->units)));
+             arena_printf(drawing->arena, "drill %s",
+                          measure_length_bare(drawing->arena, drill, drawing->units)));
     part_dim_up(svg, left + 1.8, b->mouth + 1e3 * b->plate->extent, hole.y,
-                measure_length_bare(draft->arena, from_end, draft->units));
+                measure_length_bare(drawing->arena, from_end, drawing->units));
 }
 
-static void sizes(struct draft *draft, struct svg *svg, const struct blank *b) {
-    const struct lip *lip = draft->recipe->lip;
+static void sizes(struct drawing *drawing, struct svg *svg, const struct blank *b) {
+    const struct lip *lip = drawing->recipe->lip;
     double inner = b->mouth - b->slot, end = b->mouth + 1e3 * b->plate->extent;
     double right = b->middle + b->reach + 9.0;
     part_dim_across(svg, b->middle - b->half, b->middle + b->half, inner - 5.0,
-                    measure_length(draft->arena, lip->width, draft->units));
+                    measure_length(drawing->arena, lip->width, drawing->units));
     part_dim_up(svg, right, b->mouth, inner,
-                measure_length_bare(draft->arena, lip->slot, draft->units));
+                measure_length_bare(drawing->arena, lip->slot, drawing->units));
     part_dim_up(svg, right, end, b->mouth,
-                measure_length_bare(draft->arena, b->plate->extent, draft->units));
-    double farther = draft->units == UNITS_INCH ? 28.0 : 12.0; /* behind the other two */
+                measure_length_bare(drawing->arena, b->plate->extent, drawing->units));
+    double farther = drawing->units == UNITS_INCH ? 28.0 : 12.0; /* behind the other two */
     part_dim_up(svg, right + farther, end, inner,
-                measure_length_bare(draft->arena, lip->length, draft->units));
+                measure_length_bare(drawing->arena, lip->length, drawing->units));
     if (lip->shape == LIP_TAPER) {
         double tip = 1e3 * b->plate->tip / 2.0;
         part_dim_across(svg, b->middle - tip, b->middle + tip, end + 6.0,
-                        measure_length(draft->arena, b->plate->tip, draft->units));
+                        measure_length(drawing->arena, b->plate->tip, drawing->units));
     }
     if (lip->shape != LIP_ROUND) return;
     struct svg_font font = font_at(&font_plain, SVG_MIDDLE);
     svg_text(svg, b->middle, end + 5.0, &font,
-             arena_printf(draft->arena, "radius %s",
-                          measure_length_bare(draft->arena, lip->width / 2.0, draft->units)));
+             arena_printf(drawing->arena, "radius %s",
+                          measure_length_bare(drawing->arena, lip->width / 2.0, drawing->units)));
 }
 
-void draw_lip(struct draft *draft) {
-    const struct lip *lip = draft->recipe->lip;
+void draw_lip(struct drawing *drawing) {
+    const struct lip *lip = drawing->recipe->lip;
     if (!lip) return;
-    struct blank b = {.plate = &draft->results->plug.plate,
+    struct blank b = {.plate = &drawing->results->plug.plate,
                       .slot = 1e3 * lip->slot,
                       .half = 1e3 * lip->width / 2.0};
     b.reach = fmax(b.half, lip->shape == LIP_TAPER ? 1e3 * b.plate->tip / 2.0 : 0.0);
@@ -109,11 +109,11 @@ void draw_lip(struct draft *draft) {
     b.middle = width / 2.0 - 4.0;
     b.mouth = lip_top + b.slot;
     struct svg svg;
-    part_begin(draft, &svg, FIGURE_LIP, "lip.svg", "The lip in true size, to be cut out", width,
+    part_begin(drawing, &svg, FIGURE_LIP, "lip.svg", "The lip in true size, to be cut out", width,
                end + 17.0, 0);
     svg_text(&svg, 0.0, 4.0, &font_bold,
-             arena_printf(draft->arena, "Lip in true size, %s thick; hatched: goes into the slot",
-                          measure_fine(draft->arena, lip->thickness, draft->units)));
+             arena_printf(drawing->arena, "Lip in true size, %s thick; hatched: goes into the slot",
+                          measure_fine(drawing->arena, lip->thickness, drawing->units)));
     slot_part(&svg, &b);
     svg_group(&svg, &pen_centre);
     svg_line(&svg, b.middle, lip_top - 4.0, b.middle, end + 1.0);
@@ -121,10 +121,10 @@ void draw_lip(struct draft *draft) {
     svg_group(&svg, &pen_outline);
     outline(&svg, &b);
     svg_group_end(&svg);
-    tie_hole(draft, &svg, &b);
-    sizes(draft, &svg, &b);
-    bool inch = draft->units == UNITS_INCH;
+    tie_hole(drawing, &svg, &b);
+    sizes(drawing, &svg, &b);
+    bool inch = drawing->units == UNITS_INCH;
     part_scale_bar(&svg, end + 11.5, inch ? 12.7 : 10.0, inch ? 4 : 5,
                    inch ? "2 in: measure before you cut" : "50 mm: measure before you cut");
-    part_end(draft, &svg);
+    part_end(drawing, &svg);
 }

@@ -9,37 +9,37 @@
 
 /* --- figures -------------------------------------------------------------------------------- */
 
-static struct figure *figure_new(struct draft *draft) {
-    struct figure_list *list = &draft->list;
-    if (list->count == draft->capacity) {
-        int capacity = draft->capacity ? 2 * draft->capacity : 16;
-        struct figure *grown = NEW(draft->arena, struct figure, capacity);
+static struct figure *figure_new(struct drawing *drawing) {
+    struct figure_list *list = &drawing->list;
+    if (list->count == drawing->capacity) {
+        int capacity = drawing->capacity ? 2 * drawing->capacity : 16;
+        struct figure *grown = NEW(drawing->arena, struct figure, capacity);
         if (list->count) memcpy(grown, list->figures, (size_t)list->count * sizeof *grown);
         list->figures = grown;
-        draft->capacity = capacity;
+        drawing->capacity = capacity;
     }
     return &list->figures[list->count++];
 }
 
-void part_begin(struct draft *draft, struct svg *svg, enum figure_kind kind, const char *file,
+void part_begin(struct drawing *drawing, struct svg *svg, enum figure_kind kind, const char *file,
                 const char *title, double width, double height, int layer) {
-    *figure_new(draft) = (struct figure){.kind = kind,
-                                         .file = file,
-                                         .title = title,
-                                         .width = width,
-                                         .height = height,
-                                         .layer = layer};
-    const char *id = arena_copy(draft->arena, file, strcspn(file, "."));
-    svg_begin(svg, draft->arena, id, title, width, height);
+    *figure_new(drawing) = (struct figure){.kind = kind,
+                                           .file = file,
+                                           .title = title,
+                                           .width = width,
+                                           .height = height,
+                                           .layer = layer};
+    const char *id = arena_copy(drawing->arena, file, strcspn(file, "."));
+    svg_begin(svg, drawing->arena, id, title, width, height);
 }
 
-void part_end(struct draft *draft, struct svg *svg) {
+void part_end(struct drawing *drawing, struct svg *svg) {
     svg_end(svg);
-    draft->list.figures[draft->list.count - 1].svg = svg->out;
+    drawing->list.figures[drawing->list.count - 1].svg = svg->out;
 }
 
-const char *part_text(const struct draft *draft, struct str text) {
-    return arena_copy(draft->arena, text.data, text.size);
+const char *part_text(const struct drawing *drawing, struct str text) {
+    return arena_copy(drawing->arena, text.data, text.size);
 }
 
 /* --- pens and type -------------------------------------------------------------------------- */

@@ -46,11 +46,11 @@ static void treble(struct svg *svg, double x, double y, double length) {
     svg_group_end(svg);
 }
 
-void part_hooks(struct draft *draft, struct svg *svg, const struct view *view) {
-    const struct hardware *hardware = draft->recipe->hardware;
+void part_hooks(struct drawing *drawing, struct svg *svg, const struct view *view) {
+    const struct hardware *hardware = drawing->recipe->hardware;
     for (int i = 0; i < hardware->hanger_count; i++) {
         const struct fitting *fitting = &hardware->hangers[i];
-        const struct pilot *pilot = &draft->results->plug.hanger_pilot[i];
+        const struct pilot *pilot = &drawing->results->plug.hanger_pilot[i];
         double out = fitting->eye + hardware->wire->diameter;
         struct svg_point eye =
             view_point(view, pilot->mouth_x - out * pilot->u_x, pilot->mouth_z - out * pilot->u_z);
@@ -67,11 +67,11 @@ void part_hooks(struct draft *draft, struct svg *svg, const struct view *view) {
 
 /* --- the emblem ----------------------------------------------------------------------------- */
 
-static struct extent extent_of(const struct draft *draft) {
-    const struct hardware *hardware = draft->recipe->hardware;
-    struct extent extent = part_extent(draft);
+static struct extent extent_of(const struct drawing *drawing) {
+    const struct hardware *hardware = drawing->recipe->hardware;
+    struct extent extent = part_extent(drawing);
     for (int i = 0; i < hardware->hanger_count; i++) {
-        const struct pilot *pilot = &draft->results->plug.hanger_pilot[i];
+        const struct pilot *pilot = &drawing->results->plug.hanger_pilot[i];
         const struct fitting *hanger = &hardware->hangers[i];
         double aside = hanger->hook ? 0.3 * hook_length(hanger->hook) : 0.0;
         double out = hanger->eye + hardware->wire->diameter;
@@ -82,16 +82,17 @@ static struct extent extent_of(const struct draft *draft) {
     return extent;
 }
 
-void draw_plug(struct draft *draft) {
-    struct extent extent = extent_of(draft);
+void draw_plug(struct drawing *drawing) {
+    struct extent extent = extent_of(drawing);
     double wide = extent.right - extent.left, high = extent.top - extent.bottom;
     double scale = fmin(emblem_width / wide, emblem_height / high);
     struct view view = {edge - scale * extent.left, edge + scale * extent.top, scale, 0.0};
     struct svg svg;
-    part_begin(draft, &svg, FIGURE_PLUG, "plug.svg",
-               arena_printf(draft->arena, "%s, finished", part_text(draft, draft->recipe->name)),
-               scale * wide + 2.0 * edge, scale * high + 2.0 * edge, 0);
-    part_hooks(draft, &svg, &view);
-    part_side_body(draft, &svg, &view, BODY_PAINTED);
-    part_end(draft, &svg);
+    part_begin(
+        drawing, &svg, FIGURE_PLUG, "plug.svg",
+        arena_printf(drawing->arena, "%s, finished", part_text(drawing, drawing->recipe->name)),
+        scale * wide + 2.0 * edge, scale * high + 2.0 * edge, 0);
+    part_hooks(drawing, &svg, &view);
+    part_side_body(drawing, &svg, &view, BODY_PAINTED);
+    part_end(drawing, &svg);
 }

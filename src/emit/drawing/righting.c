@@ -30,10 +30,10 @@ static double round_step(double span) {
     return power * (factor <= 1.0 ? 1.0 : factor <= 2.0 ? 2.0 : factor <= 5.0 ? 5.0 : 10.0);
 }
 
-static struct axes axes_of(const struct draft *draft) {
-    const struct righting *test = &draft->results->test.righting;
-    const struct righting *finished = &draft->results->finished.righting;
-    struct axes axes = {.unit = draft->units == UNITS_INCH ? 0.0254 : 1e-3};
+static struct axes axes_of(const struct drawing *drawing) {
+    const struct righting *test = &drawing->results->test.righting;
+    const struct righting *finished = &drawing->results->finished.righting;
+    struct axes axes = {.unit = drawing->units == UNITS_INCH ? 0.0254 : 1e-3};
     for (int i = 0; i < RIGHTING_STEPS; i++) {
         axes.low = fmin(axes.low, fmin(test->arm[i], finished->arm[i]) / axes.unit);
         axes.high = fmax(axes.high, fmax(test->arm[i], finished->arm[i]) / axes.unit);
@@ -60,21 +60,21 @@ static void grid(struct svg *svg, const struct axes *axes) {
     svg_group_end(svg);
 }
 
-static void grid_numbers(struct draft *draft, struct svg *svg, const struct axes *axes) {
+static void grid_numbers(struct drawing *drawing, struct svg *svg, const struct axes *axes) {
     int rows = (int)lround((axes->high - axes->low) / axes->step);
     struct svg_font across = font_at(&font_plain, SVG_MIDDLE), up = font_at(&font_plain, SVG_END);
     for (int i = 0; i <= 180; i += 30) {
         svg_text(svg, place_x(i), top + height + 4.6, &across,
-                 measure_angle(draft->arena, i * degree));
+                 measure_angle(drawing->arena, i * degree));
     }
     int decimals = (int)fmax(0.0, -floor(log10(axes->step) + 1e-9));
     for (int i = 0; i <= rows; i++) {
         double arm = axes->low + i * axes->step;
         svg_text(svg, left - 1.8, place_y(axes, axes->unit * arm) + 1.1, &up,
-                 measure_number(draft->arena, arm, decimals));
+                 measure_number(drawing->arena, arm, decimals));
     }
     svg_text(svg, 0.0, 4.0, &font_small,
-             arena_printf(draft->arena, "righting arm, %s", measure_length_unit(draft->units)));
+             arena_printf(drawing->arena, "righting arm, %s", measure_length_unit(drawing->units)));
     svg_text(svg, 0.0, top + height + 4.6, &font_small, "heel");
 }
 
@@ -94,7 +94,7 @@ static void curve(struct svg *svg, const struct axes *axes, const struct rightin
     svg_group_end(svg);
 }
 
-static void vanishing(struct draft *draft, struct svg *svg, const struct axes *axes,
+static void vanishing(struct drawing *drawing, struct svg *svg, const struct axes *axes,
                       const struct righting *righting, bool finished) {
     if (!righting->vanishes) return;
     double x = place_x(righting->vanishing / degree), y = place_y(axes, 0.0);
@@ -106,7 +106,7 @@ static void vanishing(struct draft *draft, struct svg *svg, const struct axes *a
     struct svg_font font =
         font_at(finished ? &font_bold : &font_plain, before ? SVG_END : SVG_START);
     svg_text(svg, x + (before ? -1.8 : 1.8), y + (finished ? -2.2 : 4.6), &font,
-             measure_angle(draft->arena, righting->vanishing));
+             measure_angle(drawing->arena, righting->vanishing));
 }
 
 static void legend(struct svg *svg, double x, const struct svg_style *pen, const char *text) {
@@ -116,32 +116,32 @@ static void legend(struct svg *svg, double x, const struct svg_style *pen, const
     svg_text(svg, x + 14.0, 4.0, &font_plain, text);
 }
 
-static const char *in_words(struct draft *draft, const struct righting *righting) {
+static const char *in_words(struct drawing *drawing, const struct righting *righting) {
     if (!righting->vanishes) return "rights itself from any heel";
-    return arena_printf(draft->arena, "rights itself up to %s",
-                        measure_angle(draft->arena, righting->vanishing));
+    return arena_printf(drawing->arena, "rights itself up to %s",
+                        measure_angle(drawing->arena, righting->vanishing));
 }
 
-void draw_righting(struct draft *draft) {
+void draw_righting(struct drawing *drawing) {
     static const struct svg_style bold = {.stroke = "#000", .width = 0.6};
     static const struct svg_style dashed = {.stroke = "#000", .width = 0.4, .dash = "2.4 1.4"};
-    const struct righting *test = &draft->results->test.righting;
-    const struct righting *finished = &draft->results->finished.righting;
-    struct axes axes = axes_of(draft);
-    const char *title = arena_printf(draft->arena,
+    const struct righting *test = &drawing->results->test.righting;
+    const struct righting *finished = &drawing->results->finished.righting;
+    struct axes axes = axes_of(drawing);
+    const char *title = arena_printf(drawing->arena,
                                      "Righting arm over heel: finished, it %s; "
                                      "in the float test, it %s",
-                                     in_words(draft, finished), in_words(draft, test));
+                                     in_words(drawing, finished), in_words(drawing, test));
     struct svg svg;
-    part_begin(draft, &svg, FIGURE_RIGHTING, "righting.svg", title, page_width, top + height + 6.0,
-               0);
+    part_begin(drawing, &svg, FIGURE_RIGHTING, "righting.svg", title, page_width,
+               top + height + 6.0, 0);
     grid(&svg, &axes);
-    grid_numbers(draft, &svg, &axes);
+    grid_numbers(drawing, &svg, &axes);
     curve(&svg, &axes, test, &dashed);
     curve(&svg, &axes, finished, &bold);
-    vanishing(draft, &svg, &axes, test, false);
-    vanishing(draft, &svg, &axes, finished, true);
+    vanishing(drawing, &svg, &axes, test, false);
+    vanishing(drawing, &svg, &axes, finished, true);
     legend(&svg, 92.0, &bold, "finished");
     legend(&svg, 134.0, &dashed, "float test");
-    part_end(draft, &svg);
+    part_end(drawing, &svg);
 }

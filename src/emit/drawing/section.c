@@ -37,20 +37,20 @@ static const double least_gauge = 3.0; /* half-width, mm: nobody rounds less by 
 /* --- which, and where ----------------------------------------------------------------------- */
 
 /* Stations whose section has an area, evenly chosen. */
-static int choose(const struct draft *draft, struct cell *cells) {
+static int choose(const struct drawing *drawing, struct cell *cells) {
     struct cell real[MAX_STATIONS];
     int count = 0;
-    for (int i = 0; i < draft->outline->back.count && count < MAX_STATIONS; i++) {
-        struct section section = section_at(draft->outline, draft->outline->back.x[i], 0.0);
+    for (int i = 0; i < drawing->outline->back.count && count < MAX_STATIONS; i++) {
+        struct section section = section_at(drawing->outline, drawing->outline->back.x[i], 0.0);
         if (!(section_area(&section) > 0.0)) continue;
         real[count++] = (struct cell){.station = i, .section = section};
     }
     int kept = count < SECTIONS ? count : SECTIONS;
     for (int i = 0; i < kept; i++) {
         cells[i] = real[kept > 1 ? i * (count - 1) / (kept - 1) : 0];
-        double place = draft->outline->back.x[cells[i].station];
-        cells[i].title = arena_printf(draft->arena, "%d at %s", cells[i].station + 1,
-                                      measure_length_short(draft->arena, place, draft->units));
+        double place = drawing->outline->back.x[cells[i].station];
+        cells[i].title = arena_printf(drawing->arena, "%d at %s", cells[i].station + 1,
+                                      measure_length_short(drawing->arena, place, drawing->units));
     }
     return kept;
 }
@@ -107,10 +107,10 @@ static void arrange(struct sheet *sheet) {
 }
 
 /* True size where that fits one page, with gauges. */
-static struct sheet sheet_of(const struct draft *draft) {
+static struct sheet sheet_of(const struct drawing *drawing) {
     static const double scales[] = {1000.0, 1000.0 / 1.5, 500.0, 1000.0 / 3.0, 250.0};
-    struct sheet sheet = {.size_room = draft->units == UNITS_INCH ? 11.5 : 8.5};
-    sheet.count = choose(draft, sheet.cells);
+    struct sheet sheet = {.size_room = drawing->units == UNITS_INCH ? 11.5 : 8.5};
+    sheet.count = choose(drawing, sheet.cells);
     for (size_t i = 0; i < sizeof scales / sizeof *scales; i++) {
         sheet.scale = scales[i];
         for (int k = 0; k < sheet.count; k++) {
@@ -126,7 +126,7 @@ static struct sheet sheet_of(const struct draft *draft) {
 /* --- one section ---------------------------------------------------------------------------- */
 
 /* The card to the right of the middle line: its other three sides, and the datum across it. */
-static void gauge(struct draft *draft, struct svg *svg, const struct sheet *sheet,
+static void gauge(struct drawing *drawing, struct svg *svg, const struct sheet *sheet,
                   const struct cell *cell, double datum) {
     double a = sheet->scale * cell->section.half_width, h = tall_of(sheet, cell) / 2.0;
     double middle = datum - sheet->scale * cell->section.centre, right = cell->x + a + card_side;
@@ -144,7 +144,7 @@ static void gauge(struct draft *draft, struct svg *svg, const struct sheet *shee
     svg_group_end(svg);
     struct svg_font font = font_at(&font_small, SVG_END);
     svg_text(svg, right - 1.0, bottom - 1.6, &font,
-             arena_printf(draft->arena, "%d", cell->station + 1));
+             arena_printf(drawing->arena, "%d", cell->station + 1));
 }
 
 /* Hatched where it is wood to be seen, left free where the gauge lies. */
@@ -168,7 +168,7 @@ static void height_of(struct svg *svg, double x, double low, double high, const 
     if (narrow) svg_text(svg, x - 1.0, (low + high) / 2.0 + 1.1, &font, text);
 }
 
-static void one_section(struct draft *draft, struct svg *svg, const struct sheet *sheet,
+static void one_section(struct drawing *drawing, struct svg *svg, const struct sheet *sheet,
                         const struct cell *cell) {
     double a = sheet->scale * cell->section.half_width, h = tall_of(sheet, cell) / 2.0;
     double middle = cell->y + title_room + card_margin + h;
@@ -179,50 +179,52 @@ static void one_section(struct draft *draft, struct svg *svg, const struct sheet
     svg_line(svg, cell->x - a - 2.5, datum, cell->x + a, datum);
     svg_line(svg, cell->x, middle - h - 2.5, cell->x, middle + h + 2.5);
     svg_group_end(svg);
-    if (cell->gauge) gauge(draft, svg, sheet, cell, datum);
+    if (cell->gauge) gauge(drawing, svg, sheet, cell, datum);
     svg_group(svg, &pen_outline);
     part_section_outline(svg, &cell->section, cell->x, datum, sheet->scale);
     svg_group_end(svg);
     part_dim_across(
         svg, cell->x - a, cell->x + a, middle + h + card_margin + 4.5,
-        measure_length_short(draft->arena, 2.0 * cell->section.half_width, draft->units));
-    height_of(svg, cell->x - a - 2.8, middle + h, middle - h,
-              measure_length_short(draft->arena, 2.0 * cell->section.half_height, draft->units));
+        measure_length_short(drawing->arena, 2.0 * cell->section.half_width, drawing->units));
+    height_of(
+        svg, cell->x - a - 2.8, middle + h, middle - h,
+        measure_length_short(drawing->arena, 2.0 * cell->section.half_height, drawing->units));
 }
 
 /* --- the sheet ------------------------------------------------------------------------------ */
 
-static const char *note(struct draft *draft, const struct sheet *sheet, bool gauges) {
+static const char *note(struct drawing *drawing, const struct sheet *sheet, bool gauges) {
     const char *rounded = "";
-    if (draft->outline->shape == SECTION_ROUNDED) {
-        rounded = arena_printf(draft->arena, ", edges rounded to %s",
-                               measure_length(draft->arena, draft->outline->radius, draft->units));
+    if (drawing->outline->shape == SECTION_ROUNDED) {
+        rounded =
+            arena_printf(drawing->arena, ", edges rounded to %s",
+                         measure_length(drawing->arena, drawing->outline->radius, drawing->units));
     }
-    return arena_printf(draft->arena, "station at its distance from the nose, %s%s; scale %s%s",
-                        measure_length_unit(draft->units), rounded, part_scale_name(sheet->scale),
+    return arena_printf(drawing->arena, "station at its distance from the nose, %s%s; scale %s%s",
+                        measure_length_unit(drawing->units), rounded, part_scale_name(sheet->scale),
                         gauges ? "; right half: gauge to cut out" : "");
 }
 
-void draw_sections(struct draft *draft) {
-    struct sheet sheet = sheet_of(draft);
+void draw_sections(struct drawing *drawing) {
+    struct sheet sheet = sheet_of(drawing);
     if (!sheet.count) return;
-    bool gauges = sheet.cells[0].gauge, inch = draft->units == UNITS_INCH;
+    bool gauges = sheet.cells[0].gauge, inch = drawing->units == UNITS_INCH;
     for (int i = 1; i < sheet.count; i++) gauges = gauges || sheet.cells[i].gauge;
     if (!gauges) sheet.height -= bar_room;
 
     struct svg svg;
     const char *title =
-        arena_printf(draft->arena, "Sections across %s at %d of its stations, to scale %s%s",
-                     part_text(draft, draft->recipe->name), sheet.count,
+        arena_printf(drawing->arena, "Sections across %s at %d of its stations, to scale %s%s",
+                     part_text(drawing, drawing->recipe->name), sheet.count,
                      part_scale_name(sheet.scale), gauges ? ", with half gauges to cut out" : "");
-    part_begin(draft, &svg, FIGURE_SECTIONS, "sections.svg", title, page_width, sheet.height, 0);
-    for (int i = 0; i < sheet.count; i++) one_section(draft, &svg, &sheet, &sheet.cells[i]);
+    part_begin(drawing, &svg, FIGURE_SECTIONS, "sections.svg", title, page_width, sheet.height, 0);
+    for (int i = 0; i < sheet.count; i++) one_section(drawing, &svg, &sheet, &sheet.cells[i]);
     double y = sheet.height - 1.5;
     if (gauges) {
         part_scale_bar(&svg, sheet.height - 6.0, inch ? 12.7 : 10.0, inch ? 4 : 5,
                        inch ? "2 in: measure before you cut" : "50 mm: measure before you cut");
         y -= bar_room;
     }
-    svg_text(&svg, 0.0, y, &font_small, note(draft, &sheet, gauges));
-    part_end(draft, &svg);
+    svg_text(&svg, 0.0, y, &font_small, note(drawing, &sheet, gauges));
+    part_end(drawing, &svg);
 }

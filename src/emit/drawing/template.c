@@ -29,13 +29,13 @@ struct tiling {
     bool turned;
 };
 
-static struct canvas canvas_of(struct draft *draft, enum shown shown) {
-    const struct solid *bare = &draft->results->plug.bare;
-    struct canvas c = {.shown = shown, .width = 1e3 * draft->outline->length + 2.0 * canvas_side};
+static struct canvas canvas_of(struct drawing *drawing, enum shown shown) {
+    const struct solid *bare = &drawing->results->plug.bare;
+    struct canvas c = {.shown = shown, .width = 1e3 * drawing->outline->length + 2.0 * canvas_side};
     double y = 4.0;
     if (shown & SHOW_SIDE) {
         c.side = (struct view){canvas_side, y + 9.0 + 1e3 * bare->top, 1e3, 0.0};
-        c.rungs = part_features(draft, &c.side, &c.rung_count);
+        c.rungs = part_features(drawing, &c.side, &c.rung_count);
         c.ladder = view_y(&c.side, bare->bottom) + 8.0;
         y = c.ladder + part_ladder_height(c.rungs, c.rung_count) + 8.0;
     }
@@ -63,8 +63,8 @@ static struct tiling tiling_in(const struct canvas *canvas, double wide, double 
 }
 
 /* Upright or turned, whichever takes fewer sheets. */
-static struct tiling tiling_of(const struct draft *draft, const struct canvas *canvas) {
-    double wide = draft->recipe->shop->paper == PAPER_LETTER ? 185.9 : page_width;
+static struct tiling tiling_of(const struct drawing *drawing, const struct canvas *canvas) {
+    double wide = drawing->recipe->shop->paper == PAPER_LETTER ? 185.9 : page_width;
     struct tiling upright = tiling_in(canvas, wide, page_height - head - foot, false);
     struct tiling turned = tiling_in(canvas, page_height, wide - head - foot, true);
     return sheets_of(&turned) < sheets_of(&upright) ? turned : upright;
@@ -72,16 +72,16 @@ static struct tiling tiling_of(const struct draft *draft, const struct canvas *c
 
 /* --- what is on the canvas ------------------------------------------------------------------ */
 
-static void middle_line(struct svg *svg, const struct draft *draft, const struct view *view) {
-    double end = view_x(view, draft->outline->length);
+static void middle_line(struct svg *svg, const struct drawing *drawing, const struct view *view) {
+    double end = view_x(view, drawing->outline->length);
     svg_group(svg, &pen_centre);
     svg_line(svg, view->x - 7.0, view->y, end + 7.0, view->y);
     svg_group_end(svg);
 }
 
 /* Thin across the profile, and out of it as ticks that stay on the waste. */
-static void stations(struct draft *draft, struct svg *svg, const struct canvas *canvas) {
-    const struct outline *outline = draft->outline;
+static void stations(struct drawing *drawing, struct svg *svg, const struct canvas *canvas) {
+    const struct outline *outline = drawing->outline;
     svg_group(svg, &pen_thin);
     for (int i = 0; i < outline->back.count; i++) {
         double x = outline->back.x[i], at = canvas_side + 1e3 * x;
@@ -106,12 +106,12 @@ static double flat_part(const struct section *section, double half) {
     return half - fmin(section->radius, fmin(section->half_width, section->half_height));
 }
 
-static void edge_lines(struct draft *draft, struct svg *svg, const struct canvas *canvas) {
+static void edge_lines(struct drawing *drawing, struct svg *svg, const struct canvas *canvas) {
     enum { POINTS = 121 };
     struct svg_point side[2][POINTS], plan[2][POINTS];
     for (int i = 0; i < POINTS; i++) {
-        double x = draft->outline->length * i / (POINTS - 1);
-        struct section section = section_at(draft->outline, x, 0.0);
+        double x = drawing->outline->length * i / (POINTS - 1);
+        struct section section = section_at(drawing->outline, x, 0.0);
         double high = flat_part(&section, section.half_height);
         double wide = flat_part(&section, section.half_width);
         for (int k = 0; k < 2; k++) {
@@ -147,91 +147,93 @@ static void hole(struct svg *svg, const struct view *view, double x, double z, d
 }
 
 /* Both sides of the saw cut, run out over the waste. */
-static void slot(struct draft *draft, struct svg *svg, const struct canvas *canvas) {
-    const struct plate *plate = &draft->results->plug.plate;
+static void slot(struct drawing *drawing, struct svg *svg, const struct canvas *canvas) {
+    const struct plate *plate = &drawing->results->plug.plate;
     struct svg_point cut[4];
-    double out = 0.008, depth = draft->recipe->lip->slot + out;
+    double out = 0.008, depth = drawing->recipe->lip->slot + out;
     part_bar(cut, &canvas->side, plate->mouth_x + out * plate->u_x,
              plate->mouth_z + out * plate->u_z, -plate->u_x, -plate->u_z, depth, plate->thickness);
     svg_group(svg, &pen_detail);
     svg_polyline(svg, cut, 4);
     svg_group_end(svg);
     part_bar(cut, &canvas->side, plate->mouth_x, plate->mouth_z, -plate->u_x, -plate->u_z,
-             draft->recipe->lip->slot, plate->thickness);
+             drawing->recipe->lip->slot, plate->thickness);
     svg_group(svg, &pen_thin);
     svg_hatch(svg, cut, 4, -60.0, 0.8);
     svg_group_end(svg);
 }
 
-static void holes(struct draft *draft, struct svg *svg, const struct canvas *canvas) {
-    const struct results *results = draft->results;
+static void holes(struct drawing *drawing, struct svg *svg, const struct canvas *canvas) {
+    const struct results *results = drawing->results;
     const struct plug *plug = &results->plug;
     for (int i = 0; i < results->ballast.bore_count; i++) {
         const struct bore_fill *fill = &results->ballast.fills[i];
         hole(svg, &canvas->side, fill->at, fill->mouth_z, 0.0, 1.0, fill->depth, fill->drill);
     }
-    for (int i = -1; i < draft->recipe->hardware->hanger_count; i++) {
+    for (int i = -1; i < drawing->recipe->hardware->hanger_count; i++) {
         const struct pilot *pilot = i < 0 ? &plug->tie_pilot : &plug->hanger_pilot[i];
         if (!pilot->given) continue;
         hole(svg, &canvas->side, pilot->mouth_x, pilot->mouth_z, pilot->u_x, pilot->u_z,
              pilot->depth, pilot->diameter);
     }
-    if (plug->plate.given) slot(draft, svg, canvas);
-    if (!draft->recipe->eyes) return;
-    const struct eyes *eyes = draft->recipe->eyes;
+    if (plug->plate.given) slot(drawing, svg, canvas);
+    if (!drawing->recipe->eyes) return;
+    const struct eyes *eyes = drawing->recipe->eyes;
     struct svg_point centre =
-        view_point(&canvas->side, position_in(eyes->at, draft->outline->length), eyes->up);
+        view_point(&canvas->side, position_in(eyes->at, drawing->outline->length), eyes->up);
     svg_group(svg, &pen_detail);
     svg_circle(svg, centre.x, centre.y, 1e3 * eyes->size / 2.0);
     part_cross(svg, centre, 2.0);
     svg_group_end(svg);
 }
 
-static void draw_side_profile(struct draft *draft, struct svg *svg, const struct canvas *canvas) {
+static void draw_side_profile(struct drawing *drawing, struct svg *svg,
+                              const struct canvas *canvas) {
     svg_text(svg, 1.0, 4.0, &font_bold,
              "SIDE: glue on the side of the block, nose left, back up. Cut on the bold line.");
-    middle_line(svg, draft, &canvas->side);
-    holes(draft, svg, canvas);
+    middle_line(svg, drawing, &canvas->side);
+    holes(drawing, svg, canvas);
     svg_group(svg, &pen_outline);
-    part_side_outline(svg, &canvas->side, draft->outline);
+    part_side_outline(svg, &canvas->side, drawing->outline);
     svg_group_end(svg);
     part_ladder(svg, canvas->rungs, canvas->rung_count, canvas->ladder, 5.0, canvas->width - 5.0);
 }
 
-static void draw_top_profile(struct draft *draft, struct svg *svg, const struct canvas *canvas) {
+static void draw_top_profile(struct drawing *drawing, struct svg *svg,
+                             const struct canvas *canvas) {
     svg_text(svg, 1.0, canvas->plan_label, &font_bold,
              "TOP: glue on the back of the block, nose left, ends in line with the side's.");
-    middle_line(svg, draft, &canvas->plan);
-    part_plan_holes(draft, svg, &canvas->plan);
+    middle_line(svg, drawing, &canvas->plan);
+    part_plan_holes(drawing, svg, &canvas->plan);
     svg_group(svg, &pen_outline);
-    part_plan_outline(svg, &canvas->plan, draft->outline);
+    part_plan_outline(svg, &canvas->plan, drawing->outline);
     svg_group_end(svg);
 }
 
-static void draw_canvas(struct draft *draft, struct svg *svg, const struct canvas *canvas) {
+static void draw_canvas(struct drawing *drawing, struct svg *svg, const struct canvas *canvas) {
     static const char *const edges[] = {
         [SECTION_OVAL] = "; fine dashes: plane to eight sides up to here, then round",
         [SECTION_SQUARE] = "",
         [SECTION_ROUNDED] = "; fine dashes: where the rounding of the edges begins",
     };
-    stations(draft, svg, canvas);
-    if (draft->outline->shape != SECTION_SQUARE) edge_lines(draft, svg, canvas);
-    if (canvas->shown & SHOW_SIDE) draw_side_profile(draft, svg, canvas);
-    if (canvas->shown & SHOW_TOP) draw_top_profile(draft, svg, canvas);
+    stations(drawing, svg, canvas);
+    if (drawing->outline->shape != SECTION_SQUARE) edge_lines(drawing, svg, canvas);
+    if (canvas->shown & SHOW_SIDE) draw_side_profile(drawing, svg, canvas);
+    if (canvas->shown & SHOW_TOP) draw_top_profile(drawing, svg, canvas);
     svg_text(svg, 1.0, canvas->height - 1.5, &font_small,
-             arena_printf(draft->arena, "All in %s. Chain line: datum, middle%s.",
-                          draft->units == UNITS_INCH ? "inches" : "millimetres",
-                          edges[draft->outline->shape]));
+             arena_printf(drawing->arena, "All in %s. Chain line: datum, middle%s.",
+                          drawing->units == UNITS_INCH ? "inches" : "millimetres",
+                          edges[drawing->outline->shape]));
 }
 
 /* --- sheets --------------------------------------------------------------------------------- */
 
-static void sheet_head(struct draft *draft, struct svg *svg, double width, const char *number) {
+static void sheet_head(struct drawing *drawing, struct svg *svg, double width, const char *number) {
     struct svg_font right = font_at(&font_bold, SVG_END);
     double room = width - svg_text_width(number, &right) - 6.0;
     const char *name =
-        arena_printf(draft->arena, "Template, %s", part_text(draft, draft->recipe->name));
-    svg_text(svg, 0.0, 4.0, &font_head, svg_text_fit(draft->arena, name, &font_head, room));
+        arena_printf(drawing->arena, "Template, %s", part_text(drawing, drawing->recipe->name));
+    svg_text(svg, 0.0, 4.0, &font_head, svg_text_fit(drawing->arena, name, &font_head, room));
     svg_text(svg, width, 4.0, &right, number);
     svg_group(svg, &pen_detail);
     svg_line(svg, 0.0, 6.5, width, 6.5);
@@ -244,18 +246,18 @@ static void sheet_foot(struct svg *svg, double y) {
 }
 
 /* A target in the overlap of two sheets; `letter` names the pair. */
-static void target(struct draft *draft, struct svg *svg, double x, double y, int letter) {
+static void target(struct drawing *drawing, struct svg *svg, double x, double y, int letter) {
     svg_group(svg, &pen_detail);
     svg_circle(svg, x, y, 2.0);
     part_cross(svg, (struct svg_point){x, y}, 3.4);
     svg_group_end(svg);
-    const char *name = letter < 26 ? arena_printf(draft->arena, "%c", 'A' + letter)
-                                   : arena_printf(draft->arena, "%d", letter + 1);
+    const char *name = letter < 26 ? arena_printf(drawing->arena, "%c", 'A' + letter)
+                                   : arena_printf(drawing->arena, "%d", letter + 1);
     svg_text(svg, x + 3.0, y - 1.6, &font_bold, name);
 }
 
 /* All joins of the canvas: what lies outside a sheet is clipped away with the rest. */
-static void joins(struct draft *draft, struct svg *svg, const struct canvas *canvas,
+static void joins(struct drawing *drawing, struct svg *svg, const struct canvas *canvas,
                   const struct tiling *tiling) {
     double step = tiling->window - overlap, step_down = tiling->window_height - overlap;
     for (int i = 1; i < tiling->columns; i++) {
@@ -265,7 +267,7 @@ static void joins(struct draft *draft, struct svg *svg, const struct canvas *can
         svg_group_end(svg);
         for (int row = 0; row < tiling->rows; row++) {
             for (int k = 0; k < 2; k++) {
-                target(draft, svg, x, step_down * (row + 0.1 + 0.8 * k), i - 1);
+                target(drawing, svg, x, step_down * (row + 0.1 + 0.8 * k), i - 1);
             }
         }
     }
@@ -276,58 +278,58 @@ static void joins(struct draft *draft, struct svg *svg, const struct canvas *can
         svg_group_end(svg);
         for (int column = 0; column < tiling->columns; column++) {
             for (int k = 0; k < 2; k++) {
-                target(draft, svg, step * (column + 0.25 + 0.5 * k), y, tiling->columns - 2 + i);
+                target(drawing, svg, step * (column + 0.25 + 0.5 * k), y, tiling->columns - 2 + i);
             }
         }
     }
 }
 
 /* "sheet 2 of 6", and where it lies among those that are joined. */
-static const char *sheet_number(struct draft *draft, const struct tiling *tiling, int tile,
+static const char *sheet_number(struct drawing *drawing, const struct tiling *tiling, int tile,
                                 int sheet, int sheets) {
-    const char *number = arena_printf(draft->arena, "sheet %d of %d", sheet + 1, sheets);
+    const char *number = arena_printf(drawing->arena, "sheet %d of %d", sheet + 1, sheets);
     if (sheets_of(tiling) == 1) return number;
-    return arena_printf(draft->arena, "%s: row %d, column %d", number, tile / tiling->columns + 1,
+    return arena_printf(drawing->arena, "%s: row %d, column %d", number, tile / tiling->columns + 1,
                         tile % tiling->columns + 1);
 }
 
-static void draw_sheet(struct draft *draft, const struct canvas *canvas,
+static void draw_sheet(struct drawing *drawing, const struct canvas *canvas,
                        const struct tiling *tiling, int tile, int sheet, int sheets) {
     int column = tile % tiling->columns, row = tile / tiling->columns;
     double width = fmax(tiling->window, narrowest), height = tiling->window_height + head + foot;
-    const char *file = arena_printf(draft->arena, "template-%d.svg", sheet + 1);
-    const char *title = arena_printf(draft->arena, "Template of %s in true size, sheet %d of %d",
-                                     part_text(draft, draft->recipe->name), sheet + 1, sheets);
+    const char *file = arena_printf(drawing->arena, "template-%d.svg", sheet + 1);
+    const char *title = arena_printf(drawing->arena, "Template of %s in true size, sheet %d of %d",
+                                     part_text(drawing, drawing->recipe->name), sheet + 1, sheets);
     struct svg svg;
-    part_begin(draft, &svg, FIGURE_TEMPLATE, file, title, tiling->turned ? height : width,
+    part_begin(drawing, &svg, FIGURE_TEMPLATE, file, title, tiling->turned ? height : width,
                tiling->turned ? width : height, sheet);
     if (tiling->turned) svg_group_moved(&svg, 0.0, width, -90.0);
-    sheet_head(draft, &svg, width, sheet_number(draft, tiling, tile, sheet, sheets));
+    sheet_head(drawing, &svg, width, sheet_number(drawing, tiling, tile, sheet, sheets));
     svg_group_clipped(&svg, 0.0, head - 3.0, width, tiling->window_height + 3.0);
     svg_group_moved(&svg, -column * (tiling->window - overlap),
                     head - row * (tiling->window_height - overlap), 0.0);
-    draw_canvas(draft, &svg, canvas);
-    joins(draft, &svg, canvas, tiling);
+    draw_canvas(drawing, &svg, canvas);
+    joins(drawing, &svg, canvas, tiling);
     svg_group_end(&svg);
     svg_group_end(&svg);
     sheet_foot(&svg, head + tiling->window_height);
     if (tiling->turned) svg_group_end(&svg);
-    part_end(draft, &svg);
+    part_end(drawing, &svg);
 }
 
-void draw_templates(struct draft *draft) {
-    struct canvas both = canvas_of(draft, SHOW_BOTH);
-    struct canvas each[2] = {canvas_of(draft, SHOW_SIDE), canvas_of(draft, SHOW_TOP)};
-    struct tiling whole = tiling_of(draft, &both);
-    struct tiling parts[2] = {tiling_of(draft, &each[0]), tiling_of(draft, &each[1])};
+void draw_templates(struct drawing *drawing) {
+    struct canvas both = canvas_of(drawing, SHOW_BOTH);
+    struct canvas each[2] = {canvas_of(drawing, SHOW_SIDE), canvas_of(drawing, SHOW_TOP)};
+    struct tiling whole = tiling_of(drawing, &both);
+    struct tiling parts[2] = {tiling_of(drawing, &each[0]), tiling_of(drawing, &each[1])};
     int together = sheets_of(&whole), apart = sheets_of(&parts[0]) + sheets_of(&parts[1]);
     if (together == 1 || (apart > 2 && together <= apart)) {
-        for (int i = 0; i < together; i++) draw_sheet(draft, &both, &whole, i, i, together);
+        for (int i = 0; i < together; i++) draw_sheet(drawing, &both, &whole, i, i, together);
         return;
     }
     for (int part = 0, sheet = 0; part < 2; part++) {
         for (int i = 0; i < sheets_of(&parts[part]); i++) {
-            draw_sheet(draft, &each[part], &parts[part], i, sheet++, apart);
+            draw_sheet(drawing, &each[part], &parts[part], i, sheet++, apart);
         }
     }
 }

@@ -32,9 +32,9 @@ static double row_middle(const struct chart *chart, int row) {
 }
 
 /* The operations that take time, by their first start. */
-static int rows_of(struct draft *draft, int *rows) {
-    const struct run *run = &draft->results->run;
-    bool *seen = NEW(draft->arena, bool, draft->results->route.count + 1);
+static int rows_of(struct drawing *drawing, int *rows) {
+    const struct run *run = &drawing->results->run;
+    bool *seen = NEW(drawing->arena, bool, drawing->results->route.count + 1);
     int count = 0;
     for (int i = 0; i < run->count; i++) {
         const struct run_step *step = &run->steps[i];
@@ -48,35 +48,36 @@ static int rows_of(struct draft *draft, int *rows) {
 /* --- the ground: days and opening hours ----------------------------------------------------- */
 
 /* Seconds from the start of the run back to the midnight before it; 0 without a date. */
-static int64_t since_midnight(const struct draft *draft) {
-    const struct moment *start = &draft->recipe->shop->start;
+static int64_t since_midnight(const struct drawing *drawing) {
+    const struct moment *start = &drawing->recipe->shop->start;
     return start->given ? start->hour * 3600 + start->minute * 60 : 0;
 }
 
 /* Start and end of an opening period of a day of the run, in seconds of the run; false: none. */
-static bool open_period(const struct draft *draft, int day, int period, double *from, double *to) {
-    const struct shop *shop = draft->recipe->shop;
-    int weekday = (int)(draft->results->run.origin / DAY + day) % WEEKDAYS;
+static bool open_period(const struct drawing *drawing, int day, int period, double *from,
+                        double *to) {
+    const struct shop *shop = drawing->recipe->shop;
+    int weekday = (int)(drawing->results->run.origin / DAY + day) % WEEKDAYS;
     if (period >= shop->open.count[weekday]) return false;
-    int64_t midnight = (int64_t)day * DAY - draft->results->run.origin % DAY;
+    int64_t midnight = (int64_t)day * DAY - drawing->results->run.origin % DAY;
     *from = (double)(midnight + 60 * shop->open.day[weekday][period].from);
     *to = (double)(midnight + 60 * shop->open.day[weekday][period].to);
     return true;
 }
 
 /* Opening hours of a longer run would blur into grey. */
-static bool is_shaded(const struct draft *draft) {
-    return draft->recipe->shop->open.given &&
-           draft->results->run.makespan < (int64_t)SHADED_DAYS * DAY;
+static bool is_shaded(const struct drawing *drawing) {
+    return drawing->recipe->shop->open.given &&
+           drawing->results->run.makespan < (int64_t)SHADED_DAYS * DAY;
 }
 
-static void opening_hours(struct draft *draft, struct svg *svg, const struct chart *chart) {
+static void opening_hours(struct drawing *drawing, struct svg *svg, const struct chart *chart) {
     int days = (int)(chart->run->makespan / DAY) + 2;
-    if (!is_shaded(draft)) return;
+    if (!is_shaded(drawing)) return;
     svg_group(svg, &(struct svg_style){.fill = "#ececec"});
     for (int day = 0; day < days; day++) {
         double from, to;
-        for (int i = 0; open_period(draft, day, i, &from, &to); i++) {
+        for (int i = 0; open_period(drawing, day, i, &from, &to); i++) {
             double x = place(chart, from), end = place(chart, to);
             if (end > x) svg_rect(svg, x, chart->top, end - x, chart->bottom - chart->top, 0.0);
         }
@@ -85,23 +86,23 @@ static void opening_hours(struct draft *draft, struct svg *svg, const struct cha
 }
 
 /* What stands over the line of a day: weekday and date, or its number. */
-static void day_label(struct draft *draft, struct svg *svg, const struct chart *chart, double x,
+static void day_label(struct drawing *drawing, struct svg *svg, const struct chart *chart, double x,
                       int64_t seconds) {
     if (!chart->dated) {
         svg_text(svg, x + 0.8, chart->top - 1.4, &font_small,
-                 arena_printf(draft->arena, "day %d", (int)(seconds / DAY) + 1));
+                 arena_printf(drawing->arena, "day %d", (int)(seconds / DAY) + 1));
         return;
     }
     const char *date =
-        measure_date(draft->arena, moment_after(draft->recipe->shop->start, seconds));
+        measure_date(drawing->arena, moment_after(drawing->recipe->shop->start, seconds));
     const char *day = strchr(date, ' ');
     svg_text(svg, x + 0.8, chart->top - 5.0, &font_small,
-             arena_copy(draft->arena, date, (size_t)(day - date)));
+             arena_copy(drawing->arena, date, (size_t)(day - date)));
     svg_text(svg, x + 0.8, chart->top - 1.6, &font_small, day + 1);
 }
 
-static void day_lines(struct draft *draft, struct svg *svg, const struct chart *chart) {
-    int64_t back = chart->dated ? since_midnight(draft) : 0;
+static void day_lines(struct drawing *drawing, struct svg *svg, const struct chart *chart) {
+    int64_t back = chart->dated ? since_midnight(drawing) : 0;
     int days = (int)((chart->run->makespan + back) / DAY) + 1;
     double width = (chart_right - chart_left) * DAY / fmax((double)chart->run->makespan, 1.0);
     int every = (int)ceil(12.0 / fmax(width, 1e-3)), lines = width < 4.0 ? every : 1;
@@ -114,7 +115,7 @@ static void day_lines(struct draft *draft, struct svg *svg, const struct chart *
         double next = place(chart, (double)((int64_t)(day + every) * DAY - back));
         bool crowded = day == 0 && next - x < 11.0; /* a run that begins late in the day */
         if (day % every || crowded || x > chart_right - 9.0) continue;
-        day_label(draft, svg, chart, x, (int64_t)fmax(seconds, 0.0));
+        day_label(drawing, svg, chart, x, (int64_t)fmax(seconds, 0.0));
     }
 }
 
@@ -138,7 +139,7 @@ static void work_bar(struct svg *svg, const struct chart *chart, int step, doubl
     svg_group_end(svg);
 }
 
-static void wait_bar(struct draft *draft, struct svg *svg, const struct chart *chart,
+static void wait_bar(struct drawing *drawing, struct svg *svg, const struct chart *chart,
                      const struct run_step *step, double y) {
     static const struct svg_style edge = {.fill = "#fff", .stroke = "#000", .width = 0.15};
     static const struct svg_style lines = {.stroke = "#000", .width = 0.13};
@@ -158,13 +159,13 @@ static void wait_bar(struct draft *draft, struct svg *svg, const struct chart *c
     svg_group(svg, &(struct svg_style){.fill = "#fff"});
     svg_rect(svg, middle - 2.2, y - 1.5, 4.4, 3.0, 0.0);
     svg_group_end(svg);
-    svg_text(svg, middle, y + 1.0, &font, arena_printf(draft->arena, "%d", step->load));
+    svg_text(svg, middle, y + 1.0, &font, arena_printf(drawing->arena, "%d", step->load));
 }
 
 /* When the window of a step opens: the end of the coat before it, on the same load. */
-static double window_opens(const struct draft *draft, const struct run_step *step) {
-    const struct route *route = &draft->results->route;
-    const struct run *run = &draft->results->run;
+static double window_opens(const struct drawing *drawing, const struct run_step *step) {
+    const struct route *route = &drawing->results->route;
+    const struct run *run = &drawing->results->run;
     for (int i = 0; i < route->link_count; i++) {
         const struct precedence *link = &route->links[i];
         if (link->after != step->operation || !(link->within > 0.0)) continue;
@@ -178,9 +179,9 @@ static double window_opens(const struct draft *draft, const struct run_step *ste
     return (double)step->start;
 }
 
-static void window_bracket(struct draft *draft, struct svg *svg, const struct chart *chart,
+static void window_bracket(struct drawing *drawing, struct svg *svg, const struct chart *chart,
                            const struct run_step *step, double y) {
-    double from = place(chart, window_opens(draft, step));
+    double from = place(chart, window_opens(drawing, step));
     double to = place(chart, (double)step->latest), over = y - 0.44 * chart->row_height;
     svg_group(svg, &(struct svg_style){.stroke = "#000", .width = 0.3});
     svg_path(svg);
@@ -192,16 +193,16 @@ static void window_bracket(struct draft *draft, struct svg *svg, const struct ch
     svg_group_end(svg);
 }
 
-static void bars(struct draft *draft, struct svg *svg, const struct chart *chart) {
+static void bars(struct drawing *drawing, struct svg *svg, const struct chart *chart) {
     const struct run *run = chart->run;
     for (int row = chart->first; row < chart->last; row++) {
         double y = row_middle(chart, row);
         for (int i = 0; i < run->count; i++) {
             const struct run_step *step = &run->steps[i];
             if (step->operation != chart->rows[row]) continue;
-            wait_bar(draft, svg, chart, step, y);
+            wait_bar(drawing, svg, chart, step, y);
             if (step->work_end > step->start) work_bar(svg, chart, i, y);
-            if (step->latest >= 0) window_bracket(draft, svg, chart, step, y);
+            if (step->latest >= 0) window_bracket(drawing, svg, chart, step, y);
         }
     }
 }
@@ -215,20 +216,20 @@ static const struct run_step *first_step(const struct run *run, int operation) {
     return &run->steps[0];
 }
 
-static const char *start_of(struct draft *draft, const struct chart *chart, int64_t start) {
-    if (!chart->dated) return start ? measure_time(draft->arena, (double)start) : "0";
-    struct moment moment = moment_after(draft->recipe->shop->start, start);
-    const char *clock = measure_clock(draft->arena, moment);
-    return arena_printf(draft->arena, "%s, %s", measure_date(draft->arena, moment), clock);
+static const char *start_of(struct drawing *drawing, const struct chart *chart, int64_t start) {
+    if (!chart->dated) return start ? measure_time(drawing->arena, (double)start) : "0";
+    struct moment moment = moment_after(drawing->recipe->shop->start, start);
+    const char *clock = measure_clock(drawing->arena, moment);
+    return arena_printf(drawing->arena, "%s, %s", measure_date(drawing->arena, moment), clock);
 }
 
-static void row_words(struct draft *draft, struct svg *svg, const struct chart *chart) {
-    const struct route *route = &draft->results->route;
+static void row_words(struct drawing *drawing, struct svg *svg, const struct chart *chart) {
+    const struct route *route = &drawing->results->route;
     struct svg_font right = font_at(&font_small, SVG_END);
     for (int row = chart->first; row < chart->last; row++) {
         int operation = chart->rows[row];
         double y = row_middle(chart, row);
-        bool critical = draft->results->times && draft->results->times[operation].critical;
+        bool critical = drawing->results->times && drawing->results->times[operation].critical;
         if (critical) {
             struct svg_point wedge[3] = {{0.0, y - 1.2}, {2.0, y}, {0.0, y + 1.2}};
             svg_group(svg, &pen_solid);
@@ -236,10 +237,10 @@ static void row_words(struct draft *draft, struct svg *svg, const struct chart *
             svg_group_end(svg);
         }
         svg_text(svg, 3.2, y + 1.1, &font_plain,
-                 svg_text_fit(draft->arena, route->operations[operation].title, &font_plain,
+                 svg_text_fit(drawing->arena, route->operations[operation].title, &font_plain,
                               title_width));
         svg_text(svg, start_at, y + 1.1, &right,
-                 start_of(draft, chart, first_step(chart->run, operation)->start));
+                 start_of(drawing, chart, first_step(chart->run, operation)->start));
     }
     svg_group(svg, &(struct svg_style){.stroke = "#ccc", .width = 0.1});
     for (int row = chart->first; row <= chart->last; row++) {
@@ -249,21 +250,21 @@ static void row_words(struct draft *draft, struct svg *svg, const struct chart *
     svg_group_end(svg);
 }
 
-static void chart_head(struct draft *draft, struct svg *svg, const struct chart *chart) {
+static void chart_head(struct drawing *drawing, struct svg *svg, const struct chart *chart) {
     const struct run *run = chart->run;
-    const char *plugs = draft->recipe->make == 1
+    const char *plugs = drawing->recipe->make == 1
                             ? "1 plug"
-                            : arena_printf(draft->arena, "%d plugs", draft->recipe->make);
+                            : arena_printf(drawing->arena, "%d plugs", drawing->recipe->make);
     svg_text(svg, 0.0, 4.0, &font_head,
-             arena_printf(draft->arena, "%s: %s from start to end, %s hands-on", plugs,
-                          measure_time(draft->arena, (double)run->makespan),
-                          measure_time(draft->arena, (double)run->hands_on)));
+             arena_printf(drawing->arena, "%s: %s from start to end, %s hands-on", plugs,
+                          measure_time(drawing->arena, (double)run->makespan),
+                          measure_time(drawing->arena, (double)run->hands_on)));
     struct svg_font right = font_at(&font_small, SVG_END);
     svg_text(svg, start_at, chart->top - 1.6, &right, "begins");
 }
 
 /* The last line: what the signs mean, each drawn as it is in the chart. */
-static void legend(struct draft *draft, struct svg *svg, double y) {
+static void legend(struct drawing *drawing, struct svg *svg, double y) {
     struct svg_point box[4] = {{27.0, y - 2.2}, {34.0, y - 2.2}, {34.0, y + 0.2}, {27.0, y + 0.2}};
     struct svg_point wedge[3] = {{113.0, y - 2.2}, {115.0, y - 1.0}, {113.0, y + 0.2}};
     svg_group(svg, &pen_solid);
@@ -286,46 +287,47 @@ static void legend(struct draft *draft, struct svg *svg, double y) {
     svg_text(svg, 36.0, y, &font_small, "unattended wait");
     svg_text(svg, 82.0, y, &font_small, "recoat window");
     svg_text(svg, 117.0, y, &font_small, "nothing to spare");
-    if (!is_shaded(draft)) return;
+    if (!is_shaded(drawing)) return;
     svg_group(svg, &(struct svg_style){.fill = "#ececec"});
     svg_rect(svg, 148.0, y - 2.4, 7.0, 2.8, 0.0);
     svg_group_end(svg);
     svg_text(svg, 157.0, y, &font_small, "shop open");
 }
 
-static void draw_chart(struct draft *draft, struct chart *chart, int sheet, int sheets) {
+static void draw_chart(struct drawing *drawing, struct chart *chart, int sheet, int sheets) {
     int rows = chart->last - chart->first;
     chart->row_height = fmax(least_row, fmin(most_row, (page_height - head - foot) / rows));
     chart->top = head;
     chart->bottom = head + rows * chart->row_height;
     const char *file =
-        sheets == 1 ? "timeline.svg" : arena_printf(draft->arena, "timeline-%d.svg", sheet + 1);
-    const char *title = arena_printf(draft->arena,
+        sheets == 1 ? "timeline.svg" : arena_printf(drawing->arena, "timeline-%d.svg", sheet + 1);
+    const char *title = arena_printf(drawing->arena,
                                      "When each step of the run begins, lasts and "
                                      "waits, sheet %d of %d",
                                      sheet + 1, sheets);
     struct svg svg;
-    part_begin(draft, &svg, FIGURE_TIMELINE, file, title, page_width, chart->bottom + foot, sheet);
-    chart_head(draft, &svg, chart);
-    opening_hours(draft, &svg, chart);
-    row_words(draft, &svg, chart);
-    day_lines(draft, &svg, chart);
-    bars(draft, &svg, chart);
-    legend(draft, &svg, chart->bottom + 6.0);
-    part_end(draft, &svg);
+    part_begin(drawing, &svg, FIGURE_TIMELINE, file, title, page_width, chart->bottom + foot,
+               sheet);
+    chart_head(drawing, &svg, chart);
+    opening_hours(drawing, &svg, chart);
+    row_words(drawing, &svg, chart);
+    day_lines(drawing, &svg, chart);
+    bars(drawing, &svg, chart);
+    legend(drawing, &svg, chart->bottom + 6.0);
+    part_end(drawing, &svg);
 }
 
-void draw_timeline(struct draft *draft) {
-    const struct run *run = &draft->results->run;
+void draw_timeline(struct drawing *drawing) {
+    const struct run *run = &drawing->results->run;
     if (!run->feasible || run->count == 0) return;
     struct chart chart = {.run = run,
-                          .rows = NEW(draft->arena, int, draft->results->route.count + 1),
-                          .dated = draft->recipe->shop->start.given};
-    chart.row_count = rows_of(draft, chart.rows);
+                          .rows = NEW(drawing->arena, int, drawing->results->route.count + 1),
+                          .dated = drawing->recipe->shop->start.given};
+    chart.row_count = rows_of(drawing, chart.rows);
     int sheets = (chart.row_count + MOST_ROWS - 1) / MOST_ROWS;
     for (int sheet = 0; sheet < sheets; sheet++) {
         chart.first = (int)((long)sheet * chart.row_count / sheets);
         chart.last = (int)((long)(sheet + 1) * chart.row_count / sheets);
-        draw_chart(draft, &chart, sheet, sheets);
+        draw_chart(drawing, &chart, sheet, sheets);
     }
 }

@@ -12,19 +12,19 @@ static const double movement_width = 28.0; /* at the right, for the arrow of wha
 /* --- where the drawing stands --------------------------------------------------------------- */
 
 /* Extent on paper of the turned plug with its hooks, for a view at the origin. */
-static struct extent turned_extent(const struct draft *draft, const struct view *view) {
+static struct extent turned_extent(const struct drawing *drawing, const struct view *view) {
     enum { SAMPLES = 60 };
-    const struct plug *plug = &draft->results->plug;
-    const struct hardware *hardware = draft->recipe->hardware;
+    const struct plug *plug = &drawing->results->plug;
+    const struct hardware *hardware = drawing->recipe->hardware;
     struct extent e = {INFINITY, -INFINITY, INFINITY, -INFINITY};
     for (int i = 0; i <= SAMPLES; i++) {
-        double x = draft->outline->length * i / SAMPLES;
-        struct svg_point back = view_point(view, x, curve_at(&draft->outline->back, x));
-        struct svg_point belly = view_point(view, x, -curve_at(&draft->outline->belly, x));
+        double x = drawing->outline->length * i / SAMPLES;
+        struct svg_point back = view_point(view, x, curve_at(&drawing->outline->back, x));
+        struct svg_point belly = view_point(view, x, -curve_at(&drawing->outline->belly, x));
         extent_add(&e, back.x, -back.y);
         extent_add(&e, belly.x, -belly.y);
     }
-    struct extent flat = part_extent(draft);
+    struct extent flat = part_extent(drawing);
     struct svg_point nose = view_point(view, flat.left, 0.0),
                      tail = view_point(view, flat.right, 0.0);
     extent_add(&e, nose.x, -nose.y);
@@ -48,9 +48,9 @@ struct scene {
     double surface, bottom; /* y on paper */
 };
 
-static struct scene scene_of(const struct draft *draft, const struct condition *condition) {
+static struct scene scene_of(const struct drawing *drawing, const struct condition *condition) {
     struct view unit = {.scale = 1.0, .turn = condition->rest.attitude};
-    struct extent e = turned_extent(draft, &unit);
+    struct extent e = turned_extent(drawing, &unit);
     bool afloat = condition->rest.afloat;
     if (afloat) extent_add(&e, e.left, condition->rest.level);
     double aside = condition->state == STATE_FLOATS ? 0.0 : movement_width;
@@ -117,8 +117,8 @@ static void level_mark(struct svg *svg, double x, double y) {
 }
 
 /* From the datum square up or down to the surface, at one end. */
-static void waterline_height(struct draft *draft, struct svg *svg, const struct scene *s, double x,
-                             double height, bool nose) {
+static void waterline_height(struct drawing *drawing, struct svg *svg, const struct scene *s,
+                             double x, double height, bool nose) {
     struct svg_point from = view_point(&s->view, x, 0.0), to = view_point(&s->view, x, height);
     svg_group(svg, &pen_thin);
     svg_line(svg, from.x, from.y, to.x, to.y);
@@ -126,14 +126,14 @@ static void waterline_height(struct draft *draft, struct svg *svg, const struct 
     svg_group(svg, &pen_solid);
     svg_circle(svg, to.x, to.y, 0.6);
     svg_group_end(svg);
-    const struct hardware *hardware = draft->recipe->hardware;
+    const struct hardware *hardware = drawing->recipe->hardware;
     double clear = 2.0 + s->view.scale * (hardware->line_tie->eye + 2.0 * hardware->wire->diameter);
     struct svg_font font = font_at(&font_plain, nose ? SVG_END : SVG_START);
     svg_text(svg, to.x + (nose ? -clear : clear), to.y - 1.5, &font,
-             measure_length(draft->arena, height, draft->units));
+             measure_length(drawing->arena, height, drawing->units));
 }
 
-static void movement(struct draft *draft, struct svg *svg, const struct scene *s,
+static void movement(struct drawing *drawing, struct svg *svg, const struct scene *s,
                      const struct condition *condition) {
     double x = page_width - 9.0, top = s->surface + 7.0, end = top + 13.0;
     bool up = condition->speed > 0.0;
@@ -148,28 +148,28 @@ static void movement(struct draft *draft, struct svg *svg, const struct scene *s
     svg_group_end(svg);
     struct svg_font font = font_at(&font_plain, SVG_END);
     svg_text(svg, x - 3.0, top + 5.5, &font,
-             arena_printf(draft->arena, "%s about", up ? "rises" : "sinks"));
+             arena_printf(drawing->arena, "%s about", up ? "rises" : "sinks"));
     svg_text(svg, x - 3.0, top + 9.8, &font,
-             measure_speed(draft->arena, fabs(condition->speed), draft->units));
+             measure_speed(drawing->arena, fabs(condition->speed), drawing->units));
 }
 
-static bool waterline_shown(const struct draft *draft, const struct condition *condition) {
+static bool waterline_shown(const struct drawing *drawing, const struct condition *condition) {
     return condition->waterline_given &&
-           part_waterline_near(draft, condition->waterline_nose, condition->waterline_tail);
+           part_waterline_near(drawing, condition->waterline_nose, condition->waterline_tail);
 }
 
-static void picture(struct draft *draft, struct svg *svg, const struct scene *s,
+static void picture(struct drawing *drawing, struct svg *svg, const struct scene *s,
                     const struct condition *condition) {
     svg_group(svg, &pen_water);
     svg_rect(svg, 0.0, s->surface, page_width, s->bottom - s->surface, 0.0);
     svg_group_end(svg);
-    part_hooks(draft, svg, &s->view);
-    part_side_body(draft, svg, &s->view, 0);
+    part_hooks(drawing, svg, &s->view);
+    part_side_body(drawing, svg, &s->view, 0);
     svg_group(svg, &(struct svg_style){.fill = "#8fb4cb", .fade = 0.22});
     svg_rect(svg, 0.0, s->surface, page_width, s->bottom - s->surface, 0.0);
     svg_group_end(svg);
     struct svg_point nose = view_point(&s->view, -0.004, 0.0);
-    struct svg_point tail = view_point(&s->view, draft->outline->length + 0.004, 0.0);
+    struct svg_point tail = view_point(&s->view, drawing->outline->length + 0.004, 0.0);
     svg_group(svg, &pen_centre);
     svg_line(svg, nose.x, nose.y, tail.x, tail.y);
     svg_group_end(svg);
@@ -178,11 +178,12 @@ static void picture(struct draft *draft, struct svg *svg, const struct scene *s,
     svg_group_end(svg);
     level_mark(svg, 6.0, s->surface);
     centres(svg, s, condition);
-    if (waterline_shown(draft, condition)) {
-        waterline_height(draft, svg, s, 0.0, condition->waterline_nose, true);
-        waterline_height(draft, svg, s, draft->outline->length, condition->waterline_tail, false);
+    if (waterline_shown(drawing, condition)) {
+        waterline_height(drawing, svg, s, 0.0, condition->waterline_nose, true);
+        waterline_height(drawing, svg, s, drawing->outline->length, condition->waterline_tail,
+                         false);
     }
-    if (condition->state != STATE_FLOATS) movement(draft, svg, s, condition);
+    if (condition->state != STATE_FLOATS) movement(drawing, svg, s, condition);
 }
 
 /* --- the drawing ---------------------------------------------------------------------------- */
@@ -192,22 +193,24 @@ static const char *attitude_words(double attitude) {
     return attitude > 0.0 ? "nose down" : "nose up";
 }
 
-void draw_glance(struct draft *draft) {
-    const struct condition *condition = &draft->results->finished;
-    struct scene scene = scene_of(draft, condition);
+void draw_glance(struct drawing *drawing) {
+    const struct condition *condition = &drawing->results->finished;
+    struct scene scene = scene_of(drawing, condition);
     const char *turned = attitude_words(condition->rest.attitude);
-    const char *angle = measure_angle(draft->arena, fabs(condition->rest.attitude));
-    const char *title = arena_printf(
-        draft->arena, "%s at rest: it %s, %s %s, with a reserve of %s; scale %s",
-        part_text(draft, draft->recipe->name), float_state_name(condition->state), angle, turned,
-        measure_share(draft->arena, condition->rest.reserve), part_scale_name(scene.view.scale));
+    const char *angle = measure_angle(drawing->arena, fabs(condition->rest.attitude));
+    const char *title =
+        arena_printf(drawing->arena, "%s at rest: it %s, %s %s, with a reserve of %s; scale %s",
+                     part_text(drawing, drawing->recipe->name), float_state_name(condition->state),
+                     angle, turned, measure_share(drawing->arena, condition->rest.reserve),
+                     part_scale_name(scene.view.scale));
     struct svg svg;
-    part_begin(draft, &svg, FIGURE_GLANCE, "glance.svg", title, page_width, scene.bottom + 5.5, 0);
-    picture(draft, &svg, &scene, condition);
+    part_begin(drawing, &svg, FIGURE_GLANCE, "glance.svg", title, page_width, scene.bottom + 5.5,
+               0);
+    picture(drawing, &svg, &scene, condition);
     svg_text(&svg, 0.0, scene.bottom + 4.0, &font_small,
              "G centre of gravity, B centre of buoyancy; heights of the waterline above the datum");
     struct svg_font right = font_at(&font_small, SVG_END);
     svg_text(&svg, page_width, scene.bottom + 4.0, &right,
-             arena_printf(draft->arena, "scale %s", part_scale_name(scene.view.scale)));
-    part_end(draft, &svg);
+             arena_printf(drawing->arena, "scale %s", part_scale_name(scene.view.scale)));
+    part_end(drawing, &svg);
 }
