@@ -58,6 +58,37 @@ static void printf_into_the_arena_has_no_length_limit(void **state) {
     arena_free(&arena);
 }
 
+static void an_array_grows_and_keeps_what_it_holds(void **state) {
+    (void)state;
+    struct arena arena = {0};
+    int *items = NULL, count = 0;
+    size_t capacity = 0, moves = 0;
+    for (; count < 10000; count++) {
+        const int *before = items;
+        GROW(&arena, items, count, capacity);
+        moves += items != before;
+        items[count] = count * 3;
+    }
+    for (int i = 0; i < count; i++) assert_int_equal(items[i], i * 3);
+    assert_true(capacity >= 10000 && capacity < 20000);
+    assert_true(moves < 12); /* it doubles */
+    arena_free(&arena);
+}
+
+static void an_array_grows_by_as_much_as_is_asked(void **state) {
+    (void)state;
+    struct arena arena = {0};
+    size_t capacity = 0;
+    double *items = arena_grow(&arena, NULL, 0, 1000, &capacity, sizeof *items);
+    assert_true(capacity >= 1000);
+    items[999] = 1.5;
+    double *larger = arena_grow(&arena, items, 1000, 5000, &capacity, sizeof *items);
+    assert_true(capacity >= 6000 && larger != items);
+    assert_close(larger[999], 1.5, 0);
+    assert_ptr_equal(arena_grow(&arena, larger, 1000, 5000, &capacity, sizeof *items), larger);
+    arena_free(&arena);
+}
+
 /* The exit status of a child that asks for more than there can be. */
 static int status_of_child(void (*ask)(struct arena *arena)) {
     int status = 0;
@@ -81,10 +112,17 @@ static void ask_for_an_overflowing_product(struct arena *arena) {
     arena_array(arena, SIZE_MAX / 2, 3);
 }
 
+static void ask_for_endless_growth(struct arena *arena) {
+    size_t capacity = 16;
+    char items[16];
+    arena_grow(arena, items, 16, SIZE_MAX - 8, &capacity, 1);
+}
+
 static void running_out_of_memory_ends_with_status_two(void **state) {
     (void)state;
     assert_int_equal(status_of_child(ask_for_all), 2);
     assert_int_equal(status_of_child(ask_for_an_overflowing_product), 2);
+    assert_int_equal(status_of_child(ask_for_endless_growth), 2);
 }
 
 static void a_buffer_grows_and_stays_terminated(void **state) {
@@ -112,6 +150,8 @@ int main(void) {
         cmocka_unit_test(a_freed_arena_can_be_used_again),
         cmocka_unit_test(a_copy_ends_with_a_zero_byte),
         cmocka_unit_test(printf_into_the_arena_has_no_length_limit),
+        cmocka_unit_test(an_array_grows_and_keeps_what_it_holds),
+        cmocka_unit_test(an_array_grows_by_as_much_as_is_asked),
         cmocka_unit_test(running_out_of_memory_ends_with_status_two),
         cmocka_unit_test(a_buffer_grows_and_stays_terminated),
     };

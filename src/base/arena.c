@@ -9,22 +9,25 @@
 /* Blocks are chained; a request larger than a usual block gets a block of its own. */
 enum { BLOCK_BYTES = 64 * 1024, ALIGNMENT = _Alignof(max_align_t) };
 
+/* An array that grows begins with so many items, or with so many bytes where that is more. */
+enum { FIRST_ITEMS = 16, FIRST_BYTES = 128 };
+
 struct arena_block {
     struct arena_block *next;
     size_t used, size;
     max_align_t data[];
 };
 
-static _Noreturn void out_of_memory(void) {
+_Noreturn void arena_out_of_memory(void) {
     fputs("plugwright: error: out of memory\n", stderr);
     exit(2);
 }
 
 static struct arena_block *block_new(struct arena *arena, size_t size) {
     if (size < BLOCK_BYTES) size = BLOCK_BYTES;
-    if (size > SIZE_MAX - sizeof(struct arena_block)) out_of_memory();
+    if (size > SIZE_MAX - sizeof(struct arena_block)) arena_out_of_memory();
     struct arena_block *block = calloc(1, sizeof *block + size);
-    if (!block) out_of_memory();
+    if (!block) arena_out_of_memory();
     block->size = size;
     block->next = arena->head;
     arena->head = block;
@@ -32,7 +35,7 @@ static struct arena_block *block_new(struct arena *arena, size_t size) {
 }
 
 void *arena_alloc(struct arena *arena, size_t size) {
-    if (size > SIZE_MAX - ALIGNMENT) out_of_memory();
+    if (size > SIZE_MAX - ALIGNMENT) arena_out_of_memory();
     size = (size + ALIGNMENT - 1) / ALIGNMENT * ALIGNMENT;
     struct arena_block *block = arena->head;
     if (!block || size > block->size - block->used) block = block_new(arena, size);
@@ -42,8 +45,21 @@ void *arena_alloc(struct arena *arena, size_t size) {
 }
 
 void *arena_array(struct arena *arena, size_t count, size_t size) {
-    if (size && count > SIZE_MAX / size) out_of_memory();
+    if (size && count > SIZE_MAX / size) arena_out_of_memory();
     return arena_alloc(arena, count * size);
+}
+
+void *arena_grow(struct arena *arena, void *items, size_t count, size_t more, size_t *capacity,
+                 size_t size) {
+    if (items && more <= *capacity - count) return items;
+    if (more > SIZE_MAX - count) arena_out_of_memory();
+    size_t needed = count + more, first = FIRST_BYTES / size;
+    size_t larger = *capacity ? *capacity : first > FIRST_ITEMS ? first : FIRST_ITEMS;
+    while (larger < needed) larger = larger > SIZE_MAX / 2 ? needed : larger * 2;
+    void *copy = arena_array(arena, larger, size);
+    if (count) memcpy(copy, items, count * size);
+    *capacity = larger;
+    return copy;
 }
 
 char *arena_copy(struct arena *arena, const char *data, size_t size) {
@@ -59,7 +75,7 @@ char *arena_printf(struct arena *arena, const char *format, ...) {
     char small[128]; /* nearly all that is written */
     int size = vsnprintf(small, sizeof small, format, args);
     va_end(args);
-    if (size < 0) out_of_memory();
+    if (size < 0) arena_out_of_memory();
     char *text = arena_alloc(arena, (size_t)size + 1);
     if ((size_t)size < sizeof small)
         memcpy(text, small, (size_t)size + 1);

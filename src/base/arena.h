@@ -28,9 +28,23 @@ __attribute__((returns_nonnull)) char *arena_copy(struct arena *arena, const cha
 __attribute__((returns_nonnull, format(printf, 2, 3))) char *arena_printf(struct arena *arena,
                                                                           const char *format, ...);
 
+/* `items` with room for `more` items of `size` bytes behind the first `count`: the same array while
+ * there is room, otherwise a larger copy, and `*capacity` says how many fit.  An array begins as
+ * NULL with a capacity of 0, or with room that its owner thinks likely.  Capacity doubles; the old
+ * copies stay in the arena, so an array costs at most twice what it ends up holding, again. */
+__attribute__((returns_nonnull)) void *arena_grow(struct arena *arena, void *items, size_t count,
+                                                  size_t more, size_t *capacity, size_t size);
+
+/* What all of these do when memory runs out. */
+_Noreturn void arena_out_of_memory(void);
+
 /* Frees everything that the arena holds; it is empty and ready for use again. */
 void arena_free(struct arena *arena);
 
 #define NEW(arena, type, count) ((type *)arena_array((arena), (size_t)(count), sizeof(type)))
+
+/* Room for one more item behind `count`; `capacity` is a size_t beside them. */
+#define GROW(arena, items, count, capacity) \
+    ((items) = arena_grow((arena), (items), (size_t)(count), 1, &(capacity), sizeof *(items)))
 
 #endif

@@ -4,17 +4,10 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Room for `more` bytes and the zero byte behind them.  Capacity doubles; the old copy stays in the
- * arena, so that a buffer costs at most twice what it ends up holding, again. */
+/* Room for `more` bytes and the zero byte behind them. */
 static void reserve(struct buf *buf, size_t more) {
-    size_t needed = more < SIZE_MAX - buf->size - 1 ? buf->size + more + 1 : SIZE_MAX;
-    if (needed <= buf->capacity) return;
-    size_t capacity = buf->capacity < 128 ? 128 : buf->capacity;
-    while (capacity < needed) capacity = capacity > SIZE_MAX / 2 ? needed : capacity * 2;
-    char *data = arena_alloc(buf->arena, capacity);
-    if (buf->size) memcpy(data, buf->data, buf->size);
-    buf->data = data;
-    buf->capacity = capacity;
+    if (more == SIZE_MAX) arena_out_of_memory();
+    buf->data = arena_grow(buf->arena, buf->data, buf->size, more + 1, &buf->capacity, 1);
 }
 
 void buf_bytes(struct buf *buf, const char *data, size_t size) {

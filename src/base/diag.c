@@ -12,7 +12,6 @@
 #include <stdarg.h>
 #include <stdint.h>
 #include <stdlib.h>
-#include <string.h>
 
 #include "base/buf.h"
 
@@ -26,20 +25,11 @@ enum {
 
 /* Collecting */
 
-static void *grow(struct arena *arena, void *items, int count, int *capacity, size_t size) {
-    if (count < *capacity) return items;
-    *capacity = *capacity ? *capacity * 2 : 16;
-    void *more = arena_array(arena, (size_t)*capacity, size);
-    if (count) memcpy(more, items, (size_t)count * size);
-    return more;
-}
-
 /* Most diagnostics are about the file that the last one was about, so look from the end. */
 static int file_order(struct diags *diags, const struct text_file *file) {
     for (int i = diags->file_count - 1; i >= 0; i--)
         if (diags->files[i] == file) return i;
-    diags->files = grow(diags->arena, diags->files, diags->file_count, &diags->file_capacity,
-                        sizeof *diags->files);
+    GROW(diags->arena, diags->files, diags->file_count, diags->file_capacity);
     diags->files[diags->file_count] = file;
     return diags->file_count++;
 }
@@ -51,8 +41,7 @@ void diag_add(struct diags *diags, enum severity severity, struct span at, const
     va_start(args, format);
     buf_vprintf(&message, format, args);
     va_end(args);
-    diags->items =
-        grow(diags->arena, diags->items, diags->count, &diags->capacity, sizeof *diags->items);
+    GROW(diags->arena, diags->items, diags->count, diags->capacity);
     diags->items[diags->count] = (struct diag){
         .severity = severity,
         .at = at,

@@ -48,10 +48,12 @@ struct diag {
 struct diags {
     struct arena *arena;
     struct diag *items;
-    int count, capacity;
+    int count;
+    size_t capacity;
     int errors, warnings;
     const struct text_file **files; /* in order of first mention */
-    int file_count, file_capacity;
+    int file_count;
+    size_t file_capacity;
 };
 
 /* Adds one diagnostic; `hint` may be NULL. */

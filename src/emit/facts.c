@@ -7,16 +7,12 @@
 struct lines {
     struct arena *arena;
     struct facts_extra *items;
-    int count, capacity;
+    int count;
+    size_t capacity;
 };
 
 static void add(struct lines *lines, const char *path, const char *value) {
-    if (lines->count == lines->capacity) {
-        lines->capacity = lines->capacity ? 2 * lines->capacity : 64;
-        struct facts_extra *more = NEW(lines->arena, struct facts_extra, lines->capacity);
-        if (lines->count) memcpy(more, lines->items, (size_t)lines->count * sizeof *more);
-        lines->items = more;
-    }
+    GROW(lines->arena, lines->items, lines->count, lines->capacity);
     lines->items[lines->count++] = (struct facts_extra){path, value};
 }
 

@@ -23,18 +23,10 @@ static const char *join(struct arena *arena, const char *a, const char *dot, con
 
 /* --- noting ---------------------------------------------------------------------------------- */
 
-static void *grown(struct arena *arena, void *items, int count, int *capacity, size_t size) {
-    if (count < *capacity) return items;
-    *capacity = *capacity ? 2 * *capacity : 16;
-    void *more = arena_array(arena, (size_t)*capacity, size);
-    if (count) memcpy(more, items, (size_t)count * size);
-    return more;
-}
-
 /* Opens a group for what stands at the end of the way; groups without a change are dropped. */
 static void open_group(struct changer *c, bool whole) {
     struct change_list *o = &c->out;
-    o->groups = grown(c->arena, o->groups, o->group_count, &o->group_capacity, sizeof *o->groups);
+    GROW(c->arena, o->groups, o->group_count, o->group_capacity);
     struct change_group *group = &o->groups[o->group_count++];
     *group = c->here;
     group->whole = whole;
@@ -50,7 +42,7 @@ static void close_group(struct changer *c) {
 
 static void note(struct changer *c, struct change change) {
     struct change_list *o = &c->out;
-    o->items = grown(c->arena, o->items, o->count, &o->capacity, sizeof *o->items);
+    GROW(c->arena, o->items, o->count, o->capacity);
     change.line = c->line;
     o->items[o->count++] = change;
 }

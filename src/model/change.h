@@ -41,9 +41,9 @@ struct change_group {
 
 struct change_list {
     struct change *items;
-    int count, capacity;
+    int count, group_count;
+    size_t capacity, group_capacity;
     struct change_group *groups;
-    int group_count, group_capacity;
     int bore_before[MAX_BORES]; /* of every new ballast bore: which one it was, or -1 */
 };
 

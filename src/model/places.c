@@ -1,7 +1,6 @@
 #include "model/places.h"
 
 #include <stdint.h>
-#include <string.h>
 
 struct value_place {
     const void *member;
@@ -18,9 +17,9 @@ struct part_place {
 struct places {
     struct arena *arena;
     struct value_place *values;
-    int value_count, value_capacity;
     struct part_place *parts;
-    int part_count, part_capacity;
+    int value_count, part_count;
+    size_t value_capacity, part_capacity;
 };
 
 struct places *places_new(struct arena *arena) {
@@ -29,24 +28,13 @@ struct places *places_new(struct arena *arena) {
     return places;
 }
 
-/* Room for one more item of `size` bytes behind `count`. */
-static void *grown(struct arena *arena, void *items, int count, int *capacity, size_t size) {
-    if (count < *capacity) return items;
-    *capacity = *capacity ? 2 * *capacity : 64;
-    void *larger = arena_array(arena, (size_t)*capacity, size);
-    if (count) memcpy(larger, items, (size_t)count * size);
-    return larger;
-}
-
 void places_value(struct places *places, const void *member, struct span at) {
-    places->values = grown(places->arena, places->values, places->value_count,
-                           &places->value_capacity, sizeof *places->values);
+    GROW(places->arena, places->values, places->value_count, places->value_capacity);
     places->values[places->value_count++] = (struct value_place){member, at};
 }
 
 void places_part(struct places *places, const void *part, size_t size, struct span at) {
-    places->parts = grown(places->arena, places->parts, places->part_count, &places->part_capacity,
-                          sizeof *places->parts);
+    GROW(places->arena, places->parts, places->part_count, places->part_capacity);
     places->parts[places->part_count++] = (struct part_place){part, size, at, false};
 }
 

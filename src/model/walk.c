@@ -368,12 +368,7 @@ static const char **names_in_path(const struct walk *w, enum part_id part,
 
 static void add(struct arena *arena, struct walk_facts *list, struct walk_fact fact,
                 const char *prefix) {
-    if (list->count == list->capacity) {
-        list->capacity = list->capacity ? 2 * list->capacity : 16;
-        struct walk_fact *more = NEW(arena, struct walk_fact, list->capacity);
-        if (list->count) memcpy(more, list->items, (size_t)list->count * sizeof *more);
-        list->items = more;
-    }
+    GROW(arena, list->items, list->count, list->capacity);
     if (*prefix) fact.path = arena_printf(arena, "%s.%s", prefix, fact.path);
     list->items[list->count++] = fact;
 }

@@ -32,7 +32,8 @@ struct walk_fact {
 
 struct walk_facts {
     struct walk_fact *items;
-    int count, capacity;
+    int count;
+    size_t capacity;
 };
 
 struct walk_items {

@@ -76,11 +76,7 @@ void text_index_lines(struct arena *arena, struct text_file *file) {
         size_t size = text_break_size(text, at);
         at += size ? size : 1;
         if (size == 0) continue;
-        if (count == capacity) {
-            size_t *more = NEW(arena, size_t, capacity *= 2);
-            memcpy(more, starts, count * sizeof *starts);
-            starts = more;
-        }
+        GROW(arena, starts, count, capacity);
         starts[count++] = at;
     }
     file->line_start = starts;

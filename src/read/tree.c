@@ -145,7 +145,7 @@ static const char *syntax_hint(struct reader *reader, const char *problem, size_
 
 static void syntax_error(struct reader *reader) {
     const yaml_parser_t *parser = &reader->parser;
-    if (parser->error == YAML_MEMORY_ERROR) arena_alloc(reader->arena, SIZE_MAX); /* ends here */
+    if (parser->error == YAML_MEMORY_ERROR) arena_out_of_memory();
     const char *problem = parser->problem ? parser->problem : "it cannot be read";
     const char *context = parser->context ? parser->context : "";
     yaml_mark_t mark = parser->problem_mark;
@@ -474,7 +474,7 @@ struct node *tree_read(struct arena *arena, const struct source *source, struct 
     struct reader reader = {.arena = arena, .source = source, .diags = diags};
     struct str text = source->file.text;
     refuse_tag_directive(&reader);
-    if (!yaml_parser_initialize(&reader.parser)) arena_alloc(arena, SIZE_MAX);
+    if (!yaml_parser_initialize(&reader.parser)) arena_out_of_memory();
     yaml_parser_set_encoding(&reader.parser, YAML_UTF8_ENCODING);
     yaml_parser_set_input_string(&reader.parser, (const yaml_char_t *)text.data, text.size);
     read_events(&reader);

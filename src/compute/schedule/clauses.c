@@ -10,8 +10,7 @@
 
 static void watch(struct exact *s, int number, struct literal l) {
     struct watches *w = &s->clauses.watches[l.bound];
-    if (w->count == w->capacity)
-        w->watch = exact_grow(s->arena, w->watch, w->count, &w->capacity, sizeof *w->watch);
+    GROW(s->arena, w->watch, w->count, w->capacity);
     w->watch[w->count++] = (struct watch){l.least, number};
 }
 
@@ -60,11 +59,9 @@ bool exact_clauses_propagate(struct exact *s, int bound) {
 
 int exact_clauses_add(struct exact *s, const struct literal *literals, int size, int spread) {
     struct clauses *c = &s->clauses;
-    if (c->count == c->capacity)
-        c->clause = exact_grow(s->arena, c->clause, c->count, &c->capacity, sizeof *c->clause);
-    while (c->literals + size > c->literal_capacity)
-        c->literal =
-            exact_grow(s->arena, c->literal, c->literals, &c->literal_capacity, sizeof *c->literal);
+    GROW(s->arena, c->clause, c->count, c->capacity);
+    c->literal = arena_grow(s->arena, c->literal, (size_t)c->literals, (size_t)size,
+                            &c->literal_capacity, sizeof *c->literal);
     c->clause[c->count] = (struct clause){c->literals, size, spread};
     memcpy(&c->literal[c->literals], literals, (size_t)size * sizeof *literals);
     c->literals += size;

@@ -12,23 +12,12 @@
 
 #include <string.h>
 
-enum { FIRST_CAPACITY = 16 };
-
 static const struct reason TRIED = {WHY_TRIED, 0, 0};
-
-void *exact_grow(struct arena *arena, const void *old, int count, int *capacity, size_t size) {
-    *capacity = *capacity > 0 ? 2 * *capacity : FIRST_CAPACITY;
-    void *larger = arena_array(arena, (size_t)*capacity, size);
-    if (count > 0) memcpy(larger, old, (size_t)count * size);
-    return larger;
-}
 
 /* --- steps ----------------------------------------------------------------------------------- */
 
 void exact_store(struct exact *s, struct literal l) {
-    if (s->stored_count == s->stored_capacity)
-        s->stored = exact_grow(s->arena, s->stored, s->stored_count, &s->stored_capacity,
-                               sizeof *s->stored);
+    GROW(s->arena, s->stored, s->stored_count, s->stored_capacity);
     s->stored[s->stored_count++] = l;
 }
 
@@ -58,8 +47,7 @@ static int reasons_of(struct exact *s, int number, struct literal l) {
 
 bool exact_raise(struct exact *s, struct literal l, struct reason reason) {
     if (literal_true(s, l)) return true;
-    if (s->steps == s->step_capacity)
-        s->step = exact_grow(s->arena, s->step, s->steps, &s->step_capacity, sizeof *s->step);
+    GROW(s->arena, s->step, s->steps, s->step_capacity);
     s->step[s->steps] =
         (struct step){s->bound[l.bound], l.bound, s->depth, s->last_step[l.bound], reason};
     s->last_step[l.bound] = s->steps++;
@@ -77,8 +65,7 @@ bool exact_raise(struct exact *s, struct literal l, struct reason reason) {
 }
 
 static void open_level(struct exact *s) {
-    if (s->depth == s->level_capacity)
-        s->level = exact_grow(s->arena, s->level, s->depth, &s->level_capacity, sizeof *s->level);
+    GROW(s->arena, s->level, s->depth, s->level_capacity);
     s->level[s->depth++] = (struct level){s->steps, s->stored_count, 0};
 }
 

@@ -90,14 +90,15 @@ struct watch {
 
 struct watches {
     struct watch *watch;
-    int count, capacity;
+    int count;
+    size_t capacity;
 };
 
 struct clauses {
     struct clause *clause;
-    int count, capacity;
     struct literal *literal;
-    int literals, literal_capacity;
+    int count, literals;
+    size_t capacity, literal_capacity;
     struct watches *watches; /* of each bound */
 };
 
@@ -116,11 +117,12 @@ struct exact {
     struct slot *bound; /* of all bounds, as the slot that starts there */
     int *last_step;     /* of each bound, or -1 */
     struct step *step;
-    int steps, step_capacity, examined; /* the first `examined` have been passed on */
-    struct level *level;                /* level[k] is where level k + 1 begins */
-    int depth, level_capacity;          /* the level now; 0 is what holds without any trial */
+    int steps, examined; /* the first `examined` have been passed on */
+    struct level *level; /* level[k] is where level k + 1 begins */
+    int depth;           /* the level now; 0 is what holds without any trial */
     struct literal *stored;
-    int stored_count, stored_capacity;
+    int stored_count;
+    size_t step_capacity, level_capacity, stored_capacity;
 
     struct resource resource[SCHEDULE_MAX_RESOURCES];
     struct rivals *rivals;
@@ -147,9 +149,6 @@ static inline bool literal_true(const struct exact *s, struct literal l) {
 static inline struct literal literal_not(struct literal l) {
     return (struct literal){l.bound ^ 1, 1 - l.least};
 }
-
-/* Room for twice as many elements of `size` bytes, the first `count` copied from `old`. */
-void *exact_grow(struct arena *arena, const void *old, int count, int *capacity, size_t size);
 
 /* Makes a literal true; false when that leaves the activity no start. */
 bool exact_raise(struct exact *s, struct literal l, struct reason reason);

@@ -6,23 +6,16 @@
  * wish: links come before it.
  */
 
-#include <string.h>
-
 /* Pairs of activities, collected and then grouped by their first. */
 struct pairs {
     struct arena *arena;
     int (*pair)[2];
-    int count, capacity;
+    int count;
+    size_t capacity;
 };
 
 static void add_pair(struct pairs *pairs, int a, int b) {
-    if (pairs->count == pairs->capacity) {
-        int capacity = 2 * pairs->capacity + 64;
-        int(*larger)[2] = arena_array(pairs->arena, (size_t)capacity, sizeof *larger);
-        if (pairs->count > 0) memcpy(larger, pairs->pair, (size_t)pairs->count * sizeof *larger);
-        pairs->pair = larger;
-        pairs->capacity = capacity;
-    }
+    GROW(pairs->arena, pairs->pair, pairs->count, pairs->capacity);
     pairs->pair[pairs->count][0] = a;
     pairs->pair[pairs->count++][1] = b;
 }

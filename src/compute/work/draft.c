@@ -6,8 +6,6 @@
 /* How often a near word is looked for: a hostile recipe may hold thousands of unknown ids. */
 enum { MAX_HINTS = 50 };
 
-enum { SOME_LINKS = 128 }; /* room to begin with */
-
 static struct span place(const struct draft *draft, const void *member) {
     return recipe_place(draft->recipe, member);
 }
@@ -201,8 +199,6 @@ struct draft draft_of(struct arena *arena, const struct recipe *recipe, struct d
     draft_needed(&draft);
     draft_steps(&draft);
     draft.sequence = sequence_new(arena, draft.count);
-    draft.link_capacity = SOME_LINKS;
-    draft.links = NEW(arena, struct draft_link, SOME_LINKS);
     draft.link_at = arena_array(arena, (size_t)draft.count, (size_t)draft.count * sizeof(int));
     return draft;
 }

@@ -25,7 +25,8 @@ struct draft {
     int first[OPERATION_KEYS], last[OPERATION_KEYS]; /* -1: not needed */
     struct sequence *sequence;
     struct draft_link *links;
-    int link_count, link_capacity;
+    int link_count;
+    size_t link_capacity;
     int *link_at; /* count * count: 1 + the index of the link from one to the other, or 0 */
     int hints;    /* how many more near words are looked for */
 };

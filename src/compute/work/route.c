@@ -9,8 +9,6 @@
  */
 #include "compute/work/route.h"
 
-#include <string.h>
-
 #include "base/buf.h"
 #include "compute/work/draft.h"
 #include "model/reference.h"
@@ -38,15 +36,9 @@ static bool put_link(struct draft *draft, int before, int after, enum strength s
                      const char *reason) {
     if (!sequence_add(draft->sequence, before, after)) return false;
     if (link_between(draft, before, after)) return true;
-    if (draft->link_count == draft->link_capacity) {
-        draft->link_capacity *= 2;
-        struct draft_link *more = NEW(draft->arena, struct draft_link, draft->link_capacity);
-        /* draft_of made room for the first of them, which the analyser cannot see */
-        memcpy(more, draft->links, (size_t)draft->link_count * sizeof *more); // NOLINT
-        draft->links = more;
-    }
+    GROW(draft->arena, draft->links, draft->link_count, draft->link_capacity);
     struct precedence link = {.before = before, .after = after, .reason = reason};
-    draft->links[draft->link_count++] = (struct draft_link){link, strength}; // NOLINT
+    draft->links[draft->link_count++] = (struct draft_link){link, strength};
     *link_at(draft, before, after) = draft->link_count;
     return true;
 }

@@ -21,7 +21,7 @@ struct drawing {
     const struct outline *outline;
     enum unit_system units;
     struct figure_list list;
-    int capacity;
+    size_t capacity;
 };
 
 /* One function a drawing (or set of drawings); each adds its figures to the drawing. */

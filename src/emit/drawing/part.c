@@ -11,13 +11,7 @@
 
 static struct figure *figure_new(struct drawing *drawing) {
     struct figure_list *list = &drawing->list;
-    if (list->count == drawing->capacity) {
-        int capacity = drawing->capacity ? 2 * drawing->capacity : 16;
-        struct figure *grown = NEW(drawing->arena, struct figure, capacity);
-        if (list->count) memcpy(grown, list->figures, (size_t)list->count * sizeof *grown);
-        list->figures = grown;
-        drawing->capacity = capacity;
-    }
+    GROW(drawing->arena, list->figures, list->count, drawing->capacity);
     return &list->figures[list->count++];
 }
 

@@ -386,13 +386,7 @@ void md_table(struct md *md, const struct md_column *columns, int count) {
 }
 
 static void add_cell(struct md *md, struct str text) {
-    if (md->cell_count == md->cell_capacity) {
-        int capacity = md->cell_capacity ? 2 * md->cell_capacity : 64;
-        struct str *cells = NEW(md->out->arena, struct str, capacity);
-        if (md->cell_count) memcpy(cells, md->cells, (size_t)md->cell_count * sizeof *cells);
-        md->cells = cells;
-        md->cell_capacity = capacity;
-    }
+    GROW(md->out->arena, md->cells, md->cell_count, md->cell_capacity);
     md->cells[md->cell_count++] = text;
 }
 

@@ -41,7 +41,8 @@ struct md {
     const struct md_column *columns;
     int column_count;
     struct str *cells; /* of the table that is being written, row by row */
-    int cell_count, cell_capacity;
+    int cell_count;
+    size_t cell_capacity;
 };
 
 struct md md_of(struct buf *out);
