@@ -129,9 +129,11 @@ grammar-check: $(B)/plugwright
 layers: ## who includes whom
 	@awk -f tests/layers.awk $$(find src -name '*.[ch]')
 
-headers: ## every header compiles alone
+headers: ## every header compiles alone, and all of them together
 	@for h in $$(find src -name '*.h'); do \
 	  $(CC) $(CPPFLAGS) -std=c11 $(WARN) -Werror -fsyntax-only -x c $$h || exit 1; done; echo headers stand alone
+	@find src -name '*.h' | sort | sed 's,^src/\(.*\),#include "\1",' | \
+	  $(CC) $(CPPFLAGS) -std=c11 $(WARN) -Werror -fsyntax-only -x c - && echo headers go together
 
 lint: ## formatter and analysers
 	@.ci/setup build lint

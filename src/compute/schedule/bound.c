@@ -182,7 +182,7 @@ static bool used_in_hours(const struct exact *s, const struct resource *r) {
 static void collect_demands(const struct exact *s, const struct resource *r, bool in_hours,
                             struct demand *demand) {
     for (int k = 0; k < r->count; k++) {
-        const struct part *part = &r->part[k];
+        const struct usage *part = &r->part[k];
         const struct activity *a = &s->instance->project->activities[part->activity];
         const struct slot *early = &s->bound[2 * part->activity];
         const struct slot *late = &s->bound[2 * part->activity + 1];

@@ -49,7 +49,7 @@ bool exact_raise(struct exact *s, struct literal l, struct reason reason) {
     if (literal_true(s, l)) return true;
     GROW(s->arena, s->step, s->steps, s->step_capacity);
     s->step[s->steps] =
-        (struct step){s->bound[l.bound], l.bound, s->depth, s->last_step[l.bound], reason};
+        (struct raise){s->bound[l.bound], l.bound, s->depth, s->last_step[l.bound], reason};
     s->last_step[l.bound] = s->steps++;
     int i = l.bound / 2;
     s->bound[l.bound] =
@@ -73,7 +73,7 @@ static void back_to(struct exact *s, int depth) {
     if (depth >= s->depth) return;
     s->depth = depth;
     while (s->steps > s->level[depth].steps) {
-        const struct step *step = &s->step[--s->steps];
+        const struct raise *step = &s->step[--s->steps];
         s->bound[step->bound] = step->before;
         s->last_step[step->bound] = step->previous;
     }
@@ -87,7 +87,7 @@ static void back_to(struct exact *s, int depth) {
 static int step_of(const struct exact *s, struct literal l) {
     int k = s->last_step[l.bound];
     while (k >= 0) {
-        const struct step *step = &s->step[k];
+        const struct raise *step = &s->step[k];
         int64_t before = l.bound & 1 ? -step->before.start : step->before.start;
         if (before < l.least) return k;
         k = step->previous;

@@ -28,8 +28,8 @@ struct reason {
     int size;  /* how many literals are stored */
 };
 
-/* One change of a bound. */
-struct step {
+/* One change of a bound: a step of the search. */
+struct raise {
     struct slot before; /* what the bound was */
     int bound, level;
     int previous; /* the step that changed the same bound last, or -1 */
@@ -43,7 +43,7 @@ struct level {
 
 /* The stretch in which an activity uses a resource: from its start or the end of its work, to the
  * end of its work or of its wait. */
-struct part {
+struct usage {
     int activity, demand;
     bool resting; /* begins with the wait */
     bool waiting; /* ends with the wait */
@@ -51,7 +51,7 @@ struct part {
 
 /* Two parts that can never be in progress at once. */
 struct rivals {
-    struct part a, b;
+    struct usage a, b;
 };
 
 /* What all parts together use for certain. */
@@ -68,7 +68,7 @@ struct edge {
 
 struct resource {
     int capacity;
-    struct part *part; /* by demand, the least first */
+    struct usage *part; /* by demand, the least first */
     int count;
     bool changed; /* a bound of a part has, since this was last looked at */
     struct stretch *stretch;
@@ -116,7 +116,7 @@ struct exact {
 
     struct slot *bound; /* of all bounds, as the slot that starts there */
     int *last_step;     /* of each bound, or -1 */
-    struct step *step;
+    struct raise *step;
     int steps, examined; /* the first `examined` have been passed on */
     struct level *level; /* level[k] is where level k + 1 begins */
     int depth;           /* the level now; 0 is what holds without any trial */

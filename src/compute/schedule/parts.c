@@ -6,19 +6,19 @@
 #include <stdlib.h>
 
 static int by_demand(const void *a, const void *b) {
-    const struct part *x = a, *y = b;
+    const struct usage *x = a, *y = b;
     if (x->demand != y->demand) return x->demand - y->demand;
     return x->activity - y->activity;
 }
 
 /* The parts of activity `i` on a resource; returns how many there are. */
-static int parts_of(const struct project *project, int i, int resource, struct part *part) {
+static int parts_of(const struct project *project, int i, int resource, struct usage *part) {
     const struct activity *a = &project->activities[i];
     int work = work_length(a) > 0 ? a->work[resource] : 0;
     int rest = a->wait > 0 ? a->rest[resource] : 0;
     int count = 0;
-    if (work > 0) part[count++] = (struct part){i, work, false, work == rest};
-    if (rest > 0 && work != rest) part[count++] = (struct part){i, rest, true, true};
+    if (work > 0) part[count++] = (struct usage){i, work, false, work == rest};
+    if (rest > 0 && work != rest) part[count++] = (struct usage){i, rest, true, true};
     return count;
 }
 
@@ -26,7 +26,7 @@ static void collect_parts(struct exact *s, int number) {
     const struct project *project = s->instance->project;
     struct resource *r = &s->resource[number];
     r->capacity = s->instance->capacity[number];
-    r->part = NEW(s->arena, struct part, 2 * project->count);
+    r->part = NEW(s->arena, struct usage, 2 * project->count);
     for (int i = 0; i < project->count; i++)
         r->count += parts_of(project, i, number, &r->part[r->count]);
     qsort(r->part, (size_t)r->count, sizeof *r->part, by_demand);
@@ -36,8 +36,8 @@ static void collect_parts(struct exact *s, int number) {
 }
 
 /* What a resource is used by during the same stretch of the same activity as by `part`. */
-static int demand_during(const struct project *project, int resource, const struct part *part) {
-    struct part other[2];
+static int demand_during(const struct project *project, int resource, const struct usage *part) {
+    struct usage other[2];
     int count = parts_of(project, part->activity, resource, other);
     for (int k = 0; k < count; k++)
         if (other[k].resting == part->resting && other[k].waiting == part->waiting)
@@ -46,8 +46,8 @@ static int demand_during(const struct project *project, int resource, const stru
 }
 
 /* Pairs that exclude each other on more than one resource are taken once. */
-static bool first_to_exclude(const struct project *project, int resource, const struct part *a,
-                             const struct part *b) {
+static bool first_to_exclude(const struct project *project, int resource, const struct usage *a,
+                             const struct usage *b) {
     for (int r = 0; r < resource; r++) {
         int x = demand_during(project, r, a), y = demand_during(project, r, b);
         if (x > 0 && y > 0 && x + y > project->capacity[r]) return false;
@@ -55,8 +55,8 @@ static bool first_to_exclude(const struct project *project, int resource, const 
     return true;
 }
 
-static bool are_rivals(const struct instance *instance, int resource, const struct part *a,
-                       const struct part *b) {
+static bool are_rivals(const struct instance *instance, int resource, const struct usage *a,
+                       const struct usage *b) {
     int i = a->activity, j = b->activity;
     return i != j && a->demand + b->demand > instance->capacity[resource] &&
            !schedule_follows(instance, i, j) && !schedule_follows(instance, j, i) &&

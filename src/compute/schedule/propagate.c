@@ -13,16 +13,16 @@
 
 /* --- parts of activities --------------------------------------------------------------------- */
 
-static int64_t part_begin(const struct part *part, const struct slot *slot) {
+static int64_t part_begin(const struct usage *part, const struct slot *slot) {
     return part->resting ? slot->work_end : slot->start;
 }
 
-static int64_t part_end(const struct part *part, const struct slot *slot) {
+static int64_t part_end(const struct usage *part, const struct slot *slot) {
     return part->waiting ? slot->end : slot->work_end;
 }
 
 /* The start is late enough for the part to begin at `tick` or later. */
-static struct literal begins_from(const struct instance *instance, const struct part *part,
+static struct literal begins_from(const struct instance *instance, const struct usage *part,
                                   int64_t tick) {
     int i = part->activity;
     struct slot slot =
@@ -30,7 +30,7 @@ static struct literal begins_from(const struct instance *instance, const struct 
     return (struct literal){2 * i, slot.start};
 }
 
-static struct literal begins_until(const struct instance *instance, const struct part *part,
+static struct literal begins_until(const struct instance *instance, const struct usage *part,
                                    int64_t tick) {
     int i = part->activity;
     struct slot slot =
@@ -38,18 +38,18 @@ static struct literal begins_until(const struct instance *instance, const struct
     return (struct literal){2 * i + 1, -slot.start};
 }
 
-static int64_t wait_within(const struct instance *instance, const struct part *part) {
+static int64_t wait_within(const struct instance *instance, const struct usage *part) {
     return part->waiting ? instance->project->activities[part->activity].wait : 0;
 }
 
-static struct literal ends_from(const struct instance *instance, const struct part *part,
+static struct literal ends_from(const struct instance *instance, const struct usage *part,
                                 int64_t tick) {
     int64_t work_end = tick - wait_within(instance, part);
     return (struct literal){2 * part->activity,
                             slot_ending_from(instance, part->activity, work_end).start};
 }
 
-static struct literal ends_until(const struct instance *instance, const struct part *part,
+static struct literal ends_until(const struct instance *instance, const struct usage *part,
                                  int64_t tick) {
     int64_t work_end = tick - wait_within(instance, part);
     return (struct literal){2 * part->activity + 1,
@@ -137,7 +137,7 @@ struct literal exact_tie_reason(const struct exact *s, int number, struct litera
 /* --- rivals ---------------------------------------------------------------------------------- */
 
 /* Stores why `a` cannot be over before `b` begins, and one literal more. */
-static struct reason by_rivals(struct exact *s, const struct part *a, const struct part *b,
+static struct reason by_rivals(struct exact *s, const struct usage *a, const struct usage *b,
                                struct literal besides) {
     struct reason reason = {WHY_STORED, s->stored_count, 3};
     int64_t begin = part_begin(b, late(s, b->activity));
@@ -148,7 +148,7 @@ static struct reason by_rivals(struct exact *s, const struct part *a, const stru
 }
 
 /* If `a` cannot be over before `b` begins, it begins after `b` has ended. */
-static bool order_rivals(struct exact *s, const struct part *a, const struct part *b) {
+static bool order_rivals(struct exact *s, const struct usage *a, const struct usage *b) {
     const struct slot *early_a = early(s, a->activity), *late_a = late(s, a->activity);
     const struct slot *early_b = early(s, b->activity), *late_b = late(s, b->activity);
     if (part_end(a, early_a) <= part_begin(b, late_b)) return true;
@@ -176,7 +176,7 @@ static bool order_all_rivals(struct exact *s, int i) {
 
 /* --- certain use ----------------------------------------------------------------------------- */
 
-static bool uses_for_certain(const struct exact *s, const struct part *part, int64_t from,
+static bool uses_for_certain(const struct exact *s, const struct usage *part, int64_t from,
                              int64_t to) {
     return part_begin(part, late(s, part->activity)) <= from &&
            part_end(part, early(s, part->activity)) >= to;
@@ -194,7 +194,7 @@ static void store_use(struct exact *s, const struct resource *r, int64_t tick, i
         if (k != self && uses_for_certain(s, &r->part[k], tick, tick + 1))
             used += r->part[k].demand;
     for (int k = 0; k < r->count; k++) {
-        const struct part *part = &r->part[k];
+        const struct usage *part = &r->part[k];
         if (k == self || !uses_for_certain(s, part, tick, tick + 1)) continue;
         if (used - part->demand > most) {
             used -= part->demand; /* the rest is enough */
@@ -217,7 +217,7 @@ static bool overloaded(struct exact *s, const struct resource *r, const struct s
 static int collect_edges(const struct exact *s, const struct resource *r) {
     int edges = 0;
     for (int k = 0; k < r->count; k++) {
-        const struct part *part = &r->part[k];
+        const struct usage *part = &r->part[k];
         int64_t from = part_begin(part, late(s, part->activity));
         int64_t to = part_end(part, early(s, part->activity));
         if (from >= to) continue;
@@ -242,7 +242,7 @@ static bool add_up_use(struct exact *s, struct resource *r) {
     return true;
 }
 
-static bool no_room(const struct exact *s, const struct resource *r, const struct part *part,
+static bool no_room(const struct exact *s, const struct resource *r, const struct usage *part,
                     const struct stretch *stretch) {
     int most = r->capacity - part->demand;
     if (stretch->used <= most) return false;
@@ -251,7 +251,7 @@ static bool no_room(const struct exact *s, const struct resource *r, const struc
 }
 
 static bool push_past_use(struct exact *s, const struct resource *r, int self) {
-    const struct part *part = &r->part[self];
+    const struct usage *part = &r->part[self];
     for (int k = 0; k < r->stretches; k++) {
         const struct stretch *stretch = &r->stretch[k];
         while (stretch->to > part_begin(part, early(s, part->activity)) &&
@@ -271,7 +271,7 @@ static bool push_past_use(struct exact *s, const struct resource *r, int self) {
 }
 
 static bool pull_before_use(struct exact *s, const struct resource *r, int self) {
-    const struct part *part = &r->part[self];
+    const struct usage *part = &r->part[self];
     for (int k = r->stretches - 1; k >= 0; k--) {
         const struct stretch *stretch = &r->stretch[k];
         while (stretch->to > part_begin(part, late(s, part->activity)) &&

@@ -9,7 +9,7 @@
 
 struct draft_link {
     struct precedence link;
-    enum strength strength;
+    enum link_weight weight;
 };
 
 /* Operations are numbered in the order of the rows, the recipe's own after them. */

@@ -60,8 +60,8 @@ static const struct warn_row warns[] = {
 };
 
 const struct operation_rule operation_rules[] = {
-#define PRECEDE(strength, before, after, reason) \
-    {strength, OPERATION_##before, OPERATION_##after, reason},
+#define PRECEDE(weight, before, after, reason) \
+    {weight, OPERATION_##before, OPERATION_##after, reason},
 #include "route.def"
 };
 

@@ -33,7 +33,7 @@ double operation_cure(const struct recipe *recipe);
 double operation_window(const struct recipe *recipe);
 
 /* Why one comes before the other, and how much that weighs. */
-enum strength {
+enum link_weight {
     RULE,  /* any other order spoils the work */
     NEED,  /* it cannot be done otherwise */
     OWN,   /* from the recipe's steps */
@@ -41,7 +41,7 @@ enum strength {
 };
 
 struct operation_rule {
-    enum strength strength;
+    enum link_weight weight;
     enum operation_key before, after; /* the last of the one, the first of the other */
     const char *reason;
 };

@@ -32,23 +32,23 @@ static struct draft_link *link_between(const struct draft *draft, int before, in
 }
 
 /* Adds a link unless it is there already; false where it would close a loop. */
-static bool put_link(struct draft *draft, int before, int after, enum strength strength,
+static bool put_link(struct draft *draft, int before, int after, enum link_weight weight,
                      const char *reason) {
     if (!sequence_add(draft->sequence, before, after)) return false;
     if (link_between(draft, before, after)) return true;
     GROW(draft->arena, draft->links, draft->link_count, draft->link_capacity);
     struct precedence link = {.before = before, .after = after, .reason = reason};
-    draft->links[draft->link_count++] = (struct draft_link){link, strength};
+    draft->links[draft->link_count++] = (struct draft_link){link, weight};
     *link_at(draft, before, after) = draft->link_count;
     return true;
 }
 
-static void link_rules(struct draft *draft, enum strength from, enum strength to) {
+static void link_rules(struct draft *draft, enum link_weight from, enum link_weight to) {
     for (int i = 0; i < operation_rule_count; i++) {
         const struct operation_rule *rule = &operation_rules[i];
         int before = draft->last[rule->before], after = draft->first[rule->after];
-        if (before >= 0 && after >= 0 && rule->strength >= from && rule->strength <= to)
-            put_link(draft, before, after, rule->strength, rule->reason);
+        if (before >= 0 && after >= 0 && rule->weight >= from && rule->weight <= to)
+            put_link(draft, before, after, rule->weight, rule->reason);
     }
 }
 
@@ -123,7 +123,7 @@ static struct objection objection_to(struct draft *draft, int before, int after)
     for (int i = 0; i + 1 < objection.length; i++) {
         const struct draft_link *link =
             link_between(draft, objection.chain[i], objection.chain[i + 1]);
-        if (!objection.link || link->strength < objection.link->strength) objection.link = link;
+        if (!objection.link || link->weight < objection.link->weight) objection.link = link;
     }
     return objection;
 }
@@ -153,7 +153,7 @@ static void refuse(struct draft *draft, const void *member, int before, int afte
     struct objection objection = objection_to(draft, before, after);
     if (!objection.link) return; /* nothing stands against it */
     const struct precedence *link = &objection.link->link;
-    if (objection.link->strength == OWN)
+    if (objection.link->weight == OWN)
         diag_add(draft->diags, SEVERITY_ERROR, at, "step-order", NULL,
                  "'%s' before '%s' closes a loop: other steps put '%s' before '%s'", one, other,
                  other, one);
@@ -291,7 +291,7 @@ static struct route sorted_route(struct draft *draft, const int *sorted) {
     }
     for (int i = 0; i < draft->link_count; i++) {
         struct precedence link = draft->links[i].link;
-        bool kept = draft->links[i].strength == RULE ||
+        bool kept = draft->links[i].weight == RULE ||
                     !sequence_implied(draft->sequence, link.before, link.after, skipped);
         if (!kept) continue;
         link.before = place_of[link.before];
