@@ -209,6 +209,10 @@ static void a_layer_covers_what_its_place_says(void **state) {
     for (int i = 0; i < reference_cover_count; i++)
         assert_near(reference_cover[i].cover, covers[i], 1e-12);
     assert_string_equal(reference_cover[WHERE_BARS].where, "bars");
+    double round = 0;
+    for (int i = 0; i < reference_cover_count; i++)
+        if (reference_cover[i].round) round += reference_cover[i].cover;
+    assert_near(round, 1.0, 1e-12); /* what goes round the plug is all of it */
 }
 
 static void colours_that_light_shines_through_need_a_ground(void **state) {

@@ -19,10 +19,14 @@ static const char *const section_words[] = {"oval", "square", "rounded", NULL};
 static const char *const lip_words[] = {"square", "round", "taper", NULL};
 static const char *const tie_words[] = {"nose", "", "belly", "back", "lip", NULL};
 static const char *const hanger_words[] = {"", "tail", "belly", "back", NULL};
-static const char *const layer_words[] = {"opaque", "transparent", "fluorescent",
-                                          "pearl",  "metallic",    NULL};
-static const char *const where_words[] = {"whole", "back", "flanks", "belly", "head",
-                                          "tail",  "bars", "spots",  NULL};
+static const char *const layer_words[] = {
+#define LAYER_KIND(key, word, ...) word,
+#include "tables/finish.def"
+    NULL};
+static const char *const where_words[] = {
+#define COVER(key, word, ...) word,
+#include "tables/finish.def"
+    NULL};
 static const char *const topcoat_words[] = {"epoxy", "urethane", "varnish", NULL};
 static const char *const paper_words[] = {"A4", "Letter", NULL};
 static const char *const units_words[] = {"metric", "inch", NULL};

@@ -160,16 +160,14 @@ struct seal {
     bool sand;
 };
 
-enum layer_kind { LAYER_OPAQUE, LAYER_TRANSPARENT, LAYER_FLUORESCENT, LAYER_PEARL, LAYER_METALLIC };
+enum layer_kind {
+#define LAYER_KIND(key, ...) LAYER_##key,
+#include "tables/finish.def"
+};
+
 enum layer_where {
-    WHERE_WHOLE,
-    WHERE_BACK,
-    WHERE_FLANKS,
-    WHERE_BELLY,
-    WHERE_HEAD,
-    WHERE_TAIL,
-    WHERE_BARS,
-    WHERE_SPOTS
+#define COVER(key, ...) WHERE_##key,
+#include "tables/finish.def"
 };
 
 struct layer {

@@ -46,7 +46,7 @@ const struct hook_row reference_hook[] = {
 const int reference_hook_count = COUNT(reference_hook);
 
 const struct cover_row reference_cover[] = {
-#define COVER(key, word, share, source) [WHERE_##key] = {word, share, source},
+#define COVER(key, word, share, round, source) [WHERE_##key] = {word, share, round, source},
 #include "tables/finish.def"
 };
 const int reference_cover_count = COUNT(reference_cover);
@@ -63,6 +63,8 @@ const struct fact_row reference_fact[FACT_COUNT] = {
 #define FACT(key, name, value, unit, source) [FACT_##key] = {name, value, unit, source},
 #include "tables/finish.def"
 };
+
+_Static_assert(CAUTION_COUNT <= 32, "cautions are bits of an unsigned");
 
 const struct caution_row reference_caution[CAUTION_COUNT] = {
 #define CAUTION(key, id, title, text, defer, source) \

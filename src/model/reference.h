@@ -42,6 +42,7 @@ struct hook_row {
 struct cover_row {
     const char *where; /* key of `where`, in the order of enum layer_where */
     double cover;      /* share of the surface */
+    bool round;        /* one of those that cover the whole plug together */
     const char *source;
 };
 
@@ -131,15 +132,8 @@ const struct wire_strength_row *reference_wire_strength(int metal, double diamet
 
 /* Dangers that an order warns of.  The bits of an operation's `cautions` are 1u << these. */
 enum caution {
-    CAUTION_LEAD,
-    CAUTION_DUST,
-    CAUTION_EPOXY,
-    CAUTION_ISOCYANATE,
-    CAUTION_SOLVENT,
-    CAUTION_CYANOACRYLATE,
-    CAUTION_POWER_TOOLS,
-    CAUTION_PLASTIC_DUST,
-    CAUTION_HOOKS,
+#define CAUTION(key, ...) CAUTION_##key,
+#include "cautions.def"
     CAUTION_COUNT
 };
 

@@ -74,18 +74,24 @@ static void link_windows(struct draft *draft) {
     }
 }
 
-/* The nearest opaque layer below layer `top` that covers all of it, or -1.  Back, flanks and belly
- * together are the whole plug: the layer that completes them counts. */
+/* Whether the parts of the plug that were laid make up the whole. */
+static bool goes_round(unsigned laid) {
+    for (int i = 0; i < reference_cover_count; i++)
+        if (reference_cover[i].round && !(laid & 1u << i)) return false;
+    return true;
+}
+
+/* The nearest opaque layer below layer `top` that covers all of it, or -1.  Where several make up
+ * the whole plug, the layer that completes them counts. */
 static int ground_of(const struct paint *paint, int top) {
-    const unsigned round = 1u << WHERE_BACK | 1u << WHERE_FLANKS | 1u << WHERE_BELLY;
     unsigned laid = 0;
     int ground = -1;
     for (int i = 0; i < top; i++) {
         const struct layer *layer = &paint->layers[i];
         if (!reference_layer_kind[layer->kind].ground) continue;
-        bool was_round = (laid & round) == round;
+        bool was_round = goes_round(laid);
         laid |= 1u << layer->where;
-        bool now_round = (laid & round) == round && !was_round;
+        bool now_round = goes_round(laid) && !was_round;
         if (layer->where == WHERE_WHOLE || layer->where == paint->layers[top].where || now_round)
             ground = i;
     }

@@ -1,12 +1,6 @@
 /* Colour plan and topcoat mixes. */
 #include "emit/order/inner.h"
 
-static const char *kind_name(enum layer_kind kind) {
-    static const char *const names[] = {"opaque", "transparent", "fluorescent", "pearl",
-                                        "metallic"};
-    return names[kind];
-}
-
 static const char *hex_of(const struct order *order, const struct layer *layer) {
     return arena_printf(order->arena, "#%06X", layer->hex & 0xffffffu);
 }
@@ -26,7 +20,7 @@ static void layer_table(struct order *order, const struct paint *paint) {
             md_cell(md, "`%s`", hex_of(order, layer));
         else
             md_cell(md, "–");
-        md_cell(md, "%s", kind_name(layer->kind));
+        md_cell(md, "%s", reference_layer_kind[layer->kind].kind);
         md_cell(md, "%s", reference_cover[layer->where].where);
         md_cell(md, "%s", measure_share(order->arena, layer_cover(layer)));
         md_cell(md, "%d", layer->coats);
