@@ -2,6 +2,7 @@
 #include "recipe_text.h"
 
 #include "compute/plug/clearance.h"
+#include "compute/shape/section.h"
 
 struct roomy {
     const struct recipe *recipe;

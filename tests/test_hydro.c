@@ -1,6 +1,7 @@
 #include "close.h"
 
 #include "bodies.h"
+#include "compute/shape/section.h"
 
 static const double PI = 3.14159265358979323846, WATER = 1000;
 

@@ -2,6 +2,7 @@
 
 #include "bodies.h"
 #include "compute/float/flotation.h"
+#include "compute/shape/section.h"
 
 static const double PI = 3.14159265358979323846, WATER = 1000;
 

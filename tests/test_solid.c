@@ -1,6 +1,8 @@
 #include "close.h"
 
 #include "bodies.h"
+#include "compute/shape/section.h"
+#include "compute/shape/solid.h"
 
 static const double PI = 3.14159265358979323846;
 

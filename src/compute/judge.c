@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "compute/shape/section.h"
 #include "model/reference.h"
 
 struct judge {

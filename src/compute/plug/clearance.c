@@ -5,6 +5,8 @@
 
 #include <math.h>
 
+#include "compute/shape/section.h"
+
 struct point {
     double x, z;
 };

@@ -7,6 +7,8 @@
 
 #include <math.h>
 
+#include "compute/shape/section.h"
+
 enum { SLICES = 48, LAYERS = 32 };
 
 /* Integral of y^2 / 2 over the section below height `level`, by the midpoint rule. */

@@ -2,7 +2,7 @@
 #ifndef PLUGWRIGHT_SHAPE_CLIP_H
 #define PLUGWRIGHT_SHAPE_CLIP_H
 
-#include "compute/shape/solid.h"
+#include "compute/shape/section.h"
 
 /* What lies below a line, and the chord that the section has in common with the line. */
 struct cut {

@@ -3,7 +3,7 @@
 #define PLUGWRIGHT_SHAPE_HULL_H
 
 #include "compute/shape/lip.h"
-#include "compute/shape/solid.h"
+#include "compute/shape/outline.h"
 
 struct hull_panel; /* hull.c */
 

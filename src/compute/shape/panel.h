@@ -4,7 +4,7 @@
 #ifndef PLUGWRIGHT_SHAPE_PANEL_H
 #define PLUGWRIGHT_SHAPE_PANEL_H
 
-#include "compute/shape/solid.h"
+#include "compute/shape/section.h"
 
 enum { PANELS_MOST = 32 }; /* between two stations */
 

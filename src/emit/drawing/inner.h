@@ -9,6 +9,7 @@
 #define PLUGWRIGHT_DRAWING_INNER_H
 
 #include "compute/results.h"
+#include "compute/shape/section.h"
 #include "emit/drawing/figure.h"
 #include "emit/write/measure.h"
 #include "emit/write/svg.h"
