@@ -12,8 +12,6 @@ struct judge {
     struct diags *diags;
 };
 
-static const double millimetre = 1e-3, degree = 0.017453292519943295;
-
 static double fact(enum fact which) {
     return reference_fact[which].value;
 }
@@ -140,14 +138,13 @@ static void judge_bores(const struct judge *j) {
             diag_add(j->diags, SEVERITY_ERROR, place(j, &bore->load), "load", NULL,
                      "the load stands %s high in a bore that is %s deep",
                      show(j, fill->slug, DIM_LENGTH, 4), show(j, fill->depth, DIM_LENGTH, 4));
-        judge_room(j, bore, "the surface above", result->wall[i],
-                   fact(FACT_WALL_LEAST) * millimetre, fact(FACT_WALL_DOUBTFUL) * millimetre,
-                   "wall");
+        judge_room(j, bore, "the surface above", result->wall[i], fact(FACT_WALL_LEAST),
+                   fact(FACT_WALL_DOUBTFUL), "wall");
     }
     for (int i = 0; i < result->clearance_count; i++) {
         const struct clearance *c = &result->clearances[i];
         judge_room(j, &ballast->bores[c->bore], c->other, c->distance, 0,
-                   fact(FACT_CLEARANCE_DOUBTFUL) * millimetre, "collision");
+                   fact(FACT_CLEARANCE_DOUBTFUL), "collision");
     }
 }
 
@@ -209,7 +206,7 @@ static void judge_floating(const struct judge *j) {
     if (!c->rest.found)
         diag_add(j->diags, SEVERITY_WARNING, at, "attitude", NULL,
                  "the finished plug finds no rest between nose up and nose down");
-    else if (fabs(c->rest.attitude) > fact(FACT_STEEP_ATTITUDE) * degree)
+    else if (fabs(c->rest.attitude) > fact(FACT_STEEP_ATTITUDE))
         diag_add(
             j->diags, SEVERITY_WARNING, at, "attitude", NULL, "the finished plug rests %s nose %s",
             show(j, fabs(c->rest.attitude), DIM_ANGLE, 3), c->rest.attitude > 0 ? "down" : "up");

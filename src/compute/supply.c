@@ -102,7 +102,7 @@ static void supply_lip(struct supplier *s) {
 /* Installed length: docs/physics.md; each piece is cut 10 mm longer (docs/physics.md). */
 static void cut_wire(struct supplier *s, const char *what, const struct fitting *fitting,
                      const struct pilot *pilot) {
-    double tail = reference_fact[FACT_WIRE_TAIL].value * 1e-3;
+    double tail = reference_fact[FACT_WIRE_TAIL].value;
     double ring = pi * (fitting->eye + s->recipe->hardware->wire->diameter);
     double twist = 2 * sqrt(1 + (pi / 6) * (pi / 6));
     double installed = pilot->given ? twist * pilot->depth + ring : 2 * ring;

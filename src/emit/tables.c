@@ -80,9 +80,10 @@ static void finish(struct buf *out) {
 }
 
 static void fact(struct buf *out) {
-    for (int i = 0; i < FACT_COUNT; i++)
-        buf_printf(out, "%-60s %8g %-6s  %s\n", reference_fact[i].name, reference_fact[i].value,
-                   reference_fact[i].unit, reference_fact[i].source);
+    for (int i = 0; i < FACT_COUNT; i++) {
+        const struct fact_row *f = &reference_fact[i];
+        buf_printf(out, "%-60s %8g %-6s  %s\n", f->name, f->value / f->scale, f->unit, f->source);
+    }
 }
 
 static void caution(struct buf *out) {

@@ -170,7 +170,7 @@ static bool count_broken(const struct recipe *r, const struct piece *piece, int 
 }
 
 static bool ball_too_wide(const struct recipe *r, const struct piece *piece, int bore) {
-    double give = reference_fact[FACT_BALL_GIVE].value * 1e-3 + 1e-9;
+    double give = reference_fact[FACT_BALL_GIVE].value + 1e-9;
     return piece->ball.given && piece->ball.value > r->ballast->bores[bore].drill + give;
 }
 

@@ -57,11 +57,18 @@ const struct layer_kind_row reference_layer_kind[] = {
 };
 const int reference_layer_kind_count = COUNT(reference_layer_kind);
 
+/* Figure, unit and scale of a fact: SI = figure * scale. */
+#define ONE(figure)     (figure), "", 1
+#define PERCENT(figure) (figure) * 1e-2, "%", 1e-2
+#define MM(figure)      (figure) * 1e-3, "mm", 1e-3
+#define GRAM(figure)    (figure) * 1e-3, "g", 1e-3
+#define KG_M3(figure)   (figure), "kg/m3", 1
+#define DEG(figure)     (figure) * 0.017453292519943295, "deg", 0.017453292519943295
+#define DEGC(figure)    (figure), "degC", 1
+
 const struct fact_row reference_fact[FACT_COUNT] = {
-#define FACT(key, name, value, unit, source) [FACT_##key] = {name, value, unit, source},
-#include "tables/hook.def"
-#define FACT(key, name, value, unit, source) [FACT_##key] = {name, value, unit, source},
-#include "tables/finish.def"
+#define FACT(key, name, figure, source) [FACT_##key] = {name, figure, source},
+#include "tables/fact.def"
 };
 
 _Static_assert(CAUTION_COUNT <= 32, "cautions are bits of an unsigned");
@@ -132,11 +139,9 @@ double reference_cure_factor(double at, double shop) {
 }
 
 static const struct wire_strength_row wire_strengths[] = {
-#define INCH 0.0254
-#define KSI  6.894757e6
-#define A313 "ASTM A313, types 302 class 1 and 304, spring temper (a wire supplier's copy)"
-#define WIRE_STRENGTH(metal, over, up_to, ksi, source) \
-    {metal, (over)*INCH, (up_to)*INCH, (ksi)*KSI, source},
+#define INCH                                             0.0254
+#define KSI                                              6.894757e6
+#define WIRE_STRENGTH(metal, over, up_to, least, source) {metal, over, up_to, least, source},
 #include "tables/strength.def"
 };
 

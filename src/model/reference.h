@@ -83,34 +83,19 @@ double reference_wood_density(const struct wood_row *wood, double moisture);
 /* Specific gravity at 12 %, for fastener formulas. */
 double reference_wood_gravity12(const struct wood_row *wood);
 
-/* Single figures of the trade, from FACT rows. */
+/* Single figures of the trade: FACT_ and the mark of a row of grammar/tables/fact.def. */
 enum fact {
-    FACT_EYE_DENSITY,    /* of an eye whose mass is not given, kg/m3 */
-    FACT_HOOK_DENSITY,   /* of hooks and rings, for the water that they displace, kg/m3 */
-    FACT_GLUE_AT,        /* temperature at which the route's own glue and filler times hold, degC */
-    FACT_RATE_STEP,      /* warming that halves a cure, degC */
-    FACT_COLDEST_CURE,   /* below it epoxy does not cure, degC */
-    FACT_SEAL_SOLIDS,    /* kg of dry sealer in a m3 of it */
-    FACT_BALL_GIVE,      /* mm that a ball may be wider than its drill */
-    FACT_SPREAD_TABLE,   /* standard deviation of a wood's density, % */
-    FACT_SPREAD_WEIGHED, /* the same for weighed stock, % */
-    FACT_WIRE_TAIL,      /* mm that wire is cut longer */
-    FACT_WALL_LEAST,     /* mm between bore and surface: an error below */
-    FACT_WALL_DOUBTFUL,  /* mm: a warning below */
-    FACT_CLEARANCE_DOUBTFUL, /* mm between bore and other openings: a warning below */
-    FACT_STEEP_ATTITUDE,     /* deg: a warning above */
-    FACT_STRENGTH_FACTOR,    /* a warning below */
-    FACT_WIRE_DEPTH,         /* mm of twisted wire in the wood, where nothing is said */
-    FACT_WIRE_SHARE,         /* most of the height that a wire across the body takes, % */
-    FACT_BALANCE_DOUBT,      /* g that a bench balance may be off */
-    FACT_RULE_DOUBT,         /* mm that a rule in the water may be off */
+#define FACT(key, ...) FACT_##key,
+#include "tables/fact.def"
     FACT_COUNT
 };
 
 struct fact_row {
     const char *name;
-    double value;
-    const char *unit, *source;
+    double value;     /* SI; temperatures in degC */
+    const char *unit; /* in which it is printed */
+    double scale;     /* of that unit */
+    const char *source;
 };
 
 extern const struct fact_row reference_fact[FACT_COUNT];

@@ -13,7 +13,7 @@ static double spread_of(const struct plug *plug) {
     const struct opt *given = &plug->recipe->wood->spread;
     if (given->given) return given->value;
     enum fact fact = plug->wood_source == WOOD_BY_TABLE ? FACT_SPREAD_TABLE : FACT_SPREAD_WEIGHED;
-    return reference_fact[fact].value / 100;
+    return reference_fact[fact].value;
 }
 
 static struct spread_case spread_case(struct arena *arena, const struct plug *plug, double density,

@@ -19,7 +19,7 @@ static double mass_displaced(const struct plug *plug, const struct waterline *re
     struct plane plane = {.sine = sin(angle), .cosine = cos(angle), .q = 1};
     plane.level = read->nose * plane.cosine;
     struct hull_part part = hull_below(&plug->bare_hull, &plane, HULL_FINE);
-    *doubt = plug->water * part.area * reference_fact[FACT_RULE_DOUBT].value * 1e-3;
+    *doubt = plug->water * part.area * reference_fact[FACT_RULE_DOUBT].value;
     return plug->water * (part.volume + hung_volume);
 }
 
@@ -31,7 +31,7 @@ static void read_excess(struct correction *c, const struct plug *plug,
     if (measured && measured->sealed.given) {
         c->by = CORRECTED_BY_SEALED;
         c->excess = measured->sealed.value - mass_to(masses, sealed);
-        c->doubt = reference_fact[FACT_BALANCE_DOUBT].value * 1e-3;
+        c->doubt = reference_fact[FACT_BALANCE_DOUBT].value;
     } else if (measured && measured->waterline) {
         double mass =
             mass_displaced(plug, measured->waterline, test->burden.hung_volume, &c->doubt);

@@ -79,7 +79,7 @@ static void offer_choice(struct picker *p, int which, struct choice *choice) {
     int bore = p->bores[which];
     double mass = 0, height = 0;
     double widest =
-        p->ballast->bores[bore].drill + reference_fact[FACT_BALL_GIVE].value * 1e-3 + 1e-9;
+        p->ballast->bores[bore].drill + reference_fact[FACT_BALL_GIVE].value + 1e-9;
     struct tally gain = {0};
     for (int i = 0; i < BALLAST_PIECES_PER_BORE && choice->piece[i] >= 0; i++) {
         const struct piece *piece = &p->ballast->pieces[choice->piece[i]];
@@ -229,7 +229,7 @@ static bool is_drillable(struct picker *p, int which, int choice) {
     if (p->ballast->bores[p->bores[which]].depth.given || c->piece[0] < 0) return true;
     if (depth > p->drillable[which] && depth < p->too_deep[which]) {
         double wall = clearance_wall(p->w->plug, &c->fill);
-        if (wall >= reference_fact[FACT_WALL_LEAST].value * 1e-3)
+        if (wall >= reference_fact[FACT_WALL_LEAST].value)
             p->drillable[which] = depth;
         else
             p->too_deep[which] = depth;

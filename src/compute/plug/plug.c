@@ -70,8 +70,8 @@ static double slot_volume(const struct plug *plug) {
 static struct pilot pilot_of(const struct plug *plug, const struct fitting *fitting) {
     double length = plug->outline.length, at = position_in(fitting->at, length);
     double top = plug_top(plug, at), bottom = plug_bottom(plug, at);
-    double usual = reference_fact[FACT_WIRE_DEPTH].value * 1e-3;
-    double share = reference_fact[FACT_WIRE_SHARE].value / 100;
+    double usual = reference_fact[FACT_WIRE_DEPTH].value;
+    double share = reference_fact[FACT_WIRE_SHARE].value;
     struct pilot pilot = {.given = true, .depth = usual};
     switch (fitting->place) {
     case PLACE_NOSE:
