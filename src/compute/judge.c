@@ -221,7 +221,7 @@ static void judge_floating(const struct judge *j) {
 /* Density of a weighed blank, and wood that is left after all bores. */
 static void judge_wood(const struct judge *j) {
     const struct results *r = j->results;
-    const double least = 50, most = 1500; /* kg/m3: balsa to the heaviest woods, from memory */
+    const double least = fact(FACT_LIGHTEST_WOOD), most = fact(FACT_HEAVIEST_WOOD);
     double density = r->plug.wood_density;
     if (r->plug.wood_source == WOOD_BY_BLANK && (density < least || density > most))
         diag_add(j->diags, SEVERITY_ERROR, place(j, &j->recipe->measured->blank), "measured",

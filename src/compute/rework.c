@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "model/align.h"
+#include "model/reference.h"
 
 struct routes {
     struct arena *arena;
@@ -117,7 +118,6 @@ static int busy_spans(const struct run *run, struct span_of_time *spans) {
 }
 
 static const int64_t day_seconds = 24 * 60 * 60, minute_seconds = 60;
-enum { EVENING = 17 * 60 }; /* minutes after midnight */
 
 /* Counts the periods of a day that overlap with work; `next` is the first span that may. */
 static void count_day(struct sittings *s, const struct opening *open, int weekday, int64_t midnight,
@@ -128,7 +128,7 @@ static void count_day(struct sittings *s, const struct opening *open, int weekda
         while (*next < count && spans[*next].to <= from) ++*next;
         if (*next == count || spans[*next].from >= to) continue;
         s->all++;
-        s->evenings += p->from >= EVENING;
+        s->evenings += (double)(p->from * minute_seconds) >= reference_fact[FACT_EVENING].value;
     }
 }
 

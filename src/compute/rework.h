@@ -24,7 +24,8 @@ struct rework_list rework_between(struct arena *arena, const struct results *bef
                                   const struct results *after);
 
 /* How often the builder sits down to the run: opening periods in which there is work, those that
- * begin at 17:00 or later also counted as evenings; without opening hours, days from the start. */
+ * begin at FACT(EVENING) or later also counted as evenings; without opening hours, days from the
+ * start. */
 struct sittings {
     bool by_hours; /* false: days */
     int all, evenings;

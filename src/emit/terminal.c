@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "compute/bench.h"
 #include "emit/write/measure.h"
 #include "model/reference.h"
 
@@ -13,8 +14,6 @@ struct screen {
     const struct results *r;
     enum unit_system units;
 };
-
-static const double degree = 0.017453292519943295;
 
 static const char *length(const struct screen *s, double metres) {
     return measure_length(s->arena, metres, s->units);
@@ -86,8 +85,7 @@ static const char *vanishing(const struct screen *s, const struct condition *c) 
 
 static const char *off_middle(const struct screen *s, const struct condition *c) {
     if (!c->lean_given || c->ballast_mass <= 0) return "-";
-    /* lean is atan(m y / (M GM)): solved for the y that makes two degrees. */
-    return length(s, tan(2 * degree) * c->burden.mass * c->rest.gm / c->ballast_mass);
+    return length(s, bench_tolerance(c, reference_fact[FACT_LEAN_ALLOWED].value));
 }
 
 static void floating(const struct screen *s) {
@@ -107,7 +105,10 @@ static void floating(const struct screen *s) {
          waterline(s, f, f->waterline_tail));
     pair(s, "metacentric height", length(s, t->rest.gm), length(s, f->rest.gm));
     pair(s, "rights itself up to", vanishing(s, t), vanishing(s, f));
-    pair(s, "ballast off the middle for 2° lean", off_middle(s, t), off_middle(s, f));
+    pair(s,
+         arena_printf(a, "ballast off the middle for %s lean",
+                      measure_angle(a, reference_fact[FACT_LEAN_ALLOWED].value)),
+         off_middle(s, t), off_middle(s, f));
     pair(s, "lean for one side 1 mm fatter", "-",
          s->r->fat_side_given ? measure_angle(a, fabs(s->r->fat_side_lean)) : "-");
     pair(s, f->speed < 0 ? "sinks at about" : "rises at about",

@@ -60,7 +60,13 @@ static const char *const units_words[] = {"metric", "inch", NULL};
      .max = hi,                         \
      .doc = text},
 #define POS(p, m, k, n, text) \
-    {.key = k, .kind = FIELD_POSITION, .need = n, AT(p, m), .dimension = DIM_LENGTH, .doc = text},
+    {.key = k,                \
+     .kind = FIELD_POSITION,  \
+     .need = n,               \
+     AT(p, m),                \
+     .dimension = DIM_LENGTH, \
+     .max = LONGEST,          \
+     .doc = text},
 #define INT(p, m, k, lo, hi, def, text) \
     {.key = k,                          \
      .kind = FIELD_INTEGER,             \

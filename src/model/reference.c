@@ -65,11 +65,18 @@ const int reference_layer_kind_count = COUNT(reference_layer_kind);
 #define KG_M3(figure)   (figure), "kg/m3", 1
 #define DEG(figure)     (figure) * 0.017453292519943295, "deg", 0.017453292519943295
 #define DEGC(figure)    (figure), "degC", 1
+#define HOUR(figure)    (figure) * 3600, "h", 3600
 
 const struct fact_row reference_fact[FACT_COUNT] = {
 #define FACT(key, name, figure, source) [FACT_##key] = {name, figure, source},
 #include "tables/fact.def"
 };
+
+const struct formula_row reference_formula[] = {
+#define FORMULA(what, source) {what, source},
+#include "tables/fact.def"
+};
+const int reference_formula_count = COUNT(reference_formula);
 
 _Static_assert(CAUTION_COUNT <= 32, "cautions are bits of an unsigned");
 

@@ -100,6 +100,14 @@ struct fact_row {
 
 extern const struct fact_row reference_fact[FACT_COUNT];
 
+/* Where a formula of the program comes from. */
+struct formula_row {
+    const char *what, *source;
+};
+
+extern const struct formula_row reference_formula[];
+extern const int reference_formula_count;
+
 /* How much longer than written a cure takes in this shop, both in degC: the ten-degree rule,
  * 2^((at - shop) / 10), for times that hold at `at`. */
 double reference_cure_factor(double at, double shop);

@@ -56,9 +56,7 @@ static bool read_position(struct arena *arena, struct str text, const struct fie
     position->given = true;
     position->share = memchr(text.data, '%', text.size) != NULL;
     struct field range = *field;
-    range.dimension = position->share ? DIM_SHARE : DIM_LENGTH;
-    range.min = 0;
-    range.max = position->share ? 1 : 0.6; /* the longest body there can be */
+    if (position->share) range.dimension = DIM_SHARE, range.max = 1;
     return read_quantity(arena, text, &range, &position->value, problem);
 }
 

@@ -57,7 +57,7 @@ struct piece_load {
     int piece[MAX_BORES][BALLAST_PIECES_PER_BORE]; /* index of ballast.pieces; -1: none */
     double load[MAX_BORES];
     struct outcome outcome;
-    double miss; /* |reserve missed| / 1 % + |attitude missed| / 2 deg, of what is aimed at */
+    double miss; /* by solve_miss */
 };
 
 /* One line of the float-test card: one bore with a gram more or less. */

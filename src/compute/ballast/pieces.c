@@ -78,8 +78,7 @@ static void offer_choice(struct picker *p, int which, struct choice *choice) {
     const struct plug *plug = p->w->plug;
     int bore = p->bores[which];
     double mass = 0, height = 0;
-    double widest =
-        p->ballast->bores[bore].drill + reference_fact[FACT_BALL_GIVE].value + 1e-9;
+    double widest = p->ballast->bores[bore].drill + reference_fact[FACT_BALL_GIVE].value + 1e-9;
     struct tally gain = {0};
     for (int i = 0; i < BALLAST_PIECES_PER_BORE && choice->piece[i] >= 0; i++) {
         const struct piece *piece = &p->ballast->pieces[choice->piece[i]];
@@ -277,16 +276,14 @@ static struct tally tally_of(const struct picker *p, struct pair pair) {
  * A submerged plug has no waterplane and is weighed without more ado: the window ends before. */
 static bool open_window(const struct picker *p, struct torque_window *window, double half,
                         double miss) {
-    const double percent = 0.01, almost = 1 - 1e-6;
+    const double step = reference_fact[FACT_RESERVE_STEP].value, almost = 1 - 1e-6;
     double reserve = p->ballast->aim->reserve.value, water = p->w->plug->water;
-    double least = p->capacity * (1 - reserve - miss * percent);
-    double most = p->capacity * fmin(1 - reserve + miss * percent, almost);
+    double least = p->capacity * (1 - reserve - miss * step);
+    double most = p->capacity * fmin(1 - reserve + miss * step, almost);
     least = fmax(least, 0.02 * p->capacity);
     return least < most && torque_window_open(window, p->w, p->ballast->aim->attitude.value, half,
                                               least / water, most / water);
 }
-
-static const double two_degrees = 2 * 0.017453292519943295;
 
 /* --- the first walk: estimates --------------------------------------------------------------- */
 
@@ -300,12 +297,13 @@ static double estimate(const struct picker *p, const struct torque_window *windo
     if (!torque_edges(window, &tally, p->w->plug->water, torque)) return INFINITY;
     double slope = (torque[1] - torque[0]) / (2 * half);
     if (slope <= 0) return INFINITY;
-    return pair.bound + fabs((torque[0] + torque[1]) / 2 / slope) / two_degrees;
+    return pair.bound +
+           fabs((torque[0] + torque[1]) / 2 / slope) / reference_fact[FACT_ATTITUDE_STEP].value;
 }
 
 /* Weighs those that look best, so that the second walk knows what it has to beat. */
 static void weigh_promising(struct picker *p) {
-    const double half = 0.5 * two_degrees, miss = 5;
+    const double half = 0.5 * reference_fact[FACT_ATTITUDE_STEP].value, miss = 5;
     struct torque_window window;
     struct pair pair, best[PROMISING];
     double estimates[PROMISING];
@@ -354,7 +352,8 @@ static bool search(struct picker *p) {
     while (next_pair(p, worst_kept(p), &pair)) {
         if (both && worst_kept(p) < opened_for / 2) {
             opened_for = worst_kept(p);
-            open = open_window(p, &window, opened_for * two_degrees, opened_for);
+            open = open_window(p, &window, opened_for * reference_fact[FACT_ATTITUDE_STEP].value,
+                               opened_for);
         }
         if (++pairs > MOST_PAIRS) return false;
         if ((open && ruled_out(p, &window, pair)) || !pair_drillable(p, pair)) continue;

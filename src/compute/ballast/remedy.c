@@ -4,6 +4,8 @@
 
 #include <math.h>
 
+#include "model/reference.h"
+
 /* A recipe with the parts copied that a remedy changes. */
 struct variant {
     struct recipe recipe;
@@ -45,9 +47,9 @@ static bool reachable(struct arena *arena, const struct plug *plug) {
     return solve_loads(&w, fills).status == SOLVE_FOUND;
 }
 
-/* The densest wood that reaches the aim, in whole kg/m3, down to what balsa weighs. */
+/* The densest wood that reaches the aim, in whole kg/m3, as far down as it is worth looking for. */
 static double lighter_wood(struct arena *arena, const struct plug *plug) {
-    const double lightest = 100;
+    const double lightest = reference_fact[FACT_LIGHT_WOOD].value;
     struct plug trial = plug_with_wood(plug, lightest);
     if (!reachable(arena, &trial)) return 0;
     double low = lightest, high = plug->wood_density;
@@ -91,9 +93,10 @@ static void lighten(struct arena *arena, struct variant *v, const struct hardwar
     }
 }
 
-/* How much less all of them together have to weigh, to a tenth of a gram. */
+/* How much less all of them together have to weigh, as closely as a balance tells. */
 static double lighter_hooks(struct arena *arena, const struct plug *plug) {
-    const double most = 0.8, tenth = 1e-4;
+    const double most = reference_fact[FACT_LIGHTER_HOOKS].value;
+    const double told = reference_fact[FACT_BALANCE_DOUBT].value;
     const struct hardware *was = plug->recipe->hardware;
     struct variant *v = variant_of(arena, plug->recipe);
     struct plug trial = *plug;
@@ -105,7 +108,7 @@ static double lighter_hooks(struct arena *arena, const struct plug *plug) {
     trial.recipe = &v->recipe;
     lighten(arena, v, was, most);
     if (all <= 0 || !reachable(arena, &trial)) return 0;
-    while ((high - low) * all > tenth / 10) {
+    while ((high - low) * all > told / 10) {
         double middle = (low + high) / 2;
         lighten(arena, v, was, middle);
         if (reachable(arena, &trial))
@@ -113,7 +116,7 @@ static double lighter_hooks(struct arena *arena, const struct plug *plug) {
         else
             low = middle;
     }
-    return ceil(high * all / tenth) * tenth;
+    return ceil(high * all / told) * told;
 }
 
 /* The nearest place, on either side, from which one of the solved bores reaches the aim. */

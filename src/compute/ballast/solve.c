@@ -11,6 +11,7 @@
 #include <math.h>
 
 #include "compute/plug/condition.h"
+#include "model/reference.h"
 
 /* 0.001 g is asked for; a thousandth of that is computed. */
 static const double load_tolerance = 1e-9;
@@ -79,10 +80,13 @@ struct outcome weighing_outcome(const struct weighing *w, const struct bore_fill
 }
 
 double solve_miss(const struct aim *aim, const struct outcome *outcome) {
-    const double percent = 0.01, two_degrees = 2 * 0.017453292519943295;
     double miss = 0;
-    if (aim->reserve.given) miss += fabs(outcome->reserve - aim->reserve.value) / percent;
-    if (aim->attitude.given) miss += fabs(outcome->attitude - aim->attitude.value) / two_degrees;
+    if (aim->reserve.given)
+        miss +=
+            fabs(outcome->reserve - aim->reserve.value) / reference_fact[FACT_RESERVE_STEP].value;
+    if (aim->attitude.given)
+        miss += fabs(outcome->attitude - aim->attitude.value) /
+                reference_fact[FACT_ATTITUDE_STEP].value;
     return miss;
 }
 

@@ -28,7 +28,8 @@ struct solution solve_loads(const struct weighing *weighing, struct bore_fill *f
 void solve_nearest(const struct weighing *weighing, struct bore_fill *fills,
                    struct solution *solution);
 
-/* Distance from the aim: |reserve| / 1 % + |attitude| / 2 deg of what is aimed at. */
+/* Distance from the aim, of what is aimed at: |reserve missed| / FACT(RESERVE_STEP)
+ * + |attitude missed| / FACT(ATTITUDE_STEP). */
 double solve_miss(const struct aim *aim, const struct outcome *outcome);
 
 #endif

@@ -15,6 +15,7 @@
 
 #include "compute/float/flotation.h"
 #include "compute/float/search.h"
+#include "model/reference.h"
 
 static const double GRAVITY = 9.80665, RIGHT_ANGLE = 1.57079632679489662;
 static const double STRIDE = 0.14, SHY = 1e-6;
@@ -201,7 +202,7 @@ bool hydro_at(const struct hull *hull, const struct burden *burden, double volum
 }
 
 double hydro_speed(const struct rest *rest, double mass, double water, double plan_area) {
-    const double drag = 0.76;
+    const double drag = reference_fact[FACT_DRAG].value;
     if (!(plan_area > 0)) return 0;
     double force = GRAVITY * fabs(rest->capacity - mass);
     return copysign(sqrt(2 * force / (water * drag * plan_area)), rest->capacity - mass);

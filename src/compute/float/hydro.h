@@ -51,8 +51,8 @@ struct righting {
 struct righting hydro_righting(const struct hull *hull, const struct burden *burden, double water,
                                const struct rest *rest);
 
-/* Rise (positive) or sink speed fully submerged, m/s: sqrt(2 |F| / (water Cd plan_area)), Cd = 0.76
- * (round cylinder across the flow, length/diameter near 6: facts in docs/physics.md). */
+/* Rise (positive) or sink speed fully submerged, m/s: sqrt(2 |F| / (water Cd plan_area)), Cd by
+ * FACT(DRAG) (docs/physics.md). */
 double hydro_speed(const struct rest *rest, double mass, double water, double plan_area);
 
 #endif

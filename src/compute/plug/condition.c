@@ -2,10 +2,7 @@
 
 #include <math.h>
 
-/* Within this share of the greatest displacement the plug neither floats nor sinks. */
-static const double suspends_within = 0.005;
-/* Within this share the waterline is where a breath puts it. */
-static const double waterline_from = 0.0005;
+#include "model/reference.h"
 
 const char *float_state_name(enum float_state state) {
     static const char *const names[] = {"floats", "suspends", "sinks"};
@@ -14,7 +11,8 @@ const char *float_state_name(enum float_state state) {
 
 bool rest_has_waterline(const struct rest *rest) {
     const double upright = 1e-4; /* rad: on end, the water meets the datum's plane nowhere near */
-    return rest->afloat && rest->reserve >= waterline_from && cos(rest->attitude) > upright;
+    return rest->afloat && rest->reserve >= reference_fact[FACT_WATERLINE_FROM].value &&
+           cos(rest->attitude) > upright;
 }
 
 /* On the waterplane n.r = c with n = (sin t, 0, cos t). */
@@ -31,8 +29,9 @@ double condition_lean(const struct condition *condition, double mass, double off
 }
 
 static enum float_state state_of(double reserve) {
-    if (reserve > suspends_within) return STATE_FLOATS;
-    return reserve < -suspends_within ? STATE_SINKS : STATE_SUSPENDS;
+    double within = reference_fact[FACT_SUSPENDS_WITHIN].value;
+    if (reserve > within) return STATE_FLOATS;
+    return reserve < -within ? STATE_SINKS : STATE_SUSPENDS;
 }
 
 struct condition condition_of(const struct plug *plug, const struct burden *burden,

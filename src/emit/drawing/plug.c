@@ -11,12 +11,12 @@ static const double emblem_width = 58.0, emblem_height = 36.0, edge = 0.6;
 
 /* --- hooks ---------------------------------------------------------------------------------- */
 
-/* What a treble looks like: as long as 25 mm times the cube root of its mass in grams.  Only for
- * the eye; nothing is computed from it. */
+/* What a treble looks like: as long as the cube root of its mass in grams, times that of 1 g.  Only
+ * for the eye; nothing is computed from it. */
 static double hook_length(const struct hook *hook) {
     const struct hook_row *row = hook->mass.given ? NULL : reference_hook_of(hook->size);
     double grams = 1e3 * (hook->mass.given ? hook->mass.value : row ? row->mass : 1.5e-3);
-    return 0.025 * cbrt(fmax(grams, 0.02));
+    return reference_fact[FACT_HOOK_DRAWN].value * cbrt(fmax(grams, 0.02));
 }
 
 static double ring_size(const struct fitting *fitting) {

@@ -36,8 +36,9 @@ void order_strength(struct order *order) {
     struct md *md = &order->md;
     if (!strength->given) return;
     md_heading(md, 2, "Strength");
-    md_para(md, "Against a line that breaks at %s; a factor under 2 is little.",
-            measure_force(order->arena, strength->line, order->units));
+    md_para(md, "Against a line that breaks at %s; a factor under %s is little.",
+            measure_force(order->arena, strength->line, order->units),
+            arena_printf(order->arena, "%g", reference_fact[FACT_STRENGTH_FACTOR].value));
     md_table(md, columns, 4);
     for (int i = 0; i < strength->count; i++) {
         const struct strength_row *row = &strength->rows[i];
@@ -177,15 +178,7 @@ static void caution_sources(struct order *order) {
 void order_sources(struct order *order) {
     md_heading(&order->md, 2, "Sources");
     table_sources(order);
-    source(order, "Wood at its moisture",
-           "USDA Wood Handbook, FPL-GTR-190, chapter 4, equations 4-11 and 4-12");
-    source(order, "Water", "UNESCO Technical Papers in Marine Science 44 (1983), EOS-80");
-    source(order, "Curves through the stations",
-           "Fritsch and Butland, SIAM J. Sci. Stat. Comput. 5 (1984), 300");
-    source(order, "Rise and sink speed",
-           "drag of a round cylinder across the flow, length to diameter near 6; an estimate");
-    source(order, "Cures at the shop's temperature",
-           "ten-degree rule: twice as fast for 10 °C more");
-    source(order, "Steps and their times", "common practice, no source");
+    for (int i = 0; i < reference_formula_count; i++)
+        source(order, reference_formula[i].what, reference_formula[i].source);
     caution_sources(order);
 }

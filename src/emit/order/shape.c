@@ -218,7 +218,7 @@ static double lean_for(double lean_of_millimetre, double step) {
 
 void order_centre_line(struct order *order) {
     const struct condition *finished = &order->results->finished;
-    const double two_degrees = acos(-1.0) / 90.0;
+    const double allowed = reference_fact[FACT_LEAN_ALLOWED].value;
     const double step = order->units == UNITS_INCH ? 0.0254 / 32 : 1e-3;
     struct md *md = &order->md;
     md_heading(md, 2, "Centre line");
@@ -231,9 +231,10 @@ void order_centre_line(struct order *order) {
         double lean = condition_lean(finished, finished->ballast_mass, step);
         md_add(md,
                "Ballast that stands %s off the middle makes the finished plug lean %s. To stay "
-               "under 2° keep every ballast bore within **%s** of the centre line.",
+               "under %s keep every ballast bore within **%s** of the centre line.",
                order_length(order, step), measure_angle(order->arena, lean),
-               order_fine(order, bench_tolerance(finished, two_degrees)));
+               measure_angle(order->arena, allowed),
+               order_fine(order, bench_tolerance(finished, allowed)));
     }
     if (order->results->fat_side_given) {
         double lean = lean_for(fabs(order->results->fat_side_lean), step);
