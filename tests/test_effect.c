@@ -158,15 +158,13 @@ static struct rework_list rework_of(struct bench *bench, struct operation *old, 
     return rework_between(&bench->arena, &a, &b);
 }
 
-#define OPERATION(name, minutes) \
-    { .id = name, .title = name, .each = 60.0 * (minutes), .layer = -1 }
+#define STEP(name, minutes) \
+    { .key = OPERATION_OWN, .id = name, .each = 60.0 * (minutes) }
 
 static void operations_come_go_move_and_take_longer(void **state) {
     struct bench *bench = *state;
-    struct operation old[] = {OPERATION("a", 5), OPERATION("b", 5), OPERATION("c", 5),
-                              OPERATION("d", 5)};
-    struct operation new[] = {OPERATION("b", 5), OPERATION("c", 9), OPERATION("e", 5),
-                              OPERATION("a", 5)};
+    struct operation old[] = {STEP("a", 5), STEP("b", 5), STEP("c", 5), STEP("d", 5)};
+    struct operation new[] = {STEP("b", 5), STEP("c", 9), STEP("e", 5), STEP("a", 5)};
     struct rework_list list = rework_of(bench, old, 4, new, 4);
     struct {
         const char *id;
@@ -174,10 +172,12 @@ static void operations_come_go_move_and_take_longer(void **state) {
     } due[] = {{"c", REWORK_RETIMED}, {"d", REWORK_GOES}, {"e", REWORK_COMES}, {"a", REWORK_MOVES}};
     assert_int_equal(list.count, 4);
     for (int i = 0; i < list.count; i++) {
+        const struct rework *item = &list.items[i];
+        const char *id = (item->now ? item->now : item->before)->id;
         int found = 0;
         for (int k = 0; k < 4; k++)
-            found += strcmp(due[k].id, list.items[i].id) == 0 && due[k].kind == list.items[i].kind;
-        if (!found) print_error("%s %d\n", list.items[i].id, (int)list.items[i].kind);
+            found += strcmp(due[k].id, id) == 0 && due[k].kind == item->kind;
+        if (!found) print_error("%s %d\n", id, (int)item->kind);
         assert_int_equal(found, 1);
     }
 }
@@ -192,7 +192,7 @@ static void a_colour_put_in_is_one_new_operation(void **state) {
                       PARTS(.finish = COLOURS("{colour: green, kind: opaque, where: back}, ")));
     assert_int_equal(d.rework.count, 1);
     assert_int_equal(d.rework.items[0].kind, REWORK_COMES);
-    assert_non_null(strstr(d.rework.items[0].title, "green"));
+    assert_non_null(strstr(d.rework.items[0].now->title, "green"));
 }
 
 enum { HOUR = 3600, DAY = 24 * HOUR };

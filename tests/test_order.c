@@ -241,8 +241,7 @@ static void every_predicted_number_has_a_blank_beside_it(void **state) {
     const struct results *r = &made.results;
     const char *texts[] = {
         arena_printf(&arena, "Mass of one: predicted **%s**, weighed ________",
-                     measure_mass(&arena, bench_tally(&r->masses, bench_stages_after("seal")).mass,
-                                  UNITS_METRIC)),
+                     measure_mass(&arena, bench_mass(r, WEIGHED_SEALED), UNITS_METRIC)),
         arena_printf(&arena, "Mass: predicted **%s**, weighed ________",
                      measure_mass(&arena, r->test.burden.mass, UNITS_METRIC)),
         arena_printf(&arena, "Finished mass %s; weighed ________.",

@@ -16,7 +16,7 @@ static struct compilation plug(struct bench *b, struct recipe_parts more) {
     return bench_compile(b, parts);
 }
 
-static const struct operation *operation_of(const struct compilation *c, const char *id) {
+static const struct operation *step_called(const struct compilation *c, const char *id) {
     int found = route_find(&c->results.route, str_of(id));
     if (found < 0) print_error("no operation %s\n", id);
     assert_true(found >= 0);
@@ -34,8 +34,8 @@ static bool follows(const struct route *route, int before, int after) {
 
 static void expect_order(const struct compilation *c, const char *before, const char *after) {
     const struct route *route = &c->results.route;
-    int one = (int)(operation_of(c, before) - route->operations);
-    int other = (int)(operation_of(c, after) - route->operations);
+    int one = (int)(step_called(c, before) - route->operations);
+    int other = (int)(step_called(c, after) - route->operations);
     if (!follows(route, one, other)) print_error("%s is not before %s\n", before, after);
     assert_true(follows(route, one, other));
 }
@@ -70,7 +70,7 @@ static void the_float_test_comes_after_sealing_and_before_the_ballast_is_closed_
 
 static void the_float_test_is_done_with_the_hooks_hung_and_is_weighed_so(void **state) {
     struct compilation c = plug(*state, PARTS(.shop = NULL));
-    assert_non_null(strstr(operation_of(&c, "float-test")->what, "Hang on the hooks and rings"));
+    assert_non_null(strstr(step_called(&c, "float-test")->what, "Hang on the hooks and rings"));
     double hung = 0;
     for (int i = 0; i < c.results.masses.count; i++)
         if (c.results.masses.rows[i].stage == STAGE_RIGGED) hung += c.results.masses.rows[i].mass;
@@ -97,21 +97,21 @@ static void bright_colours_stand_on_an_opaque_ground(void **state) {
 
 static void paint_is_thinned_one_to_one(void **state) {
     struct compilation c = plug(*state, PARTS(.shop = NULL));
-    const char *what = operation_of(&c, "colour-1")->what;
+    const char *what = step_called(&c, "colour-1")->what;
     assert_non_null(strstr(what, "thin it 1:1 "));
 }
 
 /* At 21 degC; a colder shop takes longer by the ten-degree rule. */
 static void two_part_epoxy_is_mixed_in_equal_parts_and_cures_a_day_on_the_wheel(void **state) {
     struct compilation c = plug(*state, PARTS(.shop = "shop: {temperature: 21 degC}\n"));
-    const struct operation *last = operation_of(&c, "topcoat-2");
+    const struct operation *last = step_called(&c, "topcoat-2");
     assert_int_equal(last->station, AT_WHEEL);
     assert_near(last->wait, 24 * 3600, 1);
     assert_non_null(strstr(last->what, "Measure resin and hardener 1:1"));
     for (int i = 0; i < c.results.supply.mix_count; i++)
         assert_close(c.results.supply.mixes[i].resin, c.results.supply.mixes[i].hardener, 1e-12);
     c = plug(*state, PARTS(.shop = "shop: {temperature: 11 degC}\n"));
-    assert_near(operation_of(&c, "topcoat-2")->wait, 48 * 3600, 1);
+    assert_near(step_called(&c, "topcoat-2")->wait, 48 * 3600, 1);
 }
 
 static void eyes_are_set_and_the_lip_is_glued_before_the_topcoat(void **state) {

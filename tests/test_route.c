@@ -248,23 +248,19 @@ static void choose_parts(struct kit *kit, unsigned bits) {
     kit->line_tie.place = bits & 256 && bits & 1 ? PLACE_LIP : PLACE_NOSE;
 }
 
-/* The last operation of a stem, or the first one. */
-static int stem_in(const struct route *route, const char *stem, bool last) {
+/* The last operation with this key, or the first one. */
+static int key_in(const struct route *route, enum operation_key key, bool last) {
     int found = -1;
-    size_t size = strlen(stem);
-    for (int i = 0; i < route->count && (last || found < 0); i++) {
-        const char *id = route->operations[i].id;
-        bool numbered = strncmp(id, stem, size) == 0 && id[size] == '-' && id[size + 1] <= '9';
-        if (strcmp(id, stem) == 0 || numbered) found = i;
-    }
+    for (int i = 0; i < route->count && (last || found < 0); i++)
+        if (route->operations[i].key == key) found = i;
     return found;
 }
 
 static void assert_rules_hold(const struct route *route) {
     for (int i = 0; i < operation_rule_count; i++) {
         const struct operation_rule *rule = &operation_rules[i];
-        int before = stem_in(route, operation_stem(rule->before), true);
-        int after = stem_in(route, operation_stem(rule->after), false);
+        int before = key_in(route, rule->before, true);
+        int after = key_in(route, rule->after, false);
         if (before >= 0 && after >= 0) assert_true(before < after);
     }
 }
@@ -420,11 +416,11 @@ static void coats_are_laid_in_one_go_and_the_wheel_takes_only_topcoats(void **st
         assert_int_equal(operation->coat, topcoat || colour || seal);
         assert_int_equal(operation->by_wheel, topcoat);
         assert_int_equal(operation->station, topcoat ? AT_WHEEL : colour ? AT_SPRAY : AT_BENCH);
-        assert_int_equal(operation->layer >= 0, colour);
-        assert_int_equal(operation->coat_number > 0, topcoat || colour);
+        assert_int_equal(operation->number > 0, topcoat || colour);
     }
-    assert_int_equal(get(&route, "colour-3")->layer, 2);
-    assert_int_equal(get(&route, "topcoat-2")->coat_number, 2);
+    assert_int_equal(get(&route, "colour-3")->key, OPERATION_colour);
+    assert_int_equal(get(&route, "colour-3")->number, 3);
+    assert_int_equal(get(&route, "topcoat-2")->number, 2);
 }
 
 /* --- Words --- */

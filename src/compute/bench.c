@@ -4,7 +4,6 @@
 #include "compute/bench.h"
 
 #include <math.h>
-#include <string.h>
 
 struct tally bench_tally(const struct mass_list *masses, unsigned stages) {
     struct tally sum = {0};
@@ -15,14 +14,22 @@ struct tally bench_tally(const struct mass_list *masses, unsigned stages) {
     return sum;
 }
 
-enum {
-    AFTER_SAND = 1u << STAGE_SHAPED,
-    AFTER_SEAL = AFTER_SAND | 1u << STAGE_HUNG | 1u << STAGE_SEALED,
-};
-
-unsigned bench_stages_after(const char *operation_id) {
-    if (!strcmp(operation_id, "sand")) return AFTER_SAND;
-    return !strcmp(operation_id, "seal") ? AFTER_SEAL : 0;
+double bench_mass(const struct results *results, enum weighed weighed) {
+    const unsigned shaped = 1u << STAGE_SHAPED;
+    const unsigned sealed = shaped | 1u << STAGE_HUNG | 1u << STAGE_SEALED;
+    switch (weighed) {
+    case WEIGHED_SHAPED:
+        return bench_tally(&results->masses, shaped).mass;
+    case WEIGHED_SEALED:
+        return bench_tally(&results->masses, sealed).mass;
+    case WEIGHED_IN_TEST:
+        return results->test.burden.mass;
+    case WEIGHED_FINISHED:
+        return results->finished.burden.mass;
+    case WEIGHED_NOT:
+        break;
+    }
+    return 0;
 }
 
 double bench_amidships(const struct condition *condition) {
@@ -44,8 +51,8 @@ struct bench_comparison bench_compare(const struct recipe *recipe, const struct 
     const struct measured *measured = recipe->measured;
     const struct condition *test = &results->test, *finished = &results->finished;
     if (!measured) return c;
-    c.sealed = mass_reading(&measured->sealed, bench_tally(&results->masses, AFTER_SEAL).mass);
-    c.finished = mass_reading(&measured->finished, finished->burden.mass);
+    c.sealed = mass_reading(&measured->sealed, bench_mass(results, WEIGHED_SEALED));
+    c.finished = mass_reading(&measured->finished, bench_mass(results, WEIGHED_FINISHED));
     if (c.finished.given) c.reserve = 1 - c.finished.read / finished->rest.capacity;
     if (measured->waterline && test->waterline_given) {
         const struct waterline *read = measured->waterline;

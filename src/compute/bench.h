@@ -10,9 +10,8 @@
  * moments. */
 struct tally bench_tally(const struct mass_list *masses, unsigned stages);
 
-/* The stages that an operation is weighed after: "sand" the shaped body, "seal" with wires and
- * sealer; 0: it is not weighed by itself. */
-unsigned bench_stages_after(const char *operation_id);
+/* What one plug weighs where an operation is followed by the scale, kg. */
+double bench_mass(const struct results *results, enum weighed weighed);
 
 /* Height of the waterline half-way between nose and tail; valid where waterline_given. */
 double bench_amidships(const struct condition *condition);

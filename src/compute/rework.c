@@ -10,27 +10,29 @@
 #include "model/reference.h"
 
 struct routes {
-    struct arena *arena;
     const struct results *before, *after;
-    const char **old_keys, **new_keys;
 };
 
-static const char *key_of(struct arena *arena, const struct results *r, const struct operation *o) {
-    if (o->skipped) return arena_printf(arena, "%s, left out", o->id);
-    if (o->layer < 0) return o->id;
-    struct str colour = r->plug.recipe->finish->paint->layers[o->layer].colour;
-    return arena_printf(arena, "colour: %.*s", (int)colour.size, colour.data);
+static const struct operation *operation_in(const struct results *r, int index) {
+    return &r->route.operations[index];
 }
 
-static const char **keys_of(struct arena *arena, const struct results *r) {
-    const char **keys = NEW(arena, const char *, r->route.count);
-    for (int i = 0; i < r->route.count; i++) keys[i] = key_of(arena, r, &r->route.operations[i]);
-    return keys;
+static struct str colour_of(const struct results *r, const struct operation *o) {
+    return r->plug.recipe->finish->paint->layers[o->number - 1].colour;
+}
+
+/* One that is left out is not the same as one that is done. */
+static bool same(const struct routes *routes, int old, int new) {
+    const struct operation *a = operation_in(routes->before, old);
+    const struct operation *b = operation_in(routes->after, new);
+    if (a->key != b->key || !a->skipped != !b->skipped) return false;
+    if (a->key == OPERATION_colour)
+        return str_equal(colour_of(routes->before, a), colour_of(routes->after, b));
+    return strcmp(a->id, b->id) == 0;
 }
 
 static double unlike(const void *context, int old, int new) {
-    const struct routes *routes = context;
-    return strcmp(routes->old_keys[old], routes->new_keys[new]) == 0 ? 0 : 2;
+    return same(context, old, new) ? 0 : 2;
 }
 
 static double hands_on(const struct operation *o) {
@@ -44,15 +46,13 @@ static bool retimed(const struct operation *a, const struct operation *b) {
 
 static void tell(struct rework_list *list, const struct routes *routes, enum rework_kind kind,
                  int old, int new) {
-    const struct route *after = &routes->after->route;
-    const struct operation *a = old >= 0 ? &routes->before->route.operations[old] : NULL;
-    const struct operation *b = new >= 0 ? &after->operations[new] : NULL;
-    const struct operation *any = b ? b : &routes->before->route.operations[old]; /* one is given */
+    const struct operation *a = old >= 0 ? operation_in(routes->before, old) : NULL;
+    const struct operation *b = new >= 0 ? operation_in(routes->after, new) : NULL;
     list->items[list->count++] = (struct rework){
         .kind = kind,
-        .title = any->title,
-        .id = any->id,
-        .behind = new > 0 ? after->operations[new - 1].title : NULL, // NOLINT
+        .before = a,
+        .now = b,
+        .behind = new > 0 ? operation_in(routes->after, new - 1) : NULL,
         .hands_before = a ? hands_on(a) : 0,
         .hands_now = b ? hands_on(b) : 0,
         .wait_before = a ? a->wait : 0,
@@ -60,17 +60,17 @@ static void tell(struct rework_list *list, const struct routes *routes, enum rew
     };
 }
 
-/* The old operation with the key of a new one that no pair holds, or -1. */
+/* The old operation that is a new one, and that no pair holds, or -1. */
 static int moved_from(const struct routes *routes, const struct align_pair *pairs, int count,
                       int new, const bool *told) {
     for (int i = 0; i < count; i++)
-        if (pairs[i].new < 0 && !told[i] && unlike(routes, pairs[i].old, new) == 0) return i;
+        if (pairs[i].new < 0 && !told[i] && same(routes, pairs[i].old, new)) return i;
     return -1;
 }
 
 struct rework_list rework_between(struct arena *arena, const struct results *before,
                                   const struct results *after) {
-    struct routes routes = {arena, before, after, keys_of(arena, before), keys_of(arena, after)};
+    struct routes routes = {before, after};
     struct rework_list list = {0};
     int old_count = before->route.count, new_count = after->route.count, count;
     const struct align_pair *pairs = align(arena, old_count, new_count, unlike, &routes, &count);
@@ -89,8 +89,7 @@ struct rework_list rework_between(struct arena *arena, const struct results *bef
             tell(&list, &routes, REWORK_GOES, p->old, -1);
         else if (p->old < 0)
             tell(&list, &routes, origin[i] < 0 ? REWORK_COMES : REWORK_MOVES, origin[i], p->new);
-        else if (p->new >= 0 &&
-                 retimed(&before->route.operations[p->old], &after->route.operations[p->new]))
+        else if (p->new >= 0 && retimed(operation_in(before, p->old), operation_in(after, p->new)))
             tell(&list, &routes, REWORK_RETIMED, p->old, p->new);
     }
     return list;

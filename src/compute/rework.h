@@ -9,9 +9,9 @@ enum rework_kind { REWORK_COMES, REWORK_GOES, REWORK_MOVES, REWORK_RETIMED };
 
 struct rework {
     enum rework_kind kind;
-    const char *title, *id;
-    const char *behind;             /* title of the operation before it in the new route, or NULL */
-    double hands_before, hands_now; /* for one plug, s; 0 where it is not there */
+    const struct operation *before, *now; /* in the old and in the new route; NULL: not there */
+    const struct operation *behind;       /* what stands before it in the new route, or NULL */
+    double hands_before, hands_now;       /* for one plug, s; 0 where it is not there */
     double wait_before, wait_now;
 };
 

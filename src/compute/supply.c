@@ -201,7 +201,7 @@ static struct mix mix_of_one(const struct supplier *s, const struct topcoat *top
 
 static const struct operation *coat_operation(const struct route *route, int coat) {
     for (int i = 0; i < route->count; i++)
-        if (route->operations[i].by_wheel && route->operations[i].coat_number == coat)
+        if (route->operations[i].key == OPERATION_topcoat && route->operations[i].number == coat)
             return &route->operations[i];
     return NULL;
 }

@@ -28,7 +28,7 @@ static struct str without_number(struct str id) {
 static bool known_elsewhere(struct str id) {
     struct str stem = without_number(id);
     for (int key = 0; key < OPERATION_KEYS; key++)
-        if (str_is(stem, operation_stem((enum operation_key)key))) return true;
+        if (operation_called((enum operation_key)key, stem)) return true;
     return false;
 }
 
@@ -49,10 +49,9 @@ int draft_find_named(struct draft *draft, struct str id, const void *member) {
     return found;
 }
 
-static void put_operation(struct draft *draft, struct operation operation, enum operation_key key,
+static void put_operation(struct draft *draft, struct operation operation,
                           const struct step *step) {
     draft->operations[draft->count] = operation;
-    draft->key[draft->count] = key;
     draft->step[draft->count] = step;
     draft->count++;
 }
@@ -61,12 +60,12 @@ static void draft_needed(struct draft *draft) {
     for (int k = 0; k < OPERATION_KEYS; k++) {
         enum operation_key key = (enum operation_key)k;
         int times = operation_times(draft->recipe, key);
-        bool numbered = key == OPERATION_colour || key == OPERATION_topcoat;
+        bool numbered = operation_rows[key].times != ONCE;
         draft->first[k] = times ? draft->count : -1;
         for (int i = 1; i <= times; i++) {
             struct operation operation =
                 operation_of(draft->arena, draft->recipe, key, numbered ? i : 0);
-            put_operation(draft, operation, key, NULL);
+            put_operation(draft, operation, NULL);
         }
         draft->last[k] = times ? draft->count - 1 : -1;
     }
@@ -94,6 +93,7 @@ static struct operation added_operation(struct draft *draft, const struct step *
     const char *title = text_or_null(draft, step->title);
     const char *id = arena_copy(draft->arena, step->id.data, step->id.size);
     return (struct operation){
+        .key = OPERATION_OWN,
         .id = id,
         .title = title ? title : id,
         .what = text_or_null(draft, step->say),
@@ -103,7 +103,6 @@ static struct operation added_operation(struct draft *draft, const struct step *
         .station = station == AT_NONE ? AT_BENCH : station,
         .coat = station == AT_SPRAY || station == AT_WHEEL,
         .by_wheel = station == AT_WHEEL,
-        .layer = -1,
         .added = true,
     };
 }
@@ -123,7 +122,7 @@ static void draft_addition(struct draft *draft, const struct step *step) {
             diag_add(draft->diags, SEVERITY_ERROR, at, "step-place",
                      "write the id that it comes after, or before, or both",
                      "nothing says where %s belongs", id);
-        put_operation(draft, added_operation(draft, step), OPERATION_KEYS, step);
+        put_operation(draft, added_operation(draft, step), step);
     }
 }
 
@@ -193,7 +192,6 @@ struct draft draft_of(struct arena *arena, const struct recipe *recipe, struct d
     for (int key = 0; key < OPERATION_KEYS; key++)
         room += operation_times(recipe, (enum operation_key)key);
     draft.operations = NEW(arena, struct operation, room);
-    draft.key = NEW(arena, enum operation_key, room);
     draft.step = NEW(arena, const struct step *, room);
     draft.own_wait = NEW(arena, bool, room);
     draft_needed(&draft);

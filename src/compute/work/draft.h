@@ -4,7 +4,7 @@
 #ifndef PLUGWRIGHT_WORK_DRAFT_H
 #define PLUGWRIGHT_WORK_DRAFT_H
 
-#include "compute/work/operation.h"
+#include "compute/work/route.h"
 #include "compute/work/sequence.h"
 
 struct draft_link {
@@ -18,7 +18,6 @@ struct draft {
     const struct recipe *recipe;
     struct diags *diags;
     struct operation *operations;
-    enum operation_key *key;  /* of the operations that the compiler wrote */
     const struct step **step; /* that added an operation, or NULL */
     bool *own_wait;           /* the recipe says the wait */
     int count;

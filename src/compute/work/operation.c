@@ -7,33 +7,22 @@
  */
 #include "compute/work/operation.h"
 
+#include <string.h>
+
 #include "compute/work/wording.h"
 #include "model/reference.h"
 
-/* Marks of route.def. */
-enum per { PER_PLUG, PER_BORE, PER_WIRE, PER_HOOK, PER_SEAL_COAT, PER_LAYER_COAT };
-enum wait { NO_WAIT, DRYING, EPOXY_CURE, SEAL_DRYING, LAYER_DRYING, COAT_CURE };
-enum how { LAID = 1, BY_WHEEL = 2, EACH_LAYER = 4, EACH_TOPCOAT = 8, ON_DEMAND = 16 };
 #define WARNS(caution) (1u << CAUTION_##caution)
 
 static const double MINUTE = 60.0;
 
-struct operation_row {
-    const char *id, *title, *what, *with, *check, *ruins, *risk;
-    unsigned cautions;
-    double fixed, each; /* min */
-    enum per per;
-    enum wait wait;
-    double minutes;
-    enum station_used station;
-    unsigned how, needs;
+const struct operation_row operation_rows[OPERATION_KEYS + 1] = {
+#define OPERATION(key, ...) [OPERATION_##key] = {__VA_ARGS__},
+#include "route.def"
 };
 
-static const struct operation_row rows[OPERATION_KEYS] = {
-#define OPERATION(key, id, title, what, with, check, ruins, risk, cautions, fixed, each, per, \
-                  wait, minutes, place, how, needs)                                           \
-    [OPERATION_##key] = {id,    title, what, with, check,   ruins, risk, cautions,            \
-                         fixed, each,  per,  wait, minutes, place, how,  needs},
+static const char *const keys[OPERATION_KEYS] = {
+#define OPERATION(key, ...) #key,
 #include "route.def"
 };
 
@@ -80,16 +69,35 @@ const char *const operation_ground_reason =
 const int operation_rule_count = COUNT(operation_rules);
 const int operation_chain_count = COUNT(operation_chains);
 
-const char *operation_stem(enum operation_key key) {
-    return rows[key].id;
+static char hyphened(char c) {
+    return c == '_' ? '-' : c;
+}
+
+const char *operation_id(struct arena *arena, enum operation_key key, int number) {
+    char *id = arena_copy(arena, keys[key], strlen(keys[key]));
+    for (char *c = id; *c; c++) *c = hyphened(*c);
+    return number ? arena_printf(arena, "%s-%d", id, number) : id;
+}
+
+bool operation_called(enum operation_key key, struct str stem) {
+    size_t size = strlen(keys[key]), same = 0;
+    while (same < size && same < stem.size && hyphened(keys[key][same]) == stem.data[same]) same++;
+    return same == size && same == stem.size;
 }
 
 int operation_times(const struct recipe *recipe, enum operation_key key) {
-    const struct operation_row *row = &rows[key];
-    if ((wording_traits(recipe) & row->needs) != row->needs || row->how & ON_DEMAND) return 0;
-    if (row->how & EACH_LAYER) return recipe->finish->paint->layer_count;
-    if (row->how & EACH_TOPCOAT) return recipe->finish->topcoat->coats;
-    return 1;
+    const struct operation_row *row = &operation_rows[key];
+    if ((trait_of_recipe(recipe) & row->needs) != row->needs) return 0;
+    switch (row->times) {
+    case EACH_LAYER:
+        return recipe->finish->paint->layer_count;
+    case EACH_TOPCOAT:
+        return recipe->finish->topcoat->coats;
+    case ON_DEMAND:
+        return 0;
+    default:
+        return 1;
+    }
 }
 
 /* Wires in the body: a line tie on the lip is no work of the wires' steps. */
@@ -159,13 +167,14 @@ static double wait_of(const struct recipe *recipe, const struct operation_row *r
 }
 
 bool operation_cures_epoxy(const struct recipe *recipe, enum operation_key key) {
-    return rows[key].wait == EPOXY_CURE ||
-           (rows[key].wait == COAT_CURE && recipe->finish->topcoat->kind == TOPCOAT_EPOXY);
+    return operation_rows[key].wait == EPOXY_CURE ||
+           (operation_rows[key].wait == COAT_CURE &&
+            recipe->finish->topcoat->kind == TOPCOAT_EPOXY);
 }
 
 static double each_of(const struct recipe *recipe, enum operation_key key, unsigned traits,
                       int number) {
-    double each = rows[key].each * how_many(recipe, rows[key].per, number);
+    double each = operation_rows[key].each * how_many(recipe, operation_rows[key].per, number);
     for (int i = 0; i < COUNT(extras); i++)
         if (extras[i].key == key && (traits & extras[i].traits) == extras[i].traits)
             each += extras[i].each * how_many(recipe, extras[i].per, number);
@@ -173,7 +182,7 @@ static double each_of(const struct recipe *recipe, enum operation_key key, unsig
 }
 
 static unsigned cautions_of(enum operation_key key, unsigned traits) {
-    unsigned cautions = rows[key].cautions;
+    unsigned cautions = operation_rows[key].cautions;
     for (int i = 0; i < COUNT(warns); i++)
         if (warns[i].key == key && (traits & warns[i].traits) == warns[i].traits)
             cautions |= warns[i].cautions;
@@ -182,35 +191,36 @@ static unsigned cautions_of(enum operation_key key, unsigned traits) {
 
 struct operation operation_of(struct arena *arena, const struct recipe *recipe,
                               enum operation_key key, int number) {
-    const struct operation_row *row = &rows[key];
-    bool layer = row->how & EACH_LAYER;
-    unsigned traits = wording_traits(recipe);
-    if (layer) traits |= wording_layer_traits(&recipe->finish->paint->layers[number - 1]);
+    const struct operation_row *row = &operation_rows[key];
+    unsigned traits = trait_of_recipe(recipe);
+    if (row->times == EACH_LAYER)
+        traits |= trait_of_layer(&recipe->finish->paint->layers[number - 1]);
     if (number > 1) traits |= HAS(LATER_COAT);
     struct wording wording = {recipe, traits, number};
     return (struct operation){
-        .id = number ? arena_printf(arena, "%s-%d", row->id, number) : row->id,
+        .key = key,
+        .number = number,
+        .id = operation_id(arena, key, number),
         .title = wording_fill(arena, &wording, row->title),
         .what = wording_fill(arena, &wording, row->what),
         .with = wording_fill(arena, &wording, row->with),
         .check = wording_fill(arena, &wording, row->check),
         .ruins = wording_fill(arena, &wording, row->ruins),
         .risk = wording_fill(arena, &wording, row->risk),
+        .traits = traits,
         .cautions = cautions_of(key, traits),
         .fixed = row->fixed * MINUTE,
         .each = each_of(recipe, key, traits, number),
         .wait = wait_of(recipe, row, number),
-        .station = row->station,
-        .coat = row->how & LAID,
-        .by_wheel = row->how & BY_WHEEL,
-        .coat_number = (row->how & (EACH_LAYER | EACH_TOPCOAT)) ? number : 0,
-        .layer = layer ? number - 1 : -1,
+        .station = row->place,
+        .coat = row->laid,
+        .by_wheel = row->by_wheel,
     };
 }
 
 enum station_used operation_place(struct str needs) {
-#define PLACE(place, word) \
-    if (str_is(needs, word)) return place;
+#define PLACE(key, word, title) \
+    if (str_is(needs, word)) return AT_##key;
 #include "route.def"
     return AT_NONE;
 }

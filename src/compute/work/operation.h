@@ -1,34 +1,98 @@
-/* The rows of grammar/route.def as operations of one recipe: whether it needs them, how often, what
- * they say, how long they take.  What must come before what is only listed here; route.c applies
- * it.
+/* Operations: the rows of grammar/route.def, and what they are for one recipe: whether it needs
+ * them, how often, how long they take.  What must come before what is only listed here; route.c
+ * applies it.
+ *
+ * Rows hold texts with {places}; an operation holds none.  What it says is filled in by the
+ * emitters (emit/words).  Times of operations in seconds, of rows in minutes.
  */
 #ifndef PLUGWRIGHT_WORK_OPERATION_H
 #define PLUGWRIGHT_WORK_OPERATION_H
 
-#include "compute/work/route.h"
+#include "base/arena.h"
+#include "compute/work/trait.h"
 
 enum operation_key {
 #define OPERATION(key, ...) OPERATION_##key,
 #include "route.def"
-    OPERATION_KEYS
+    OPERATION_KEYS,
+    OPERATION_OWN = OPERATION_KEYS /* a step that the recipe adds: its row says nothing */
 };
 
-/* The id without a number: "topcoat" for all topcoats. */
-const char *operation_stem(enum operation_key key);
+enum phase {
+#define PHASE(key, title) PHASE_##key,
+#include "route.def"
+    PHASE_COUNT
+};
+
+/* Where an operation happens: a resource of the run. */
+enum station_used {
+    AT_NONE,
+#define PLACE(key, word, title) AT_##key,
+#include "route.def"
+};
+
+/* What the plug is when it is weighed after an operation. */
+enum weighed { WEIGHED_NOT, WEIGHED_SHAPED, WEIGHED_SEALED, WEIGHED_IN_TEST, WEIGHED_FINISHED };
+
+/* Marks of route.def. */
+enum per { PER_PLUG, PER_BORE, PER_WIRE, PER_HOOK, PER_SEAL_COAT, PER_LAYER_COAT };
+enum wait { NO_WAIT, DRYING, EPOXY_CURE, SEAL_DRYING, LAYER_DRYING, COAT_CURE };
+enum times { ONCE, EACH_LAYER, EACH_TOPCOAT, ON_DEMAND };
+
+struct operation_row {
+    const char *title, *what, *with, *check, *ruins, *risk;
+    unsigned needs; /* traits */
+    enum phase phase;
+    enum station_used place;
+    enum weighed weighed;
+    enum times times;
+    bool laid, by_wheel;
+    double fixed, each; /* min */
+    enum per per;
+    enum wait wait;
+    double minutes;
+    unsigned cautions;
+};
+
+extern const struct operation_row operation_rows[OPERATION_KEYS + 1];
+
+/* What a recipe's steps call an operation: its key with hyphens, and its number unless 0. */
+const char *operation_id(struct arena *arena, enum operation_key key, int number);
+
+/* Whether an id without its number is that of this key. */
+bool operation_called(enum operation_key key, struct str stem);
+
+/* A skipped operation keeps its place in the order, takes no time and uses nothing. */
+struct operation {
+    enum operation_key key;
+    int number;        /* of a layer, a topcoat or a scuffing, from 1; else 0 */
+    const char *id;    /* what the recipe's steps call it */
+    const char *title; /* printed on the order, all of them; NULL where there is none */
+    const char *what, *with, *check, *ruins;
+    unsigned traits;    /* of the recipe, and of the layer or coat in hand */
+    unsigned cautions;  /* bits of enum caution (model/reference.h) */
+    double fixed, each; /* hands-on time for the load, and for every plug */
+    double wait;        /* unattended after it */
+    enum station_used station;
+    bool coat;           /* laid on a whole load in one go */
+    bool by_wheel;       /* done load by load when the wheel is too small */
+    const char *skipped; /* why the builder leaves it out, or NULL */
+    const char *risk;    /* what skipping it takes upon them; NULL for the recipe's own */
+    bool added;          /* by the recipe's own steps */
+};
 
 /* How many of it this recipe needs: 0 or 1, of the repeated ones as many as layers or coats.
  * Operations on demand are never needed of themselves. */
 int operation_times(const struct recipe *recipe, enum operation_key key);
 
-/* The operation as this recipe has it; `number` counts from 1, and is 0 where it is not repeated.
- */
+/* The operation as this recipe has it. */
 struct operation operation_of(struct arena *arena, const struct recipe *recipe,
                               enum operation_key key, int number);
 
 /* Whether its wait is epoxy curing, so that a cold shop spoils it. */
 bool operation_cures_epoxy(const struct recipe *recipe, enum operation_key key);
 
-/* Of the topcoat in this shop, s: until cured, and until the next coat is due at the latest. */
+/* Of the topcoat in this shop: until cured, and until the next coat is due at the latest. */
 double operation_cure(const struct recipe *recipe);
 double operation_window(const struct recipe *recipe);
 

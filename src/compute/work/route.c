@@ -239,8 +239,8 @@ static void lift_own_windows(struct draft *draft) {
     for (int i = 0; i < draft->link_count; i++) {
         struct precedence *link = &draft->links[i].link;
         if (link->within <= 0.0) continue;
-        const char *scuff = arena_printf(draft->arena, "%s-%d", operation_stem(OPERATION_scuff),
-                                         draft->operations[link->after].coat_number);
+        int coat = draft->operations[link->after].number;
+        const char *scuff = operation_id(draft->arena, OPERATION_scuff, coat);
         if (draft_find(draft, str_of(scuff)) >= 0) link->within = 0.0;
     }
 }
@@ -317,8 +317,8 @@ static void check_warmth(struct draft *draft) {
     if (shop >= coldest) return;
     for (int i = 0; i < draft->count; i++) {
         if (draft->step[i] || draft->operations[i].skipped ||
-            !operation_cures_epoxy(draft->recipe, draft->key[i]) ||
-            (draft->own_wait[i] && draft->key[i] != OPERATION_topcoat))
+            !operation_cures_epoxy(draft->recipe, draft->operations[i].key) ||
+            (draft->own_wait[i] && draft->operations[i].key != OPERATION_topcoat))
             continue;
         diag_add(draft->diags, SEVERITY_ERROR, place(draft, &draft->recipe->shop->temperature),
                  "cold-epoxy", "warm the shop, or give a glued step the wait of a warmer place",
@@ -358,8 +358,8 @@ int route_find(const struct route *route, struct str id) {
 static struct precedence *window_of(const struct route *route, int coat) {
     for (int i = 0; i < route->link_count; i++) {
         const struct operation *after = &route->operations[route->links[i].after];
-        bool topcoat = after->layer < 0 && after->coat_number == coat;
-        if (route->links[i].within > 0.0 && topcoat) return &route->links[i];
+        bool ends = after->key == OPERATION_topcoat && after->number == coat;
+        if (route->links[i].within > 0.0 && ends) return &route->links[i];
     }
     return NULL;
 }

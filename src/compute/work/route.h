@@ -7,29 +7,8 @@
 #ifndef PLUGWRIGHT_WORK_ROUTE_H
 #define PLUGWRIGHT_WORK_ROUTE_H
 
-#include "base/arena.h"
 #include "base/diag.h"
-#include "model/recipe.h"
-
-/* Where an operation happens: a resource of the run. */
-enum station_used { AT_NONE, AT_BENCH, AT_SPRAY, AT_WHEEL };
-
-/* A skipped operation keeps its place in the order, takes no time and uses nothing. */
-struct operation {
-    const char *id, *title;
-    const char *what, *with, *check, *ruins; /* printed on the order; NULL where there is none */
-    unsigned cautions;                       /* bits of enum caution (model/reference.h) */
-    double fixed, each;                      /* hands-on time for the load, and for every plug, s */
-    double wait;                             /* unattended after it, s */
-    enum station_used station;
-    bool coat;           /* laid on a whole load in one go */
-    bool by_wheel;       /* done load by load when the wheel is too small */
-    int coat_number;     /* of a topcoat or colour, from 1; 0 otherwise */
-    int layer;           /* of a colour: index of the layer; -1 otherwise */
-    const char *skipped; /* why the builder leaves it out, or NULL */
-    const char *risk;    /* what skipping it takes upon them; NULL for the recipe's own */
-    bool added;          /* by the recipe's own steps */
-};
+#include "compute/work/operation.h"
 
 /* `before` must be finished (wait included) before `after` begins. */
 struct precedence {

@@ -284,8 +284,8 @@ static bool windows_hold(struct arena *arena, const struct recipe *recipe,
 static int topcoats(const struct route *route) {
     int last = 0;
     for (int i = 0; i < route->count; i++)
-        if (route->operations[i].by_wheel && route->operations[i].coat_number > last)
-            last = route->operations[i].coat_number;
+        if (route->operations[i].key == OPERATION_topcoat && route->operations[i].number > last)
+            last = route->operations[i].number;
     return last;
 }
 

@@ -205,7 +205,7 @@ static const char *times(const struct telling *t, double hands, double wait) {
 
 static const char *retimed(const struct telling *t, const struct rework *r) {
     struct buf out = {.arena = t->arena};
-    buf_printf(&out, "%s:", r->title);
+    buf_printf(&out, "%s:", r->now->title);
     if (fabs(r->hands_now - r->hands_before) >= 60)
         buf_printf(&out, " %s %s %s a plug", measure_time(t->arena, r->hands_before), arrow,
                    measure_time(t->arena, r->hands_now));
@@ -217,10 +217,11 @@ static const char *retimed(const struct telling *t, const struct rework *r) {
 }
 
 const char *telling_rework(const struct telling *t, const struct rework *r) {
-    const char *title = cut(t, walk_plain(t->arena, str_of(r->title))), *behind = "";
+    const char *title = cut(t, walk_plain(t->arena, str_of((r->now ? r->now : r->before)->title))),
+               *behind = "";
     if (r->behind)
-        behind =
-            arena_printf(t->arena, ", after '%s'", cut(t, walk_plain(t->arena, str_of(r->behind))));
+        behind = arena_printf(t->arena, ", after '%s'",
+                              cut(t, walk_plain(t->arena, str_of(r->behind->title))));
     switch (r->kind) {
     case REWORK_COMES:
         return arena_printf(t->arena, "new: %s%s (%s)", title, behind,

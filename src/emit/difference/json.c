@@ -99,12 +99,12 @@ static json_t *operations(const struct rework_list *list) {
     json_t *array = json_array();
     for (int i = 0; i < list->count; i++) {
         const struct rework *r = &list->items[i];
-        bool before = r->kind != REWORK_COMES, now = r->kind != REWORK_GOES;
+        const struct operation *before = r->before, *now = r->now, *any = now ? now : before;
         json_t *o = json_object();
-        put(o, "id", string(r->id));
-        put(o, "title", string(r->title));
+        put(o, "id", string(any->id));
+        put(o, "title", string(any->title));
         put(o, "kind", json_string(kinds[r->kind]));
-        put(o, "behind", string(r->behind));
+        put(o, "behind", string(r->behind ? r->behind->title : NULL));
         put(o, "old_hands_on_min", before ? number(r->hands_before / 60) : json_null());
         put(o, "new_hands_on_min", now ? number(r->hands_now / 60) : json_null());
         put(o, "old_wait_min", before ? number(r->wait_before / 60) : json_null());

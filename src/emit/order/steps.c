@@ -15,37 +15,18 @@ enum {
 
 /* --- phases --------------------------------------------------------------------------------- */
 
-/* Steps stand under a phase; one that belongs to an earlier phase (or was added by the recipe)
- * stays under the heading where it falls. */
-enum phase { PHASE_SHAPE, PHASE_SEAL, PHASE_COLOUR, PHASE_TOPCOAT, PHASE_PROVE, PHASE_COUNT };
-
 static const char *const phase_titles[PHASE_COUNT] = {
-    "Shaping", "Wires, sealing and ballast", "Lip and colour", "Topcoat", "Hooks and proof"};
-
-static int phase_of(const struct operation *operation) {
-    static const struct {
-        const char *id;
-        enum phase phase;
-    } rows[] = {
-        {"hang", PHASE_SEAL},        {"seal", PHASE_SEAL},   {"float-test", PHASE_SEAL},
-        {"set-ballast", PHASE_SEAL}, {"reseal", PHASE_SEAL}, {"lip-glue", PHASE_COLOUR},
-        {"mask", PHASE_COLOUR},      {"eyes", PHASE_COLOUR}, {"unmask", PHASE_COLOUR},
-        {"clear", PHASE_PROVE},      {"rig", PHASE_PROVE},   {"prove", PHASE_PROVE},
-    };
-    if (operation->layer >= 0) return PHASE_COLOUR;
-    if (operation->coat_number) return PHASE_TOPCOAT;
-    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        if (!strcmp(operation->id, rows[i].id)) return rows[i].phase;
-    }
-    return PHASE_SHAPE;
-}
+#define PHASE(key, title) title,
+#include "route.def"
+};
 
 /* --- times and cautions --------------------------------------------------------------------- */
 
-static const char *station_name(enum station_used station) {
-    static const char *const names[] = {"anywhere", "bench", "spray place", "drying wheel"};
-    return names[station];
-}
+static const char *const place_titles[] = {
+    [AT_NONE] = NULL,
+#define PLACE(key, word, title) [AT_##key] = title,
+#include "route.def"
+};
 
 /* " · Sat 5 Dec, 09:00", for every load while they are few. */
 static void add_plan(struct order *order, int operation) {
@@ -77,7 +58,7 @@ static void times(struct order *order, int index) {
     if (operation->wait > 0) {
         md_add(md, " · then leave it **%s**", order_wait(order, operation->wait));
     }
-    if (operation->station != AT_NONE) md_add(md, " · %s", station_name(operation->station));
+    if (operation->station != AT_NONE) md_add(md, " · %s", place_titles[operation->station]);
     add_plan(order, index);
     add_cautions(order, operation->cautions);
     md_end(md);
@@ -179,14 +160,13 @@ static void add_float(struct order *order, const struct condition *condition) {
 }
 
 static void add_measures(struct order *order, const struct operation *operation) {
-    unsigned stages = bench_stages_after(operation->id);
-    if (stages) {
-        add_mass(order, "Mass of one", bench_tally(&order->results->masses, stages).mass);
-    } else if (!strcmp(operation->id, "float-test")) {
+    enum weighed weighed = operation_rows[operation->key].weighed;
+    if (weighed == WEIGHED_IN_TEST)
         add_float(order, &order->results->test);
-    } else if (!strcmp(operation->id, "prove")) {
+    else if (weighed == WEIGHED_FINISHED)
         add_float(order, &order->results->finished);
-    }
+    else if (weighed != WEIGHED_NOT)
+        add_mass(order, "Mass of one", bench_mass(order->results, weighed));
 }
 
 static void add_boxes(struct order *order) {
@@ -266,7 +246,7 @@ static void step(struct order *order, int index) {
 void order_steps(struct order *order) {
     const struct route *route = &order->results->route;
     struct md *md = &order->md;
-    int phase = -1;
+    int opened = -1; /* a step of an earlier phase stays under the heading where it falls */
     md_heading(md, 2, "Steps");
     md_para(
         md,
@@ -274,11 +254,8 @@ void order_steps(struct order *order) {
         "runs day and night; a date is the planned beginning.",
         order_count(order, order->recipe->make, "plug", "plugs"));
     for (int i = 0; i < route->count; i++) {
-        int its = phase_of(&route->operations[i]);
-        if (its > phase) {
-            phase = its;
-            md_heading(md, 3, "%s", phase_titles[phase]);
-        }
+        int phase = operation_rows[route->operations[i].key].phase;
+        if (phase > opened) md_heading(md, 3, "%s", phase_titles[opened = phase]);
         step(order, i);
     }
 }

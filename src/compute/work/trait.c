@@ -1,0 +1,73 @@
+#include "compute/work/trait.h"
+
+#include "model/reference.h"
+
+_Static_assert(TRAIT_COUNT <= 32, "traits are bits of an unsigned");
+
+static bool has_wires(const struct hardware *hardware) {
+    return hardware->line_tie->place != PLACE_LIP || hardware->hanger_count > 0;
+}
+
+static bool has_rigging(const struct hardware *hardware) {
+    for (int i = 0; i < hardware->hanger_count; i++)
+        if (hardware->hangers[i].hook || hardware->hangers[i].ring) return true;
+    return false;
+}
+
+static unsigned ballast_traits(const struct ballast *ballast) {
+    if (!ballast || ballast->bore_count == 0) return 0;
+    const struct metal_row *metal = &reference_metal[ballast->material];
+    unsigned traits = HAS(BORES);
+    if (metal->soft) traits |= HAS(SOFT_METAL);
+    if (metal->cautions & 1u << CAUTION_LEAD) traits |= HAS(LEAD);
+    return traits;
+}
+
+static unsigned section_traits(const struct section_choice *section) {
+    switch (section->shape) {
+    case SECTION_OVAL:
+        return HAS(CURVED) | HAS(OVAL);
+    case SECTION_ROUNDED:
+        return HAS(CURVED) | HAS(ROUNDED);
+    default:
+        return 0;
+    }
+}
+
+static unsigned topcoat_traits(const struct topcoat *topcoat) {
+    if (!topcoat || topcoat->coats == 0) return 0;
+    static const unsigned kinds[] = {
+        [TOPCOAT_EPOXY] = HAS(EPOXY),
+        [TOPCOAT_URETHANE] = HAS(URETHANE),
+        [TOPCOAT_VARNISH] = HAS(VARNISH),
+    };
+    return HAS(TOPCOAT) | HAS(COATED) | kinds[topcoat->kind];
+}
+
+static unsigned finish_traits(const struct finish *finish) {
+    if (!finish) return 0;
+    unsigned traits = topcoat_traits(finish->topcoat);
+    if (finish->seal) traits |= HAS(SEAL) | HAS(COATED);
+    if (finish->seal && finish->seal->sand) traits |= HAS(SANDED_SEAL);
+    if (finish->paint && finish->paint->layer_count > 0) traits |= HAS(COLOUR) | HAS(COATED);
+    return traits;
+}
+
+unsigned trait_of_recipe(const struct recipe *recipe) {
+    unsigned traits = ballast_traits(recipe->ballast) | section_traits(recipe->body->section) |
+                      finish_traits(recipe->finish);
+    if (recipe->lip) traits |= HAS(LIP);
+    if (recipe->eyes) traits |= HAS(EYES);
+    if (recipe->hardware->line_tie->place == PLACE_LIP) traits |= HAS(TIE_ON_LIP);
+    if (has_wires(recipe->hardware)) traits |= HAS(WIRES);
+    if (has_rigging(recipe->hardware)) traits |= HAS(RIGGING);
+    return traits;
+}
+
+unsigned trait_of_layer(const struct layer *layer) {
+    static const unsigned kinds[] = {
+#define LAYER_KIND(key, ...) [LAYER_##key] = HAS(key),
+#include "tables/finish.def"
+    };
+    return kinds[layer->kind] | (layer->mask.size ? HAS(MASKED) : 0);
+}

@@ -1,0 +1,41 @@
+/* What a recipe has, and what the layer or coat in hand is: the conditions of grammar/route.def, as
+ * bits. */
+#ifndef PLUGWRIGHT_WORK_TRAIT_H
+#define PLUGWRIGHT_WORK_TRAIT_H
+
+#include "model/recipe.h"
+
+enum trait {
+    TRAIT_LIP,
+    TRAIT_TIE_ON_LIP,
+    TRAIT_WIRES, /* in the body; a line tie on the lip is none */
+    TRAIT_BORES,
+    TRAIT_EYES,
+    TRAIT_SEAL,
+    TRAIT_SANDED_SEAL,
+    TRAIT_COLOUR,
+    TRAIT_TOPCOAT,
+    TRAIT_COATED, /* any of the three */
+    TRAIT_RIGGING,
+    TRAIT_CURVED, /* the section is not square */
+    TRAIT_OVAL,
+    TRAIT_ROUNDED,
+    TRAIT_SOFT_METAL,
+    TRAIT_LEAD,
+    TRAIT_EPOXY, /* kind of the topcoat */
+    TRAIT_URETHANE,
+    TRAIT_VARNISH,
+#define LAYER_KIND(key, ...) TRAIT_##key, /* of the layer in hand */
+#include "tables/finish.def"
+    TRAIT_MASKED,
+    TRAIT_LATER_COAT, /* a topcoat that is not the first */
+    TRAIT_COUNT
+};
+
+#define HAS(trait) (1u << TRAIT_##trait)
+
+/* The traits of the recipe as a whole, and of one of its layers. */
+unsigned trait_of_recipe(const struct recipe *recipe);
+unsigned trait_of_layer(const struct layer *layer);
+
+#endif
