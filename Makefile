@@ -11,7 +11,7 @@ DATADIR ?= $(PREFIX)/share/plugwright
 
 B        = out/$(VARIANT)
 BIN      = out/bin/plugwright
-PACKAGES = yaml-0.1 jansson libmd
+PACKAGES = yaml-0.1 jansson libmd libutf8proc
 WARN     = -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes \
            -Wmissing-prototypes -Wwrite-strings -Wvla
 OPT_san      = -fsanitize=address,undefined -fno-sanitize-recover=all
@@ -20,7 +20,7 @@ OPT_fuzz     = -fsanitize=fuzzer-no-link,address,undefined
 override CPPFLAGS += -Isrc -Igrammar -D_POSIX_C_SOURCE=200809L
 override CFLAGS   += -std=c11 $(WARN) $(WERROR) $(OPT_$(VARIANT)) \
                      $(shell pkg-config --cflags $(PACKAGES) 2>/dev/null)
-override LDLIBS   += $(or $(shell pkg-config --libs $(PACKAGES) 2>/dev/null),-lyaml -ljansson -lmd) -lm
+override LDLIBS   += $(or $(shell pkg-config --libs $(PACKAGES) 2>/dev/null),-lyaml -ljansson -lmd -lutf8proc) -lm
 
 SRC  = $(sort $(wildcard src/*.c src/*/*.c src/*/*/*.c))
 GEN  = $(B)/gen/print_style.c

@@ -17,6 +17,7 @@
 #include <time.h>
 #include <unistd.h>
 
+#include "base/unicode.h"
 #include "emit/print/style.h"
 #include "system/tool.h"
 
@@ -51,16 +52,14 @@ struct printer {
 static const char *title_argument(struct arena *arena, struct str title) {
     struct buf out = {.arena = arena};
     buf_text(&out, "--variable=pagetitle:");
-    for (size_t i = 0; i < title.size;) {
-        uint32_t point = 0;
-        int size = str_decode(title.data + i, title.size - i, &point);
+    for (struct str rest = unicode_clean(arena, title); rest.size;) {
+        uint32_t point = unicode_take(&rest).point;
         bool plain = point == ' ' || (point >= '0' && point <= '9') ||
                      (point >= 'A' && point <= 'Z') || (point >= 'a' && point <= 'z');
-        if (size && plain)
+        if (plain)
             buf_char(&out, (char)point);
-        else if (size && point >= ' ')
+        else
             buf_printf(&out, "&#%lu;", (unsigned long)point);
-        i += size ? (size_t)size : 1;
     }
     return out.data;
 }

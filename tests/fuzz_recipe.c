@@ -8,6 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/unicode.h"
 #include "compile.h"
 #include "emit/calendar.h"
 #include "emit/drawing/drawing.h"
@@ -31,7 +32,7 @@ size_t LLVMFuzzerCustomMutator(uint8_t *data, size_t size, size_t most, unsigned
 static void demand_text(const char *what, struct str text) {
     for (size_t at = 0; at < text.size;) {
         uint32_t point;
-        int length = str_decode(text.data + at, text.size - at, &point);
+        int length = unicode_decode(text.data + at, text.size - at, &point);
         DEMAND(length > 0, "%s: byte %zu is not UTF-8", what, at);
         DEMAND(point >= 0x20 || point == '\n' || point == '\t' || point == '\r',
                "%s: control character at byte %zu", what, at);
@@ -50,7 +51,7 @@ static void demand_json(const char *what, const struct buf *out) {
 static int line_points(const struct text_file *file, int line) {
     size_t from = file->line_start[line - 1];
     size_t to = line < file->line_count ? file->line_start[line] : file->text.size;
-    return (int)str_points((struct str){file->text.data + from, to - from});
+    return (int)unicode_points((struct str){file->text.data + from, to - from});
 }
 
 static void demand_places(const struct diags *diags, bool readable) {

@@ -39,4 +39,8 @@ FNR == 1 { from = room(FILENAME); if (!(from in rank)) { printf "%s: no such roo
     wanted = $2
     if (FILENAME !~ /read\/tree\.c$/) breach("only the tree knows libyaml")
 }
+/^#include <utf8proc\.h>/ {
+    wanted = $2
+    if (FILENAME !~ /base\/unicode\.c$/) breach("only base/unicode knows utf8proc")
+}
 END { if (!bad) print "ranks hold"; exit bad }

@@ -86,6 +86,21 @@ static void tabs_are_repeated_and_wide_signs_take_two_columns(void **state) {
     bench_free(bench);
 }
 
+static void a_combining_mark_takes_no_column(void **state) {
+    (void)state;
+    struct bench *bench = bench_of("t", "e\xCC\x81t\xC3\xA9: xy\n");
+    diag_add(&bench->diags, SEVERITY_ERROR, span(bench, 1, 1, 4), "r", NULL, "m");
+    diag_add(&bench->diags, SEVERITY_ERROR, span(bench, 1, 7, 2), "r", NULL, "m");
+    assert_string_equal(printed(bench, false), "t:1:1: error: m [r]\n"
+                                               "    1 | e\xCC\x81t\xC3\xA9: xy\n"
+                                               "      | ^~~\n"
+                                               "t:1:7: error: m [r]\n"
+                                               "    1 | e\xCC\x81t\xC3\xA9: xy\n"
+                                               "      |      ^~\n"
+                                               "2 errors\n");
+    bench_free(bench);
+}
+
 static void a_caret_may_stand_behind_the_line_but_not_run_on(void **state) {
     (void)state;
     struct bench *bench = bench_of("t", "body:\r\nx");
@@ -221,6 +236,7 @@ int main(void) {
         cmocka_unit_test(a_diagnostic_shows_its_line_and_a_caret),
         cmocka_unit_test(without_a_place_or_a_line_there_is_no_snippet),
         cmocka_unit_test(tabs_are_repeated_and_wide_signs_take_two_columns),
+        cmocka_unit_test(a_combining_mark_takes_no_column),
         cmocka_unit_test(a_caret_may_stand_behind_the_line_but_not_run_on),
         cmocka_unit_test(a_long_line_is_cut_around_the_caret),
         cmocka_unit_test(nothing_printed_can_steer_a_terminal),

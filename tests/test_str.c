@@ -28,52 +28,6 @@ static void trimming_takes_blanks_and_tabs_off_both_ends(void **state) {
     assert_true(str_is(str_trim(str_of("x")), "x"));
 }
 
-static void code_points_are_counted_not_bytes(void **state) {
-    (void)state;
-    assert_int_equal(str_points(str_of("12 \xC2\xB5m")), 5);
-    assert_int_equal(str_points(str_of("\xF0\x9F\x90\x9F\xE2\x80\xB3")), 2);
-    assert_int_equal(str_points(str_of("")), 0);
-}
-
-/* Boundaries of the table in RFC 3629, section 4. */
-static void decoding_follows_rfc_3629(void **state) {
-    (void)state;
-    static const struct {
-        const char *bytes;
-        int size;
-        uint32_t point;
-    } CASES[] = {
-        {"A", 1, 'A'},
-        {"\xC2\x80", 2, 0x80},
-        {"\xDF\xBF", 2, 0x7FF},
-        {"\xE0\xA0\x80", 3, 0x800},
-        {"\xED\x9F\xBF", 3, 0xD7FF},
-        {"\xEE\x80\x80", 3, 0xE000},
-        {"\xEF\xBF\xBF", 3, 0xFFFF},
-        {"\xF0\x90\x80\x80", 4, 0x10000},
-        {"\xF4\x8F\xBF\xBF", 4, 0x10FFFF},
-        {"\x80", 0, 0},             /* a continuation alone */
-        {"\xC1\xBF", 0, 0},         /* overlong */
-        {"\xE0\x9F\xBF", 0, 0},     /* overlong */
-        {"\xF0\x8F\xBF\xBF", 0, 0}, /* overlong */
-        {"\xED\xA0\x80", 0, 0},     /* the first surrogate */
-        {"\xED\xBF\xBF", 0, 0},     /* the last */
-        {"\xF4\x90\x80\x80", 0, 0}, /* above U+10FFFF */
-        {"\xF8\x88\x80\x80", 0, 0}, /* five bytes */
-        {"\xFF", 0, 0},
-        {"\xE2\x80", 0, 0}, /* cut short */
-        {"\xC3(", 0, 0},
-    };
-    for (size_t i = 0; i < sizeof CASES / sizeof *CASES; i++) {
-        uint32_t point = 0;
-        int size = str_decode(CASES[i].bytes, strlen(CASES[i].bytes), &point);
-        assert_int_equal(size, CASES[i].size);
-        assert_int_equal(point, CASES[i].point);
-    }
-    uint32_t point;
-    assert_int_equal(str_decode("", 0, &point), 0);
-}
-
 static void distance_counts_inserts_deletes_changes_and_swaps(void **state) {
     (void)state;
     static const struct {
@@ -128,8 +82,6 @@ int main(void) {
         cmocka_unit_test(slices_compare_byte_for_byte),
         cmocka_unit_test(order_is_that_of_a_dictionary_of_bytes),
         cmocka_unit_test(trimming_takes_blanks_and_tabs_off_both_ends),
-        cmocka_unit_test(code_points_are_counted_not_bytes),
-        cmocka_unit_test(decoding_follows_rfc_3629),
         cmocka_unit_test(distance_counts_inserts_deletes_changes_and_swaps),
         cmocka_unit_test(distance_is_given_up_above_the_most),
         cmocka_unit_test(the_nearest_word_is_the_one_that_was_meant),

@@ -10,10 +10,9 @@
 #include "base/diag.h"
 
 #include <stdarg.h>
-#include <stdint.h>
 #include <stdlib.h>
 
-#include "base/buf.h"
+#include "base/unicode.h"
 
 enum {
     TEXT_SHOWN = 300,  /* code points of a message, hint or name */
@@ -72,42 +71,17 @@ void diags_sort(struct diags *diags) {
 
 /* Showing code points */
 
-/* Control characters, line and paragraph separators, and the marks that turn the direction of
- * writing (Unicode 15, bidirectional controls) or hide (byte order mark, tags). */
-static bool is_unsafe(uint32_t point) {
-    return point < 0x20 || (point >= 0x7F && point <= 0x9F) || point == 0x061C ||
-           (point >= 0x200B && point <= 0x200F) || (point >= 0x2028 && point <= 0x202E) ||
-           (point >= 0x2060 && point <= 0x206F) || point == 0xFEFF ||
-           (point >= 0xFFF9 && point <= 0xFFFB) || (point >= 0xE0000 && point <= 0xE0FFF);
-}
-
-/* Columns on a terminal: the wide blocks of Unicode's East Asian Width, roughly, and the combining
- * marks that European writing uses. */
-static int point_width(uint32_t point) {
-    if (point >= 0x0300 && point <= 0x036F) return 0;
-    bool wide = (point >= 0x1100 && point <= 0x115F) || (point >= 0x2E80 && point <= 0xA4CF) ||
-                (point >= 0xAC00 && point <= 0xD7A3) || (point >= 0xF900 && point <= 0xFAFF) ||
-                (point >= 0xFE30 && point <= 0xFE6F) || (point >= 0xFF00 && point <= 0xFF60) ||
-                (point >= 0xFFE0 && point <= 0xFFE6) || (point >= 0x1F300 && point <= 0x1F64F) ||
-                (point >= 0x1F900 && point <= 0x1F9FF) || (point >= 0x20000 && point <= 0x3FFFD);
-    return wide ? 2 : 1;
-}
-
-/* One code point made fit to be shown: its bytes (or "?") and its width. */
+/* One character made fit to be shown: its bytes (or "?") and its width. */
 struct shown {
     struct str bytes;
     int width;
 };
 
-/* Takes one code point off the front of `rest`. */
+/* Takes one character off the front of `rest`. */
 static struct shown take_shown(struct str *rest) {
-    uint32_t point = 0;
-    int size = str_decode(rest->data, rest->size, &point);
-    struct shown shown = {{rest->data, (size_t)size}, point_width(point)};
-    if (size == 0 || is_unsafe(point)) shown = (struct shown){str_of("?"), 1};
-    rest->data += size ? size : 1;
-    rest->size -= size ? (size_t)size : 1;
-    return shown;
+    struct character c = unicode_take(rest);
+    if (c.kind == CHARACTER_SHOWN) return (struct shown){c.bytes, c.width};
+    return (struct shown){str_of("?"), 1};
 }
 
 static void clean_into(struct buf *buf, struct str text, int most) {

@@ -61,8 +61,8 @@ __attribute__((format(printf, 6, 7))) void diag_add(struct diags *diags, enum se
                                                     struct span at, const char *rule,
                                                     const char *hint, const char *format, ...);
 
-/* The same text on one line that a terminal shows as it stands: control characters, marks of
- * writing direction and bytes that are not UTF-8 become '?', and it is cut at 300 code points. */
+/* The same text on one line that a terminal shows as it stands: hidden characters and bytes that
+ * are not UTF-8 (base/unicode.h) become '?', and it is cut at 300 code points. */
 const char *diag_clean(struct arena *arena, const char *text);
 
 /* A word of the recipe for use inside a message: cleaned, cut at 40 code points, in single quotes.

@@ -46,34 +46,6 @@ struct str str_trim(struct str text) {
     return text;
 }
 
-size_t str_points(struct str text) {
-    size_t points = 0;
-    for (size_t i = 0; i < text.size; i++) points += ((unsigned char)text.data[i] & 0xC0) != 0x80;
-    return points;
-}
-
-int str_decode(const char *data, size_t size, uint32_t *point) {
-    static const uint32_t least[] = {0, 0, 0x80, 0x800,
-                                     0x10000}; /* by length: shorter is overlong */
-    if (size == 0) return 0;
-    unsigned char first = (unsigned char)data[0];
-    int length = first < 0x80             ? 1
-                 : (first & 0xE0) == 0xC0 ? 2
-                 : (first & 0xF0) == 0xE0 ? 3
-                 : (first & 0xF8) == 0xF0 ? 4
-                                          : 0;
-    if (length == 0 || (size_t)length > size) return 0;
-    uint32_t value = length == 1 ? first : first & (0x7Fu >> length);
-    for (int i = 1; i < length; i++) {
-        unsigned char next = (unsigned char)data[i];
-        if ((next & 0xC0) != 0x80) return 0;
-        value = value << 6 | (next & 0x3Fu);
-    }
-    if (value < least[length] || value > 0x10FFFF || (value >= 0xD800 && value <= 0xDFFF)) return 0;
-    *point = value;
-    return length;
-}
-
 static int minimum(int a, int b) {
     return a < b ? a : b;
 }

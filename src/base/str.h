@@ -4,7 +4,6 @@
 
 #include <stdbool.h>
 #include <stddef.h>
-#include <stdint.h>
 
 struct str {
     const char *data;
@@ -16,12 +15,7 @@ bool str_equal(struct str a, struct str b);           /* byte for byte */
 bool str_is(struct str a, const char *text);          /* byte for byte with a C string */
 bool str_is_any_case(struct str a, const char *text); /* but for upper and lower case (ASCII) */
 struct str str_trim(struct str text);                 /* without blanks and tabs at either end */
-size_t str_points(struct str text);          /* number of UTF-8 code points (of valid UTF-8) */
 int str_compare(struct str a, struct str b); /* as memcmp, a shorter text before its longer one */
-
-/* Decodes the code point that stands at the front of `size` bytes, by RFC 3629: no surrogates, no
- * overlong forms, at most U+10FFFF.  Returns its length in bytes, or 0 if these bytes are none. */
-int str_decode(const char *data, size_t size, uint32_t *point);
 
 /* Edit distance (insert, delete, change, swap of neighbours), given up above `most` with most + 1.
  * Words of more than 64 bytes are never near.

@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "base/unicode.h"
+
 /* RFC 5545, 3.1: a content line is folded at 75 octets, its CRLF left out; what goes on begins with
  * a blank.  A fold never falls inside a character. */
 enum { FOLD_AT = 75 };
@@ -12,15 +14,11 @@ struct calendar {
     const struct results *r;
 };
 
-static bool inside_character(char c) {
-    return ((unsigned char)c & 0xC0) == 0x80;
-}
-
 static void put_line(struct calendar *c, const char *text) {
     size_t size = strlen(text), room = FOLD_AT;
     while (size > room) {
         size_t cut = room;
-        while (cut > 1 && inside_character(text[cut])) cut--;
+        while (cut > 1 && unicode_continues(text[cut])) cut--;
         buf_bytes(c->out, text, cut);
         buf_text(c->out, "\r\n ");
         text += cut;
@@ -31,20 +29,22 @@ static void put_line(struct calendar *c, const char *text) {
     buf_text(c->out, "\r\n");
 }
 
-/* TEXT of RFC 5545, 3.3.11: backslash, semicolon, comma and line break are escaped. */
+/* TEXT of RFC 5545, 3.3.11, cleaned: backslash, semicolon, comma and line break are escaped. */
 static const char *escaped(struct arena *arena, struct str text) {
     struct buf out = {.arena = arena};
     buf_text(&out, "");
-    for (size_t i = 0; i < text.size; i++) {
-        char c = text.data[i];
-        if (c == '\n') {
-            buf_text(&out, "\\n");
-        } else if ((unsigned char)c >= ' ' && c != 0x7F) {
-            if (c == '\\' || c == ';' || c == ',') buf_char(&out, '\\');
-            buf_char(&out, c);
+    while (text.size) {
+        size_t line = 0;
+        while (line < text.size && text.data[line] != '\n') line++;
+        struct str clean = unicode_clean(arena, (struct str){text.data, line});
+        for (size_t i = 0; i < clean.size; i++) {
+            if (strchr("\\;,", clean.data[i])) buf_char(&out, '\\');
+            buf_char(&out, clean.data[i]);
         }
+        if (line < text.size) buf_text(&out, "\\n"), line++;
+        text = (struct str){text.data + line, text.size - line};
     }
-    return out.data ? out.data : "";
+    return out.data;
 }
 
 static const char *clean(struct calendar *c, const char *text) {

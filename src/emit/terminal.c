@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/unicode.h"
 #include "compute/bench.h"
 #include "emit/write/measure.h"
 #include "model/reference.h"
@@ -23,13 +24,15 @@ static const char *mass(const struct screen *s, double kg) {
     return measure_mass(s->arena, kg, s->units);
 }
 
-/* `text` padded to `width` columns; negative: flush right. */
+/* What the recipe says, fit to be shown. */
+static const char *plain(const struct screen *s, struct str text) {
+    return unicode_clean(s->arena, text).data;
+}
+
+/* `text` padded to `width` columns; negative: flush right, and a wide one still stands apart. */
 static void column(const struct screen *s, const char *text, int width) {
-    int points = (int)str_points(str_of(text)), pad = (width < 0 ? -width : width) - points;
-    if (width > 0) buf_text(s->out, text);
-    for (int i = 0; i < pad; i++) buf_char(s->out, ' ');
-    if (width < 0 && pad <= 0) buf_char(s->out, ' '); /* a wide one still stands apart */
-    if (width < 0) buf_text(s->out, text);
+    if (width < 0 && unicode_width(str_of(text)) >= -width) buf_char(s->out, ' ');
+    unicode_pad(s->out, text, width);
 }
 
 static void heading(const struct screen *s, const char *text) {
@@ -39,8 +42,7 @@ static void heading(const struct screen *s, const char *text) {
 static void title(const struct screen *s) {
     const struct recipe *recipe = s->recipe;
     const struct plug *f = &s->r->plug;
-    const char *name = arena_copy(s->arena, recipe->name.data, recipe->name.size);
-    buf_printf(s->out, "%s, %d %s of %s (%s, %s)\n", diag_clean(s->arena, name), recipe->make,
+    buf_printf(s->out, "%s, %d %s of %s (%s, %s)\n", plain(s, recipe->name), recipe->make,
                recipe->make == 1 ? "plug" : "plugs", reference_wood[recipe->wood->species].name,
                measure_density(s->arena, f->wood_density, s->units),
                wood_source_name(f->wood_source));
@@ -56,7 +58,7 @@ static void masses(const struct screen *s) {
         const struct mass_row *row = &s->r->masses.rows[i];
         buf_text(s->out, "  ");
         column(s, stage_name(row->stage), 11);
-        column(s, row->item, 18);
+        column(s, plain(s, str_of(row->item)), 18);
         column(s, mass(s, row->mass), -10);
         column(s, length(s, row->x), -18);
         column(s, length(s, row->z), -18);
@@ -136,8 +138,7 @@ static void spread(const struct screen *s, const char *name, const struct spread
 static const char *piece_text(const struct screen *s, int piece) {
     const struct piece *p = &s->recipe->ballast->pieces[piece];
     struct str text = recipe_text(s->recipe, p->ball.given ? &p->ball : &p->mass);
-    return arena_printf(s->arena, "%.*s%s", (int)text.size, text.data,
-                        p->ball.given ? " ball" : "");
+    return arena_printf(s->arena, "%s%s", plain(s, text), p->ball.given ? " ball" : "");
 }
 
 static void best_pieces(const struct screen *s) {
@@ -216,8 +217,8 @@ static void effort(const struct screen *s) {
                             : arena_printf(s->arena, " (not proven shortest; at least %s)",
                                            measure_time(s->arena, (double)run->lower_bound)));
     if (s->r->supply.priced)
-        buf_printf(s->out, "  materials %.2f %.*s, %.2f a plug, as far as prices are given\n",
-                   s->r->supply.cost, (int)s->recipe->currency.size, s->recipe->currency.data,
+        buf_printf(s->out, "  materials %.2f %s, %.2f a plug, as far as prices are given\n",
+                   s->r->supply.cost, plain(s, s->recipe->currency),
                    s->r->supply.cost / s->recipe->make);
 }
 

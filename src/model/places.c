@@ -2,6 +2,8 @@
 
 #include <stdint.h>
 
+#include "base/unicode.h"
+
 struct value_place {
     const void *member;
     struct span at;
@@ -84,7 +86,7 @@ static size_t bytes_of(const char *at, const char *end, int points) {
     const char *p = at;
     for (; p < end && points > 0; points--) {
         p++;
-        while (p < end && ((unsigned char)*p & 0xC0) == 0x80) p++;
+        while (p < end && unicode_continues(*p)) p++;
     }
     return (size_t)(p - at);
 }

@@ -3,7 +3,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "base/buf.h"
+#include "base/unicode.h"
 
 static void *member_of(const struct field *field, void *object) {
     return (char *)object + field->offset;
@@ -82,7 +82,7 @@ static bool read_flag(struct arena *arena, struct str text, bool *value,
 
 static bool read_text(struct arena *arena, struct str text, const struct field *field,
                       struct str *value, struct value_problem *problem) {
-    size_t points = str_points(text);
+    size_t points = unicode_points(text);
     *value = text;
     if (!str_trim(text).size)
         return wrong(problem, arena_printf(arena, "%s is empty", field->key), NULL);

@@ -10,7 +10,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "base/buf.h"
+#include "base/unicode.h"
 
 static const void *member_of(const struct field *field, const void *object) {
     return (const char *)object + field->offset;
@@ -22,32 +22,24 @@ static int count_of(const struct field *field, const void *object) {
 
 /* --- texts ----------------------------------------------------------------------------------- */
 
-/* Controls, marks of writing direction, and what hides. */
-static bool is_hidden(uint32_t point) {
-    return point < 0x20 || (point >= 0x7F && point <= 0x9F) || point == 0xAD || point == 0x61C ||
-           (point >= 0x200B && point <= 0x200F) || (point >= 0x2028 && point <= 0x202E) ||
-           (point >= 0x2060 && point <= 0x206F) || point == 0xFEFF ||
-           (point >= 0xFFF9 && point <= 0xFFFB) || (point >= 0xE0000 && point <= 0xE0FFF);
-}
-
-/* At most `most` code points of the text; those of `marks` are escaped too. */
+/* At most `most` characters of the text; what cannot be shown, and the characters of `marks`, are
+ * escaped. */
 static const char *escaped(struct arena *arena, struct str text, const char *marks, size_t most) {
     struct buf out = {.arena = arena};
     buf_text(&out, "");
-    for (size_t at = 0, points = 0; at < text.size; points++) {
-        uint32_t point = (unsigned char)text.data[at];
-        int size = str_decode(text.data + at, text.size - at, &point);
+    for (size_t points = 0; text.size; points++) {
         if (points == most) {
             buf_text(&out, "\xe2\x80\xa6");
             break;
         }
-        if (point == '\n')
+        struct character c = unicode_take(&text);
+        bool mark = c.point < 0x80 && strchr(marks, (int)c.point);
+        if (c.point == '\n')
             buf_text(&out, "\\n");
-        else if (!size || is_hidden(point) || (point < 0x80 && strchr(marks, (int)point)))
-            buf_printf(&out, "\\u{%x}", (unsigned)point);
+        else if (c.kind != CHARACTER_SHOWN || mark)
+            buf_printf(&out, "\\u{%x}", (unsigned)c.point);
         else
-            buf_bytes(&out, text.data + at, (size_t)size);
-        at += size ? (size_t)size : 1;
+            buf_str(&out, c.bytes);
     }
     return out.data;
 }

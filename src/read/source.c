@@ -18,7 +18,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "base/buf.h"
+#include "base/unicode.h"
 #include "read/text.h"
 
 static const char BOM[] = "\xEF\xBB\xBF";
@@ -27,10 +27,8 @@ static const char BOM[] = "\xEF\xBB\xBF";
 
 /* What YAML 1.1 calls printable, which is all that libyaml takes. */
 static bool is_printable(uint32_t point) {
-    if (point < 0xA0)
-        return (point >= 0x20 && point < 0x7F) || point == '\t' || point == '\n' || point == '\r' ||
-               point == 0x85;
-    return point != 0xFFFE && point != 0xFFFF;
+    if (point == '\t' || point == '\n' || point == '\r' || point == 0x85) return true;
+    return !unicode_is_control(point) && point != 0xFFFE && point != 0xFFFF;
 }
 
 static bool refuse_bytes(const struct text_file *file, size_t offset, uint32_t point, bool decoded,
@@ -49,10 +47,10 @@ static bool refuse_bytes(const struct text_file *file, size_t offset, uint32_t p
 static bool check_characters(const struct text_file *file, struct diags *diags) {
     struct str text = file->text;
     for (size_t at = 0;;) {
-        at = text_skip_printable(text, at);
+        at = unicode_skip_ascii(text, at);
         if (at == text.size) return true;
         uint32_t point = 0;
-        int size = str_decode(text.data + at, text.size - at, &point);
+        int size = unicode_decode(text.data + at, text.size - at, &point);
         if (size == 0 || !is_printable(point))
             return refuse_bytes(file, at, point, size > 0, diags);
         at += (size_t)size;

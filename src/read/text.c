@@ -1,7 +1,8 @@
 #include "read/text.h"
 
-#include <stdint.h>
 #include <string.h>
+
+#include "base/unicode.h"
 
 bool text_starts_with(struct str text, size_t byte, const char *prefix) {
     size_t size = strlen(prefix);
@@ -24,21 +25,6 @@ size_t text_break_size(struct str text, size_t byte) {
     }
 }
 
-/* Whether eight bytes are all printable ASCII: none has its high bit set, nor by taking a blank
- * away from it (a control character would borrow), nor by adding one to it (DEL would carry). */
-static bool eight_printable(const char *data) {
-    const uint64_t each = UINT64_C(0x0101010101010101);
-    uint64_t bytes;
-    memcpy(&bytes, data, sizeof bytes);
-    return ((bytes | (bytes - each * ' ') | (bytes + each)) & each * 0x80) == 0;
-}
-
-size_t text_skip_printable(struct str text, size_t byte) {
-    while (text.size - byte >= 8 && eight_printable(text.data + byte)) byte += 8;
-    while (byte < text.size && text.data[byte] >= ' ' && text.data[byte] < 0x7F) byte++;
-    return byte;
-}
-
 bool text_ends_line(struct str text, size_t byte) {
     return byte == text.size || text_break_size(text, byte) > 0;
 }
@@ -50,7 +36,7 @@ size_t text_skip_blanks(struct str text, size_t byte) {
 
 size_t text_next_point(struct str text, size_t byte) {
     if (byte < text.size) byte++;
-    while (byte < text.size && ((unsigned char)text.data[byte] & 0xC0) == 0x80) byte++;
+    while (byte < text.size && unicode_continues(text.data[byte])) byte++;
     return byte;
 }
 
@@ -71,7 +57,7 @@ void text_index_lines(struct arena *arena, struct text_file *file) {
     size_t count = 1, capacity = text.size / 32 + 16;
     size_t *starts = NEW(arena, size_t, capacity);
     for (size_t at = 0; at < text.size;) {
-        at = text_skip_printable(text, at);
+        at = unicode_skip_ascii(text, at);
         if (at == text.size) break;
         size_t size = text_break_size(text, at);
         at += size ? size : 1;
@@ -100,5 +86,5 @@ struct span text_span_at(const struct text_file *file, size_t byte) {
     int line = line_at(file, byte);
     size_t start = file->line_start[line];
     struct str before = {file->text.data + start, byte - start};
-    return (struct span){file, line + 1, (int)str_points(before) + 1, 1};
+    return (struct span){file, line + 1, (int)unicode_points(before) + 1, 1};
 }

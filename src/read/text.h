@@ -15,9 +15,6 @@ bool text_starts_with(struct str text, size_t byte, const char *prefix);
  * LS (U+2028) and PS (U+2029): where libyaml ends them, so that its line numbers are ours. */
 size_t text_break_size(struct str text, size_t byte);
 
-/* Behind the printable ASCII characters that stand from this byte on; no line ends before. */
-size_t text_skip_printable(struct str text, size_t byte);
-
 /* Whether the text or its line ends here. */
 bool text_ends_line(struct str text, size_t byte);
 

@@ -13,6 +13,7 @@
 #include <string.h>
 #include <yaml.h>
 
+#include "base/unicode.h"
 #include "read/text.h"
 
 /* One mapping or list that is open. */
@@ -49,10 +50,6 @@ static struct str text_of(const struct reader *reader) {
     return reader->source->file.text;
 }
 
-static bool is_inside_point(char c) { /* but not its first byte */
-    return ((unsigned char)c & 0xC0) == 0x80;
-}
-
 /* The byte at a mark.  Marks come nearly in order, so the cursor walks instead of starting over:
  * a long line with many values would take quadratic time otherwise. */
 static size_t byte_at(struct reader *reader, yaml_mark_t mark) {
@@ -64,9 +61,9 @@ static size_t byte_at(struct reader *reader, yaml_mark_t mark) {
         *cursor = (struct cursor){reader->source->file.line_start[line], line, 0};
     size_t byte = cursor->byte;
     for (int step = cursor->column; step < column && byte < text.size; step++)
-        while (++byte < text.size && is_inside_point(text.data[byte])) continue;
+        while (++byte < text.size && unicode_continues(text.data[byte])) continue;
     for (int step = cursor->column; step > column && byte > 0; step--)
-        while (--byte > 0 && is_inside_point(text.data[byte])) continue;
+        while (--byte > 0 && unicode_continues(text.data[byte])) continue;
     *cursor = (struct cursor){byte, line, column};
     return byte;
 }
@@ -80,7 +77,7 @@ static struct span span_at(const struct reader *reader, yaml_mark_t mark, int le
 }
 
 static struct span span_over(const struct reader *reader, yaml_mark_t mark, struct str text) {
-    int length = (int)str_points(text);
+    int length = (int)unicode_points(text);
     return span_at(reader, mark, length > 0 ? length : 1);
 }
 
@@ -282,13 +279,11 @@ static bool is_null(struct str text) {
 
 /* Escapes can put characters into a text that source.c would refuse as they are. */
 static void refuse_controls(struct reader *reader, struct str text, struct span at) {
-    for (size_t i = 0; i < text.size; i++) {
-        unsigned char c = (unsigned char)text.data[i];
-        bool c1 = c == 0xC2 && (unsigned char)text.data[i + 1] < 0xA0;
-        if ((c >= 0x20 && c != 0x7F && !c1) || c == '\t' || c == '\n') continue;
+    while (text.size) {
+        uint32_t point = unicode_take(&text).point;
+        if (!unicode_is_control(point) || point == '\t' || point == '\n') continue;
         diag_add(reader->diags, SEVERITY_ERROR, at, "control-character", NULL,
-                 "the control character U+%04X has no place in a recipe",
-                 c1 ? (unsigned)(unsigned char)text.data[i + 1] : c);
+                 "the control character U+%04X has no place in a recipe", (unsigned)point);
         return;
     }
 }
@@ -386,7 +381,7 @@ static void refuse_tag_directive(struct reader *reader) {
 static void refuse_rest_at(struct reader *reader, size_t at) {
     struct str text = text_of(reader);
     struct span span = text_span_at(&reader->source->file, at);
-    span.length = (int)str_points(text_rest_of_word(text, at));
+    span.length = (int)unicode_points(text_rest_of_word(text, at));
     bool document = text_starts_with(text, at, "---") || text_starts_with(text, at, "%");
     if (document && span.column == 1)
         refuse(reader, span, "second-document", "write it to a file of its own",

@@ -4,13 +4,14 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/unicode.h"
 #include "emit/write/measure.h"
 
 static const double inch = 0.0254, ounce = 0.028349523125, fluid_ounce = 29.5735295625e-6,
                     foot = 0.3048, pound = 0.45359237, degree = 0.017453292519943295;
 
 enum {
-    TEXT_SHOWN = 72,  /* code points of a text of the recipe */
+    TEXT_SHOWN = 72,  /* columns of a text of the recipe */
     NOTE_SHOWN = 130, /* of one that was written anew */
     PART_SHOWN = 240, /* of what a part that came or went says */
 };
@@ -21,16 +22,6 @@ struct telling telling_of(struct arena *arena, const struct difference *d) {
                             .d = d,
                             .units = d->new.recipe->shop->units,
                             .currency = currency.size ? walk_plain(arena, currency) : ""};
-}
-
-const char *telling_cut(struct arena *arena, const char *text, int most) {
-    const char *at = text;
-    for (int points = 0; *at; points++) {
-        if (points == most) return arena_printf(arena, "%.*s\xe2\x80\xa6", (int)(at - text), text);
-        at++;
-        while (((unsigned char)*at & 0xC0) == 0x80) at++;
-    }
-    return text;
 }
 
 /* --- numbers --------------------------------------------------------------------------------- */
@@ -120,7 +111,7 @@ const char *telling_delta(const struct telling *t, enum effect_kind kind, double
 static const char *arrow = "\xe2\x86\x92";
 
 static const char *cut(const struct telling *t, const char *text) {
-    return telling_cut(t->arena, text, TEXT_SHOWN);
+    return unicode_cut(t->arena, text, TEXT_SHOWN);
 }
 
 /* Line ends of a note, which its canonical form writes as \n, are blanks here. */
@@ -143,7 +134,7 @@ static const char *value_change(const struct telling *t, const struct change *c)
         return arena_printf(t->arena, "%s no longer given (%s)", c->key, cut(t, c->before));
     if (strlen(c->before) + strlen(c->after) > TEXT_SHOWN)
         return arena_printf(t->arena, "%s now \"%s\"", c->key,
-                            telling_cut(t->arena, unbroken(t, c->after), NOTE_SHOWN));
+                            unicode_cut(t->arena, unbroken(t, c->after), NOTE_SHOWN));
     return arena_printf(t->arena, "%s %s %s %s", c->key, c->before, arrow, c->after);
 }
 
@@ -151,7 +142,7 @@ static const char *value_change(const struct telling *t, const struct change *c)
 static const char *whole_change(const struct telling *t, const struct change *c) {
     const char *what = c->key ? arena_printf(t->arena, "%s ", c->key) : "";
     const char *says =
-        telling_cut(t->arena, c->kind == CHANGE_ADDED ? c->after : c->before, PART_SHOWN);
+        unicode_cut(t->arena, c->kind == CHANGE_ADDED ? c->after : c->before, PART_SHOWN);
     if (c->kind == CHANGE_REORDERED)
         return arena_printf(t->arena, "moved from place %s to place %s", c->before, c->after);
     if (c->kind == CHANGE_REMOVED)
@@ -205,7 +196,7 @@ static const char *times(const struct telling *t, double hands, double wait) {
 
 static const char *retimed(const struct telling *t, const struct rework *r) {
     struct buf out = {.arena = t->arena};
-    buf_printf(&out, "%s:", r->now->title);
+    buf_printf(&out, "%s:", walk_plain(t->arena, str_of(r->now->title)));
     if (fabs(r->hands_now - r->hands_before) >= 60)
         buf_printf(&out, " %s %s %s a plug", measure_time(t->arena, r->hands_before), arrow,
                    measure_time(t->arena, r->hands_now));

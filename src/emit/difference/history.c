@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/unicode.h"
 #include "emit/difference/inner.h"
 
 enum { WIDTH = 78, COLUMNS = 8, NOTE_SHOWN = 210, SUBJECT_SHOWN = 64 };
@@ -16,15 +17,8 @@ struct sheet {
     bool priced;
 };
 
-static void column(const struct sheet *s, const char *text, int width) {
-    int pad = (width < 0 ? -width : width) - (int)str_points(str_of(text));
-    for (int i = 0; width < 0 && i < pad; i++) buf_char(s->out, ' ');
-    buf_text(s->out, text);
-    for (int i = 0; width > 0 && i < pad; i++) buf_char(s->out, ' ');
-}
-
 static void row(const struct sheet *s, const char *const cells[COLUMNS]) {
-    for (int i = 0; i < COLUMNS - !s->priced; i++) column(s, cells[i], widths[i]);
+    for (int i = 0; i < COLUMNS - !s->priced; i++) unicode_pad(s->out, cells[i], widths[i]);
     buf_char(s->out, '\n');
 }
 
@@ -33,8 +27,8 @@ static void paragraph(const struct sheet *s, const char *text) {
     int at = WIDTH;
     for (bool first = true; *text; first = false) {
         size_t size = strcspn(text, " ");
-        int points = (int)str_points((struct str){text, size});
-        if (first || at + 1 + points > WIDTH) {
+        int width = unicode_width((struct str){text, size});
+        if (first || at + 1 + width > WIDTH) {
             buf_text(s->out, first ? "    " : "\n    ");
             at = 4;
         } else {
@@ -42,7 +36,7 @@ static void paragraph(const struct sheet *s, const char *text) {
             at++;
         }
         buf_bytes(s->out, text, size);
-        at += points;
+        at += width;
         text += size + strspn(text + size, " ");
     }
     buf_char(s->out, '\n');
@@ -53,7 +47,7 @@ static const char *one_line(const struct sheet *s, const char *note) {
     char *text = arena_copy(s->t.arena, note, strlen(note));
     for (char *c = text; *c; c++)
         if (*c == '\n') *c = ' ';
-    return telling_cut(s->t.arena, walk_plain(s->t.arena, str_trim(str_of(text))), NOTE_SHOWN);
+    return unicode_cut(s->t.arena, walk_plain(s->t.arena, str_trim(str_of(text))), NOTE_SHOWN);
 }
 
 static void numbers(const struct sheet *s, const struct difference_version *v) {
@@ -73,15 +67,15 @@ static void numbers(const struct sheet *s, const struct difference_version *v) {
 
 static void version(const struct sheet *s, const struct difference_version *v, const char *before) {
     if (v->failure) {
-        column(s, arena_printf(s->t.arena, "%d", v->number), widths[0]);
-        column(s, *v->date ? v->date : "now", widths[1]);
+        unicode_pad(s->out, arena_printf(s->t.arena, "%d", v->number), widths[0]);
+        unicode_pad(s->out, *v->date ? v->date : "now", widths[1]);
         buf_printf(s->out, "  no plug: %s\n",
-                   telling_cut(s->t.arena, diag_clean(s->t.arena, v->failure), 60));
+                   unicode_cut(s->t.arena, diag_clean(s->t.arena, v->failure), 60));
     } else {
         numbers(s, v);
     }
     const char *subject =
-        telling_cut(s->t.arena, diag_clean(s->t.arena, v->subject), SUBJECT_SHOWN);
+        unicode_cut(s->t.arena, diag_clean(s->t.arena, v->subject), SUBJECT_SHOWN);
     if (*v->id) paragraph(s, arena_printf(s->t.arena, "%.10s %s", v->id, subject));
     if (!*v->id) paragraph(s, "not committed");
     if (*v->note && strcmp(v->note, before) != 0)

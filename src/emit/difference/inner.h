@@ -35,7 +35,4 @@ bool telling_matters(const struct telling *t, const struct difference_part *part
 /* Whether any bore is solved, so that loads and attitude are told apart. */
 bool telling_solved(const struct telling *t);
 
-/* At most `most` code points of a text. */
-const char *telling_cut(struct arena *arena, const char *text, int most);
-
 #endif

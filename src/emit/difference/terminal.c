@@ -3,8 +3,10 @@
 #include "emit/difference/inner.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
+#include "base/unicode.h"
 #include "model/reference.h"
 
 enum { WIDTH = 78, NAME = 11, LINES = 200 };
@@ -14,17 +16,12 @@ struct screen {
     struct buf *out;
 };
 
-static int points(const char *text) {
-    return (int)str_points(str_of(text));
-}
-
-/* `text` in a column of `width`; negative: flush right. */
+/* `text` in a column of `width`, with a blank behind or before it; negative: flush right. */
 static void column(const struct screen *s, const char *text, int width) {
-    int pad = (width < 0 ? -width : width) - points(text);
-    if (width > 0) buf_text(s->out, text);
-    for (int i = 0; i < pad; i++) buf_char(s->out, ' ');
-    if (pad <= 0) buf_char(s->out, ' '); /* a wide one still stands apart */
-    if (width < 0) buf_text(s->out, text);
+    bool full = unicode_width(str_of(text)) >= abs(width);
+    if (full && width < 0) buf_char(s->out, ' ');
+    unicode_pad(s->out, text, width);
+    if (full && width > 0) buf_char(s->out, ' ');
 }
 
 static void heading(const struct screen *s, const char *text) {
@@ -51,7 +48,7 @@ static const char *piece_end(const char *text) {
 static void wrapped(const struct screen *s, const char *text, int at, int hang) {
     for (bool first = true; *text; first = false) {
         const char *end = piece_end(text);
-        int size = points(arena_copy(s->t.arena, text, (size_t)(end - text)));
+        int size = unicode_width((struct str){text, (size_t)(end - text)});
         if (!first && at + 1 + size > WIDTH) {
             buf_char(s->out, '\n');
             for (at = 0; at < hang; at++) buf_char(s->out, ' ');
@@ -172,7 +169,7 @@ static void alone(const struct screen *s, const char *name, const struct single 
     const struct telling *t = &s->t;
     const struct single *was = &t->d->old.afloat;
     buf_text(s->out, "  ");
-    column(s, telling_cut(t->arena, name, 18), 19);
+    column(s, unicode_cut(t->arena, name, 18), 19);
     if (is->failure) {
         wrapped(s, arena_printf(t->arena, "makes no plug alone: %s", is->failure), 22, 24);
         return;

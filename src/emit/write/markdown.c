@@ -14,6 +14,8 @@
 #include <stdint.h>
 #include <string.h>
 
+#include "base/unicode.h"
+
 enum {
     LINE_COLUMNS = 92,
     CELL_COLUMNS = 76, /* cells are padded up to this width; a longer one juts out */
@@ -26,53 +28,6 @@ static bool is_letter(uint32_t c) {
 
 static bool is_digit(uint32_t c) {
     return c >= '0' && c <= '9';
-}
-
-static bool is_space(uint32_t c) {
-    return c == ' ' || c == '\t' || c == '\n' || c == '\r' || c == 0x2028 || c == 0x2029;
-}
-
-/* Characters that show nothing and can mislead: controls, marks and overrides of direction,
- * invisible operators, tags, and what Unicode reserves as no character at all. */
-static bool is_hidden(uint32_t c) {
-    static const struct {
-        uint32_t from, to;
-    } ranges[] = {
-        {0x00, 0x1f},     {0x7f, 0x9f},     {0xad, 0xad},       {0x61c, 0x61c},   {0x180e, 0x180e},
-        {0x200b, 0x200b}, {0x200e, 0x200f}, {0x2028, 0x202e},   {0x2060, 0x206f}, {0xfdd0, 0xfdef},
-        {0xfeff, 0xfeff}, {0xfff0, 0xfffb}, {0xe0000, 0xe007f},
-    };
-    if ((c & 0xfffe) == 0xfffe) return true;
-    for (size_t i = 0; i < sizeof ranges / sizeof *ranges; i++) {
-        if (c >= ranges[i].from && c <= ranges[i].to) return true;
-    }
-    return false;
-}
-
-/* Printable ASCII throughout: most texts are, and stand as they are. */
-static bool is_plain(struct str text) {
-    for (size_t i = 0; i < text.size; i++)
-        if (text.data[i] < ' ' || text.data[i] > '~') return false;
-    return true;
-}
-
-struct str md_clean(struct arena *arena, struct str text) {
-    struct buf out = {.arena = arena};
-    if (is_plain(text)) return text;
-    buf_text(&out, "");
-    for (size_t i = 0; i < text.size;) {
-        uint32_t c;
-        int size = str_decode(text.data + i, text.size - i, &c);
-        if (!size) {
-            buf_text(&out, "\xef\xbf\xbd");
-        } else if (is_space(c)) {
-            buf_char(&out, ' ');
-        } else if (!is_hidden(c)) {
-            buf_bytes(&out, text.data + i, (size_t)size);
-        }
-        i += size ? (size_t)size : 1;
-    }
-    return (struct str){out.data, out.size};
 }
 
 /* The character at `i` of cleaned text, 0 beyond its ends; bytes of longer characters count as
@@ -109,7 +64,7 @@ static bool is_active(struct str text, size_t i, size_t mark, bool fresh) {
 }
 
 void md_escape(struct buf *out, struct str raw, bool fresh) {
-    struct str text = md_clean(out->arena, raw);
+    struct str text = unicode_clean(out->arena, raw);
     size_t mark = fresh ? list_mark(text) : SIZE_MAX;
     for (size_t i = 0; i < text.size; i++) {
         char c = text.data[i];
@@ -148,7 +103,7 @@ static void put_code(struct buf *out, struct str text) {
 }
 
 static void put_text(struct buf *out, struct str raw, bool code) {
-    struct str text = str_trim(md_clean(out->arena, raw));
+    struct str text = str_trim(unicode_clean(out->arena, raw));
     bool fresh = !out->size || out->data[out->size - 1] == '\n';
     if (code)
         put_code(out, text);
@@ -182,24 +137,6 @@ struct md md_of(struct buf *out) {
     return (struct md){.out = out, .block = {.arena = out->arena}};
 }
 
-/* Columns that a piece of text takes on a terminal, near enough: combining marks take none. */
-static int columns_of(const char *data, size_t size) {
-    int columns = 0;
-    for (size_t i = 0; i < size;) {
-        uint32_t c = 0;
-        if ((unsigned char)data[i] < 0x80) {
-            columns++;
-            i++;
-            continue;
-        }
-        int step = str_decode(data + i, size - i, &c);
-        bool combining = (c >= 0x300 && c <= 0x36f) || (c >= 0xfe00 && c <= 0xfe0f);
-        columns += !combining;
-        i += step ? (size_t)step : 1;
-    }
-    return columns;
-}
-
 /* Whether a line may begin with this word without becoming something else. */
 static bool may_begin_line(struct str word) {
     if (!word.size || strchr("-+*#>=:|~`_%!(", word.data[0])) return false;
@@ -212,7 +149,7 @@ static void set_line(struct md *md, struct str line, int column) {
     while (line.size) {
         const char *space = memchr(line.data, ' ', line.size);
         struct str word = {line.data, space ? (size_t)(space - line.data) : line.size};
-        int width = columns_of(word.data, word.size);
+        int width = unicode_width(word);
         if (begun && md->wrapped && column + 1 + width > LINE_COLUMNS && may_begin_line(word)) {
             buf_char(md->out, '\n');
             buf_text(md->out, md->rest);
@@ -324,7 +261,7 @@ void md_task(struct md *md, const char *pattern, ...) {
 
 /* Spaces that Markdown would fold become no-break spaces. */
 static void put_spaced(struct buf *out, struct str line) {
-    struct str text = md_clean(out->arena, line);
+    struct str text = unicode_clean(out->arena, line);
     while (text.size && text.data[text.size - 1] == ' ') text.size--;
     size_t from = 0;
     for (size_t i = 0; i <= text.size; i++) {
@@ -338,12 +275,12 @@ static void put_spaced(struct buf *out, struct str line) {
 
 void md_quote(struct md *md, struct str text) {
     text = str_trim(text);
-    while (text.size && is_space((unsigned char)text.data[text.size - 1])) text.size--;
+    while (text.size && strchr(" \t\n\r", text.data[text.size - 1])) text.size--;
     bool first = true, open = false;
     while (text.size) {
         const char *end = memchr(text.data, '\n', text.size);
         struct str line = {text.data, end ? (size_t)(end - text.data) : text.size};
-        bool blank = !str_trim(md_clean(md->out->arena, line)).size;
+        bool blank = !str_trim(unicode_clean(md->out->arena, line)).size;
         if (!blank) {
             if (first)
                 open_block(md, "> ", "> ", false);
@@ -415,7 +352,7 @@ void md_skip(struct md *md) {
 }
 
 static void put_cell(struct buf *out, struct str text, int width, enum md_align align) {
-    int spare = width - columns_of(text.data, text.size);
+    int spare = width - unicode_width(text);
     if (spare < 0) spare = 0;
     int before = align == MD_RIGHT ? spare : align == MD_CENTRE ? spare / 2 : 0;
     buf_printf(out, "| %*s", before, "");
@@ -432,10 +369,10 @@ static void put_dashes(struct buf *out, int width, enum md_align align) {
 
 static int column_width(const struct md *md, int column) {
     const char *title = md->columns[column].title;
-    int width = columns_of(title, strlen(title));
+    int width = unicode_width(str_of(title));
     if (width < 3) width = 3;
     for (int i = column; i < md->cell_count; i += md->column_count) {
-        int cell = columns_of(md->cells[i].data, md->cells[i].size);
+        int cell = unicode_width(md->cells[i]);
         if (cell > width) width = cell < CELL_COLUMNS ? cell : CELL_COLUMNS;
     }
     return width;

@@ -9,8 +9,7 @@
  *     %s  a C string     %.*s  a slice (MD_STR)     %d  an int     %%  a per cent sign
  *     `%s`  the same as code: a backtick reads as an apostrophe there, a bar as a slash
  * So no argument can put markup, HTML, a link, an image, a raw block, an attribute, a note, a
- * citation, mathematics or metadata into the document.  Control characters, direction overrides and
- * other invisible characters are dropped; what is not UTF-8 reads U+FFFD.
+ * citation, mathematics or metadata into the document.  Text is cleaned as base/unicode.h says.
  */
 #ifndef PLUGWRIGHT_WRITE_MARKDOWN_H
 #define PLUGWRIGHT_WRITE_MARKDOWN_H
@@ -79,10 +78,6 @@ void md_skip(struct md *md);      /* an empty cell */
 void md_open_cell(struct md *md); /* a cell in parts, by md_add */
 void md_end_cell(struct md *md);
 void md_table_end(struct md *md);
-
-/* `text` without what cannot be shown (see above), its line ends and tabs as spaces: for titles
- * that are not Markdown. */
-struct str md_clean(struct arena *arena, struct str text);
 
 /* Appends one text, escaped.  `fresh`: it stands at the beginning of a line. */
 void md_escape(struct buf *out, struct str text, bool fresh);

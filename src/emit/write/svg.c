@@ -8,6 +8,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/unicode.h"
+
 enum { HATCH_LINES = 4000, HATCH_CUTS = 512 };
 
 static const double degree = 3.14159265358979323846 / 180.0;
@@ -58,55 +60,20 @@ static void pair(struct svg *svg, double x, double y) {
 
 /* --- text ---------------------------------------------------------------------------------- */
 
-/* The code point at `text` and its length in bytes; U+FFFD for what is not UTF-8. */
-static unsigned code_point(const char *text, int *size) {
-    static const unsigned least[] = {0, 0x80, 0x800, 0x10000}; /* shorter forms exist below */
-    const unsigned char *b = (const unsigned char *)text;
-    int more = b[0] < 0x80 ? 0 : b[0] < 0xc2 ? -1 : b[0] < 0xe0 ? 1 : b[0] < 0xf0 ? 2 : 3;
-    *size = 1;
-    if (more < 0) return 0xfffd;
-    unsigned point = more == 0 ? b[0] : b[0] & (0x3fu >> more);
-    for (int i = 1; i <= more; i++) {
-        if ((b[i] & 0xc0) != 0x80) return 0xfffd;
-        point = point << 6 | (b[i] & 0x3fu);
-    }
-    if (point < least[more] || b[0] > 0xf4) return 0xfffd;
-    *size = more + 1;
-    return point;
-}
-
-/* Controls, the marks that turn the direction of text around, and what XML 1.0 cannot hold. */
-static bool dropped(unsigned point) {
-    return point < 0x20 || (point >= 0x7f && point < 0xa0) ||
-           (point >= 0x200b && point <= 0x200f) || (point >= 0x2028 && point <= 0x202e) ||
-           (point >= 0x2060 && point <= 0x206f) || (point >= 0xd800 && point < 0xe000) ||
-           point == 0xfeff || (point & 0xfffe) == 0xfffe || point > 0x10ffff;
-}
-
 static void escaped(struct svg *svg, const char *text) {
-    for (int size = 0; *text; text += size) {
-        unsigned point = code_point(text, &size);
-        if (point == '\t' || point == '\n')
-            buf_char(&svg->out, ' ');
-        else if (dropped(point))
-            continue;
-        else if (point == 0xfffd)
-            buf_text(&svg->out, "\xef\xbf\xbd");
-        else if (point == '&')
-            buf_text(&svg->out, "&amp;");
-        else if (point == '<')
-            buf_text(&svg->out, "&lt;");
-        else if (point == '>')
-            buf_text(&svg->out, "&gt;");
-        else if (point == '"')
-            buf_text(&svg->out, "&quot;");
-        else
-            buf_bytes(&svg->out, text, (size_t)size);
+    for (struct str rest = unicode_clean(svg->out.arena, str_of(text)); rest.size;) {
+        size_t plain = 0;
+        while (plain < rest.size && !strchr("&<>\"", rest.data[plain])) plain++;
+        buf_bytes(&svg->out, rest.data, plain);
+        if (plain == rest.size) return;
+        char c = rest.data[plain];
+        buf_text(&svg->out, c == '&' ? "&amp;" : c == '<' ? "&lt;" : c == '>' ? "&gt;" : "&quot;");
+        rest = (struct str){rest.data + plain + 1, rest.size - plain - 1};
     }
 }
 
 /* Advance width in 1/2048 em. */
-static int advance(unsigned point) {
+static int advance(struct character c) {
     static const short ascii[] = {
         651,  821,  942,  1716, 1303, 1946, 1597, 563,  799,  799,  1024, 1716, 651,  739,
         651,  690,  1303, 1303, 1303, 1303, 1303, 1303, 1303, 1303, 1303, 1303, 690,  690,
@@ -115,7 +82,9 @@ static int advance(unsigned point) {
         1403, 1251, 1403, 799,  690,  799,  1716, 1024, 1024, 1255, 1300, 1126, 1300, 1260,
         721,  1300, 1298, 569,  569,  1186, 569,  1995, 1298, 1253, 1300, 1300, 842,  1067,
         803,  1298, 1212, 1675, 1212, 1212, 1075, 1303, 690,  1303, 1716};
-    if (dropped(point)) return 0;
+    uint32_t point = c.point;
+    if (c.width == 0) return 0;
+    if (c.kind == CHARACTER_BREAK) point = ' ';
     if (point >= 32 && point < 127) return ascii[point - 32];
     if (point == 0xb0) return 1024;
     if (point == 0xb2 || point == 0xb3) return 821;
@@ -130,7 +99,7 @@ static double scale_of(const struct svg_font *font) {
 
 double svg_text_width(const char *text, const struct svg_font *font) {
     double width = 0.0;
-    for (int size = 0; *text; text += size) width += advance(code_point(text, &size));
+    for (struct str rest = str_of(text); rest.size;) width += advance(unicode_take(&rest));
     return width * scale_of(font);
 }
 
@@ -139,8 +108,8 @@ const char *svg_text_fit(struct arena *arena, const char *text, const struct svg
     if (svg_text_width(text, font) <= width) return text;
     double room = width / scale_of(font) - 2048.0; /* for the ellipsis */
     size_t kept = 0;
-    for (int size = 0; text[kept]; kept += (size_t)size) {
-        room -= advance(code_point(text + kept, &size));
+    for (struct str rest = str_of(text); rest.size; kept = (size_t)(rest.data - text)) {
+        room -= advance(unicode_take(&rest));
         if (room < 0.0) break;
     }
     while (kept && text[kept - 1] == ' ') kept--;

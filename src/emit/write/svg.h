@@ -71,7 +71,7 @@ void svg_path_end(struct svg *svg);
  * and gap share one grid of lines. */
 void svg_hatch(struct svg *svg, const struct svg_point *points, int count, double turn, double gap);
 
-/* Text is escaped; control characters and what XML cannot hold are dropped. */
+/* Text is cleaned (base/unicode.h) and escaped. */
 void svg_text(struct svg *svg, double x, double y, const struct svg_font *font, const char *text);
 
 /* Width that a text takes, mm, and the text cut with an ellipsis to what fits. */
