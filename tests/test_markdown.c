@@ -35,17 +35,8 @@ static const char *escaped(const char *text) {
 static void plain_words_and_numbers_stay_as_they_are(void **state) {
     (void)state;
     const char *const texts[] = {
-        "Heron 140",
-        "1:1 by mass",
-        "12.5 mm",
-        "a-b, c; d (e) f?",
-        "50 % of it",
-        "don't \"do\"",
-        "x + y / z",
-        "K\xc3\xbc"
-        "ste 3.5",
-        "Black & white",
-        "Wait! Now",
+        "Heron 140",    "1:1 by mass", "12.5 mm",          "a-b, c; d (e) f?", "50 % of it",
+        "don't \"do\"", "x + y / z",   "K\xc3\xbcste 3.5", "Black & white",    "Wait! Now",
     };
     for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
         assert_string_equal(escaped(texts[i]), texts[i]);
@@ -251,8 +242,7 @@ static const char *const hostile[] = {
     "&amp; &#60; &copy; &NewLine;",
     "**bold** __bold__ *em* _em_ ~~s~~ ~sub~ ^sup^ ==mark== ++ins++ :smile: -- --- ...",
     "H~2~O x^2^ \\alpha \\\\ \\\n",
-    "\xe2\x80\xae"
-    "gpj.exe \xe2\x81\xa7 \x1b[31mred",
+    "\xe2\x80\xaegpj.exe \xe2\x81\xa7 \x1b[31mred",
     "*[HTML]: x",
     "\\newcommand{\\x}{y}",
     "{{< include /etc/passwd >}}",
