@@ -3,19 +3,11 @@
 # (at most 1.1 times as long), and six orders at once against six in a row (at most 0.6 times as
 # long, on two processors or more).  The best of $ROUNDS runs counts, taken by turns.
 # shellcheck disable=SC2317 # the timed functions are called by name
-set -u
-program=$(realpath "${PLUGWRIGHT:-out/bin/plugwright}") || exit 2
-recipes=$(realpath "$(dirname "$0")/../recipes") || exit 2
+. "$(dirname "$0")/shared.sh"
+needs pandoc weasyprint
+recipes=$top/recipes
 rounds=${ROUNDS:-5}
-scratch=$(mktemp -d) || exit 2
-trap 'rm -rf "$scratch"' EXIT
 cd "$scratch" || exit 2
-
-for tool in pandoc weasyprint; do
-    command -v $tool >/dev/null 2>&1 && continue
-    echo "tests/bench_print.sh needs $tool ('.ci/setup print' installs it)"
-    exit 1
-done
 
 one() { "$program" order -o out --pdf "$recipes/grebe.yaml" >/dev/null; }
 bare() (

@@ -1,45 +1,11 @@
 #!/bin/bash
 # The command as a user meets it: what it takes, where it writes, and how it ends.
 # Exit status: 0 fine, 1 a recipe has errors, 2 wrong use, unreadable file, failed write, missing tool.
-set -u
-program=$(realpath "${PLUGWRIGHT:-out/bin/plugwright}") || exit 2
-golden=$(realpath "$(dirname "$0")/golden") || exit 2
-scratch=$(mktemp -d) || exit 2
-trap 'rm -rf "$scratch"' EXIT
+. "$(dirname "$0")/shared.sh"
+golden=$top/tests/golden
 cd "$scratch" || exit 2
-passed=0
-failed=0
 
-# it SENTENCE COMMAND...: the sentence is true if the command succeeds.
-it() {
-    local sentence=$1
-    shift
-    if "$@"; then
-        passed=$((passed + 1))
-    else
-        failed=$((failed + 1))
-        echo "not so: $sentence"
-        head -n 5 printed said 2>/dev/null
-    fi
-}
-
-# gives STATUS ARGUMENT...: the program ends so; what it prints is kept in printed and said.
-# $input, if set, is its standard input.
-gives() {
-    local due=$1 status
-    shift
-    "$program" "$@" >printed 2>said <"${input:-/dev/null}"
-    status=$?
-    [ $status = "$due" ] || { echo "exit status $status, not $due: $*" && return 1; }
-}
-
-prints() { grep -qF -- "$1" printed; }
-says() { grep -qF -- "$1" said; }
-silent() { [ ! -s printed ] && [ ! -s said ]; }
-quiet() { [ ! -s said ]; }
-nothing_printed() { [ ! -s printed ]; }
 lines() { [ "$(wc -l <"$2")" = "$1" ]; }
-not() { ! "$@"; }
 coloured() { grep -q $'\033' "$1"; }
 
 # on_full_disk ARGUMENT...: the program cannot print, and says so.
@@ -50,7 +16,7 @@ on_full_disk() {
 
 # on_terminal ARGUMENT...: what the program prints to a terminal is kept in printed.
 on_terminal() {
-    script -qec "$program $*" /dev/null >printed 2>&1 </dev/null
+    script -qec "$(printf '%q ' "$program" "$@")" /dev/null >printed 2>&1 </dev/null
     true
 }
 
@@ -60,7 +26,7 @@ mkdir folder
 
 # --- help and misuse
 it "help is printed and fine" gives 0 --help
-it "help is no error" quiet
+it "help is no error" says_nothing
 it "help names the exit statuses" prints "Exit status"
 cp printed help
 while read -r command; do
@@ -90,7 +56,7 @@ it "a recipe with errors gives 1" gives 1 check bad.yaml
 it "errors stand at their line and column" says "bad.yaml:3:27: error: unknown key 'desity'"
 it "errors name their rule" says "[unknown-key]"
 it "errors are counted" says "3 errors"
-it "errors are not on standard output" nothing_printed
+it "errors are not on standard output" prints_nothing
 it "the worst of several recipes counts" gives 1 check good.yaml bad.yaml good.yaml
 it "what cannot be read is worse than an error" gives 2 check bad.yaml none.yaml
 it "the others are checked all the same" says "unknown key 'desity'"
@@ -127,7 +93,7 @@ it "and it is said where a base lies" says "the base leads out of the folder tre
 it "weigh prints what the plug weighs" gives 0 weigh good.yaml
 it "the plug is named" prints "Heron 140, 4 plugs of basswood"
 it "of a recipe with errors nothing is weighed" gives 1 weigh bad.yaml
-it "nothing is printed then" nothing_printed
+it "nothing is printed then" prints_nothing
 it "the report is JSON" gives 0 weigh --json good.yaml
 it "the report names the recipe" prints '"name": "Heron 140"'
 it "a report of errors is JSON too" gives 1 weigh --json bad.yaml
@@ -210,5 +176,4 @@ else
     echo "colour on a terminal is not tried: no terminal is to be had here"
 fi
 
-echo "$passed passed, $failed failed"
-[ $failed = 0 ]
+finish

@@ -3,14 +3,8 @@
 # compared with NAME.err and NAME.out byte for byte.  The exit status is 1 where an error is due,
 # else 0.  Of the recipes in `whole` below, everything that is printed is kept: a change of wording
 # shows in a diff.  GOLDEN=write writes the files anew: read the diff before you commit it.
-set -u
-program=$(realpath "${PLUGWRIGHT:-out/bin/plugwright}") || exit 2
-top=$(realpath "$(dirname "$0")/..") || exit 2
+. "$(dirname "$0")/shared.sh"
 cd "$top/tests/golden" || exit 2
-scratch=$(mktemp -d) || exit 2
-trap 'rm -rf "$scratch"' EXIT
-passed=0
-failed=0
 
 # same KIND CASE: what was printed is what is due.
 same() {
@@ -63,5 +57,4 @@ for recipe in grebe merganser sandpiper; do
 done
 whole grebe-to-dusk.diff diff recipes/grebe.yaml recipes/grebe-dusk.yaml
 whole merganser-to-sandpiper.diff diff recipes/merganser.yaml recipes/sandpiper.yaml
-echo "$passed passed, $failed failed"
-[ $failed = 0 ]
+finish

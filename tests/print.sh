@@ -1,44 +1,13 @@
 #!/bin/bash
 # The printed order: its paper, that templates measure true on the rendered page, that the same
 # recipe gives the same bytes everywhere, and that no recipe prints anything but words.
-set -u
-program=$(realpath "${PLUGWRIGHT:-out/bin/plugwright}") || exit 2
-recipes=$(realpath "$(dirname "$0")/../recipes") || exit 2
-scratch=$(mktemp -d) || exit 2
-trap 'rm -rf "$scratch"' EXIT
+. "$(dirname "$0")/shared.sh"
+needs pandoc weasyprint pdfinfo pdftotext pdftoppm
+recipes=$top/recipes
 cd "$scratch" || exit 2
-passed=0
-failed=0
-
-for tool in pandoc weasyprint pdfinfo pdftotext pdftoppm; do
-    command -v $tool >/dev/null 2>&1 && continue
-    echo "tests/print.sh needs $tool ('.ci/setup print test' installs it)"
-    exit 1
-done
-
-# it SENTENCE COMMAND...: the sentence is true if the command succeeds.
-it() {
-    local sentence=$1
-    shift
-    if "$@"; then
-        passed=$((passed + 1))
-    else
-        failed=$((failed + 1))
-        echo "not so: $sentence"
-    fi
-}
 
 # lacks FILE PATTERN: there is such a file, and the pattern is nowhere in it.
 lacks() { [ -s "$1" ] && ! grep -aqE -- "$2" "$1"; }
-
-# ends STATUS COMMAND...: the command ends so; what it says is kept in said.
-ends() {
-    local due=$1 status
-    shift
-    "$@" >printed 2>said </dev/null
-    status=$?
-    [ $status = "$due" ] || { cat said && return 1; }
-}
 
 # --- looking at pages ---------------------------------------------------------------------------
 
@@ -129,7 +98,7 @@ every_page_is_headed() {
 
 # --- paper and measure --------------------------------------------------------------------------
 
-it "two orders are printed" ends 0 "$program" order -o out --pdf "$recipes/grebe.yaml" \
+it "two orders are printed" gives 0 order -o out --pdf "$recipes/grebe.yaml" \
     "$recipes/sandpiper.yaml"
 a4=out/grebe/order.pdf
 letter=out/sandpiper/order.pdf
@@ -180,7 +149,7 @@ it "nothing is left behind" [ -z "$(ls -d far/plugwright-* 2>/dev/null)" ]
         -e 's%comb held 5 mm off%"| # </style><style>*{display:none}</style>"%' \
         "$recipes/grebe.yaml"
 } >hostile.yaml
-it "a hostile recipe prints" ends 0 "$program" order -o out --pdf --html hostile.yaml
+it "a hostile recipe prints" gives 0 order -o out --pdf --html hostile.yaml
 pdftotext -layout out/hostile/order.pdf words
 it "its name stands as it was written" grep -qF '**Bold** <b>x</b> ![i](/etc/passwd)' words
 it "so does its note" grep -qF '<script>alert(1)</script> [l](http://evil.example)' words
@@ -199,13 +168,12 @@ it "its drawings are inside" grep -q 'src="data:image/svg+xml' $page
 mkdir empty
 it "without Pandoc there is no PDF" ends 2 env PATH="$scratch/empty" "$program" order -o out --pdf \
     "$recipes/teal.yaml"
-it "Pandoc's package is named" grep -q 'Debian package pandoc' said
+it "Pandoc's package is named" says 'Debian package pandoc'
 it "the Markdown is there all the same" test -s out/teal/order.md
 it "and no half of a PDF" test ! -e out/teal/order.pdf
 ln -s "$(command -v pandoc)" empty/pandoc
 it "without WeasyPrint there is none either" ends 2 env PATH="$scratch/empty" "$program" order -o out \
     --pdf "$recipes/teal.yaml"
-it "WeasyPrint's package is named" grep -q 'Debian package weasyprint' said
+it "WeasyPrint's package is named" says 'Debian package weasyprint'
 
-echo "$passed passed, $failed failed"
-[ $failed = 0 ]
+finish
