@@ -6,8 +6,6 @@ $(if $(filter $(VARIANT),$(VARIANTS)),,$(error VARIANT is one of: $(VARIANTS)))
 CFLAGS  ?= -O2 -g
 PREFIX  ?= /usr/local
 BINDIR  ?= $(PREFIX)/bin
-MANDIR  ?= $(PREFIX)/share/man
-DATADIR ?= $(PREFIX)/share/plugwright
 
 B        = out/$(VARIANT)
 BIN      = out/bin/plugwright
@@ -27,6 +25,7 @@ GEN  = $(B)/gen/print_style.c
 OBJ  = $(SRC:src/%.c=$(B)/src/%.o) $(GEN:.c=.o)
 LIB  = $(filter-out $(B)/src/main.o,$(OBJ))
 TEST = $(patsubst tests/%.c,$(B)/tests/%,$(sort $(wildcard tests/test_*.c)))
+SCRIPTS = $(sort $(filter-out tests/bench_% tests/shared.sh,$(wildcard tests/*.sh)))
 HELP = $(patsubst tests/%.c,$(B)/tests/%.o,$(filter-out $(wildcard tests/test_*.c tests/bench_*.c tests/fuzz_*.c),$(wildcard tests/*.c)))
 
 .DELETE_ON_ERROR:
@@ -37,6 +36,9 @@ all: $(BIN) ## build out/bin/plugwright
 
 help: ## list the targets
 	@grep -hE '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed 's/:[^#]*##/\t/' | expand -t 16
+
+setup: ## install what building takes, and nothing that is there already
+	@.ci/setup build
 
 demo: ## set up, build, and print one recipe to out/grebe/order.pdf
 	@.ci/setup build print
@@ -80,10 +82,10 @@ units: $(TEST) ## run the unit tests
 	@for t in $(TEST); do $$t || exit 1; done
 
 scripts: $(B)/plugwright ## run the tests of the command and its messages
-	@for t in $(sort $(filter-out tests/bench_%,$(wildcard tests/*.sh))); do PLUGWRIGHT=$(CURDIR)/$(B)/plugwright bash $$t || exit 1; done
+	@for t in $(SCRIPTS); do PLUGWRIGHT=$(B)/plugwright bash $$t || exit 1; done
 
 golden: $(B)/plugwright ## write the expected messages anew; read the diff before you commit it
-	GOLDEN=write PLUGWRIGHT=$(CURDIR)/$(B)/plugwright bash tests/golden.sh
+	GOLDEN=write PLUGWRIGHT=$(B)/plugwright bash tests/golden.sh
 
 san: ## all tests under the address and undefined-behaviour sanitizers
 	@.ci/setup build print test
@@ -112,7 +114,7 @@ bench: ## time reading, solving and compiling
 bench-print: ## time printing against Pandoc alone, and six orders at once
 	@.ci/setup build print
 	@$(MAKE) --no-print-directory $(B)/plugwright
-	PLUGWRIGHT=$(CURDIR)/$(B)/plugwright bash tests/bench_print.sh
+	PLUGWRIGHT=$(B)/plugwright bash tests/bench_print.sh
 
 bench-schedule: ## solve PSPLIB instances: DATA=folder of .sm files
 	@.ci/setup build test
@@ -138,7 +140,7 @@ headers: ## every header compiles alone, and all of them together
 lint: ## formatter and analysers
 	@.ci/setup build lint
 	clang-format --dry-run -Werror $$(find src tests -name '*.[ch]')
-	shellcheck .ci/run .ci/setup $(wildcard tests/*.sh src/emit/print/*.sh)
+	shellcheck -x -P SCRIPTDIR .ci/run .ci/setup docs/pre-commit $(wildcard tests/*.sh src/emit/print/*.sh)
 	cppcheck --quiet --std=c11 --error-exitcode=1 --enable=warning,performance,portability \
 	  --inline-suppr -Isrc -Igrammar src
 	clang -fsyntax-only -std=c11 $(CPPFLAGS) $(WARN) -Werror $(SRC) $(wildcard tests/*.c)
@@ -146,14 +148,14 @@ lint: ## formatter and analysers
 	  'clang-tidy --quiet --warnings-as-errors="*" "$$@" -- -std=c11 $(CPPFLAGS)' tidy
 
 install: all ## install under PREFIX
-	install -d $(DESTDIR)$(BINDIR)
-	install -m 755 $(BIN) $(DESTDIR)$(BINDIR)/plugwright
+	install -d "$(DESTDIR)$(BINDIR)"
+	install -m 755 $(BIN) "$(DESTDIR)$(BINDIR)/plugwright"
 
-uninstall:
-	rm -f $(DESTDIR)$(BINDIR)/plugwright
+uninstall: ## remove what install put there
+	rm -f "$(DESTDIR)$(BINDIR)/plugwright"
 
 git-setup: all ## let git show designs instead of YAML (docs/git.md)
-	git config diff.plugwright.textconv "'$(CURDIR)/$(BIN)' facts --own"
+	git config diff.plugwright.textconv "$$(git rev-parse --sq-quote "$$PWD/$(BIN)") facts --own"
 
 dist: ## the committed source as an archive
 	@mkdir -p out
