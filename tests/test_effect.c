@@ -153,8 +153,8 @@ static void what_makes_no_plug_alone_is_told_with_its_section(void **state) {
 
 static struct rework_list rework_of(struct bench *bench, struct operation *old, int old_count,
                                     struct operation *new, int new_count) {
-    struct results a = {.route = {.operations = old, .count = old_count}};
-    struct results b = {.route = {.operations = new, .count = new_count}};
+    struct results a = {.run.route = {.operations = old, .count = old_count}};
+    struct results b = {.run.route = {.operations = new, .count = new_count}};
     return rework_between(&bench->arena, &a, &b);
 }
 

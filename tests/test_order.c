@@ -214,8 +214,8 @@ static void only_the_recipes_own_cautions_stand_there_and_steps_point_to_them(vo
         const char *title = reference_caution[i].title;
         bool stands = says(&lead, arena_printf(&arena, "- **%s.**", title));
         unsigned all = 0;
-        for (int k = 0; k < lead.results.route.count; k++) {
-            const struct operation *operation = &lead.results.route.operations[k];
+        for (int k = 0; k < lead.results.run.route.count; k++) {
+            const struct operation *operation = &lead.results.run.route.operations[k];
             if (!operation->skipped) all |= operation->cautions;
         }
         assert_int_equal(stands, (all & 1u << i) != 0);
@@ -254,7 +254,7 @@ static void every_predicted_number_has_a_blank_beside_it(void **state) {
 
 static void steps_are_read_out_in_ranges(void **state) {
     (void)state;
-    struct results results = {.route.count = 12};
+    struct results results = {.run.route.count = 12};
     struct order order = {.arena = &arena, .results = &results};
     static const struct {
         const char *wanted, *text; /* a cross at every number from 1 */
@@ -291,7 +291,7 @@ static void a_step_done_like_another_points_to_it(void **state) {
         "finish: {seal: {coats: 1}, paint: {layers: [{colour: white, kind: opaque},\n"
         "  {colour: black, kind: opaque, where: back}]}}\n";
     struct made made = make(recipe);
-    const struct route *route = &made.results.route;
+    const struct route *route = &made.results.run.route;
     int first = route_find(route, str_of("colour-1"));
     int number = 0;
     for (int i = 0; i <= first; i++) number += !route->operations[i].skipped;
@@ -336,7 +336,7 @@ static void the_plan_goes_sitting_by_sitting(void **state) {
 static void a_step_left_out_says_why_and_takes_no_number(void **state) {
     (void)state;
     struct made made = make_full("Heron", "Words.");
-    const struct route *route = &made.results.route;
+    const struct route *route = &made.results.run.route;
     int number = 0;
     assert_true(says(&made, "#### Left out: Sand for the finish\n\n- Because: Words.\n"));
     for (int i = 0; i < route->count; i++) {

@@ -17,10 +17,10 @@ static struct compilation plug(struct bench *b, struct recipe_parts more) {
 }
 
 static const struct operation *step_called(const struct compilation *c, const char *id) {
-    int found = route_find(&c->results.route, str_of(id));
+    int found = route_find(&c->results.run.route, str_of(id));
     if (found < 0) print_error("no operation %s\n", id);
     assert_true(found >= 0);
-    return &c->results.route.operations[found];
+    return &c->results.run.route.operations[found];
 }
 
 /* Whether one operation comes before another however the route is worked. */
@@ -33,7 +33,7 @@ static bool follows(const struct route *route, int before, int after) {
 }
 
 static void expect_order(const struct compilation *c, const char *before, const char *after) {
-    const struct route *route = &c->results.route;
+    const struct route *route = &c->results.run.route;
     int one = (int)(step_called(c, before) - route->operations);
     int other = (int)(step_called(c, after) - route->operations);
     if (!follows(route, one, other)) print_error("%s is not before %s\n", before, after);

@@ -245,7 +245,7 @@ static void judge_run(const struct judge *j) {
     const struct run *run = &j->results->run;
     if (run->feasible || j->diags->errors) return;
     const char *title =
-        run->culprit >= 0 ? j->results->route.operations[run->culprit].title : "work";
+        run->culprit >= 0 ? j->results->run.route.operations[run->culprit].title : "work";
     diag_add(j->diags, SEVERITY_ERROR, place(j, &j->recipe->shop->open), "open",
              "longer hours, fewer plugs in the run, or a smaller wheel load",
              "'%s' fits into no opening; the longest is %s", title,

@@ -37,10 +37,10 @@ struct results results_compute(struct arena *arena, const struct recipe *recipe,
     r.fat_side_given = r.finished.rest.gm > 0;
     if (r.fat_side_given) r.fat_side_lean = symmetry_lean(&r.plug, &r.finished, 1e-3);
     r.correction = correction_of(arena, &r.plug, &r.ballast, &r.masses, &r.test);
-    r.route = route_of(arena, recipe, diags);
-    r.run = run_of(arena, recipe, &r.route); /* may put scuffing into the route */
-    r.times = times_of_one(arena, &r.route, &r.length_of_one);
-    r.supply = supply_of(arena, &r.plug, &r.ballast, &r.route, r.run.wheel_load);
+    struct route planned = route_of(arena, recipe, diags);
+    r.run = run_of(arena, recipe, &planned);
+    r.times = times_of_one(arena, &r.run.route, &r.length_of_one);
+    r.supply = supply_of(arena, &r.plug, &r.ballast, &r.run.route, r.run.wheel_load);
     r.strength = strength_of(arena, &r.plug);
     return r;
 }

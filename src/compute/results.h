@@ -8,7 +8,6 @@
 #include "compute/schedule/critical.h"
 #include "compute/float/hydro.h"
 #include "compute/plug/mass.h"
-#include "compute/work/route.h"
 #include "compute/work/run.h"
 #include "compute/plug/strength.h"
 #include "compute/supply.h"
@@ -18,10 +17,9 @@ struct results {
     struct mass_list masses;
     struct condition test, finished;
     struct ballast_result ballast;
-    struct route route;
+    struct run run;               /* with its route */
     struct critical_times *times; /* of the route's operations, one plug, s */
     double length_of_one;         /* critical path of one plug, s */
-    struct run run;
     struct supply supply;
     struct strength strength;
     bool fat_side_given;          /* false: the finished plug does not stay upright by itself */

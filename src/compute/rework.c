@@ -14,7 +14,7 @@ struct routes {
 };
 
 static const struct operation *operation_in(const struct results *r, int index) {
-    return &r->route.operations[index];
+    return &r->run.route.operations[index];
 }
 
 static struct str colour_of(const struct results *r, const struct operation *o) {
@@ -72,7 +72,7 @@ struct rework_list rework_between(struct arena *arena, const struct results *bef
                                   const struct results *after) {
     struct routes routes = {before, after};
     struct rework_list list = {0};
-    int old_count = before->route.count, new_count = after->route.count, count;
+    int old_count = before->run.route.count, new_count = after->run.route.count, count;
     const struct align_pair *pairs = align(arena, old_count, new_count, unlike, &routes, &count);
     bool *told = NEW(arena, bool, count);
     int *origin = NEW(arena, int, count);
@@ -155,8 +155,8 @@ struct sittings rework_sittings(struct arena *arena, const struct results *resul
 
 unsigned rework_cautions(const struct results *results) {
     unsigned all = 0;
-    for (int i = 0; i < results->route.count; i++) {
-        const struct operation *o = &results->route.operations[i];
+    for (int i = 0; i < results->run.route.count; i++) {
+        const struct operation *o = &results->run.route.operations[i];
         if (!o->skipped) all |= o->cautions;
     }
     return all;

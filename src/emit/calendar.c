@@ -80,9 +80,9 @@ static void open_event(struct calendar *c, const struct run_step *step, const ch
                        int number, int64_t from, int64_t to) {
     struct arena *arena = c->out->arena;
     put_line(c, "BEGIN:VEVENT");
-    put_line(c, arena_printf(arena, "UID:%s.%s.%d.%s-%d@plugwright.invalid",
-                             slug(arena, c->recipe->name),
-                             c->r->route.operations[step->operation].id, step->load, kind, number));
+    put_line(c, arena_printf(
+                    arena, "UID:%s.%s.%d.%s-%d@plugwright.invalid", slug(arena, c->recipe->name),
+                    c->r->run.route.operations[step->operation].id, step->load, kind, number));
     /* Must be there, and must not depend on the day of compiling: the run's own beginning. */
     put_line(c, arena_printf(arena, "DTSTAMP:%sZ", stamp(c, 0)));
     put(c, "DTSTART:", stamp(c, from));
@@ -101,7 +101,7 @@ static const char *plugs(struct calendar *c, const struct run_step *step,
 static void put_stint(struct calendar *c, const struct stint *stint, int number) {
     struct arena *arena = c->out->arena;
     const struct run_step *step = &c->r->run.steps[stint->step];
-    const struct operation *operation = &c->r->route.operations[step->operation];
+    const struct operation *operation = &c->r->run.route.operations[step->operation];
     const char *name = escaped(arena, c->recipe->name);
     open_event(c, step, "work", number, stint->from, stint->to);
     put_line(c, arena_printf(arena, "SUMMARY:%s: %s\\, %s", name, clean(c, operation->title),
@@ -113,7 +113,7 @@ static void put_stint(struct calendar *c, const struct stint *stint, int number)
 /* The end of a wait on the wheel: the moment at which it may be turned off. */
 static void put_wheel(struct calendar *c, const struct run_step *step) {
     struct arena *arena = c->out->arena;
-    const struct operation *operation = &c->r->route.operations[step->operation];
+    const struct operation *operation = &c->r->run.route.operations[step->operation];
     const char *text = arena_printf(arena, "Turn off the wheel: %s", operation->title);
     if (operation->station != AT_WHEEL || step->end <= step->work_end) return;
     open_event(c, step, "wheel", 1, step->end, step->end);

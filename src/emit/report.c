@@ -182,13 +182,13 @@ static json_t *materials_part(const struct results *r) {
 
 static json_t *steps_part(const struct results *r) {
     json_t *list = json_array();
-    for (int i = 0; i < r->route.count; i++) {
-        const struct operation *op = &r->route.operations[i];
+    for (int i = 0; i < r->run.route.count; i++) {
+        const struct operation *op = &r->run.route.operations[i];
         json_t *o = json_object(), *after = json_array();
-        for (int k = 0; k < r->route.link_count; k++)
-            if (r->route.links[k].after == i)
+        for (int k = 0; k < r->run.route.link_count; k++)
+            if (r->run.route.links[k].after == i)
                 json_array_append_new(
-                    after, json_string(r->route.operations[r->route.links[k].before].id));
+                    after, json_string(r->run.route.operations[r->run.route.links[k].before].id));
         put(o, "id", json_string(op->id));
         put(o, "hands_on_min", number((op->fixed + op->each) * to_min));
         put(o, "wait_min", number(op->wait * to_min));
@@ -217,7 +217,7 @@ static json_t *run_part(const struct recipe *recipe, const struct results *r) {
     for (int i = 0; i < r->run.count; i++) {
         const struct run_step *s = &r->run.steps[i];
         json_t *step = json_object();
-        put(step, "id", json_string(r->route.operations[s->operation].id));
+        put(step, "id", json_string(r->run.route.operations[s->operation].id));
         put(step, "load", json_integer(s->load));
         put(step, "plugs", json_integer(s->plugs));
         put(step, "start", moment(recipe, s->start));

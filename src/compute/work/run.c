@@ -229,7 +229,8 @@ static void add_stints(const struct planner *p, struct run *run) {
 }
 
 static struct run run_from(const struct planner *p, const struct schedule *s) {
-    struct run run = {.feasible = s->feasible,
+    struct run run = {.route = *p->route,
+                      .feasible = s->feasible,
                       .optimal = s->optimal,
                       .makespan = s->makespan,
                       .lower_bound = s->lower_bound,
@@ -289,39 +290,32 @@ static int topcoats(const struct route *route) {
     return last;
 }
 
-/* Scuffs one coat; false where there is no window to open any more. */
-static bool scuff(struct arena *arena, const struct recipe *recipe, struct route *route, int coat) {
-    struct route scuffed = route_scuff(arena, route, recipe, coat);
-    bool changed = scuffed.count != route->count;
-    if (changed) *route = scuffed;
-    return changed;
-}
-
 /* One scuffing where one is enough, the last coat's first; else one after the other from the last.
  */
-static void open_windows(struct arena *arena, const struct recipe *recipe, struct route *route) {
-    int last = topcoats(route);
-    for (int coat = last; coat >= 2 && !windows_hold(arena, recipe, route); coat--) {
+static struct route with_open_windows(struct arena *arena, const struct recipe *recipe,
+                                      struct route route) {
+    int last = topcoats(&route);
+    for (int coat = last; coat >= 2 && !windows_hold(arena, recipe, &route); coat--) {
         for (int alone = coat; alone >= 2; alone--) {
-            struct route trial = *route;
-            if (!scuff(arena, recipe, &trial, alone) || !windows_hold(arena, recipe, &trial))
-                continue;
-            *route = trial;
-            return;
+            struct route trial = route_scuff(arena, &route, recipe, alone);
+            if (trial.count > route.count && windows_hold(arena, recipe, &trial)) return trial;
         }
-        scuff(arena, recipe, route, coat);
+        route = route_scuff(arena, &route, recipe, coat);
     }
+    return route;
 }
 
-struct run run_of(struct arena *arena, const struct recipe *recipe, struct route *route) {
-    open_windows(arena, recipe, route);
-    struct run run;
-    int coat = topcoats(route) + 1;
-    do { /* loads that cannot all keep their windows, although one could */
-        struct planner p = planner_of(arena, recipe, route);
+struct run run_of(struct arena *arena, const struct recipe *recipe, const struct route *planned) {
+    struct route route = with_open_windows(arena, recipe, *planned);
+    for (int coat = topcoats(&route);; coat--) {
+        struct planner p = planner_of(arena, recipe, &route);
         struct schedule s = schedule_solve(arena, &p.project, SCHEDULE_NODE_LIMIT);
-        run = run_from(&p, &s);
-    } while (!run.feasible && run.culprit >= 0 && route->operations[run.culprit].by_wheel &&
-             --coat >= 2 && scuff(arena, recipe, route, coat));
-    return run;
+        struct run run = run_from(&p, &s);
+        /* loads that cannot all keep their windows, although one could */
+        bool on_wheel = !run.feasible && run.culprit >= 0 && route.operations[run.culprit].by_wheel;
+        if (!on_wheel || coat < 2) return run;
+        struct route scuffed = route_scuff(arena, &route, recipe, coat);
+        if (scuffed.count == route.count) return run;
+        route = scuffed;
+    }
 }

@@ -19,6 +19,7 @@ struct run_step {
 };
 
 struct run {
+    struct route route;     /* as planned, with the scuffing that the shop's hours ask for */
     struct run_step *steps; /* by start, then by the route's order */
     int count;
     struct stint *stints; /* by their beginning: what to do when */
@@ -33,7 +34,8 @@ struct run {
     long nodes;
 };
 
-/* Where a recoat window cannot be met in the shop's hours, scuffing is put into the route. */
-struct run run_of(struct arena *arena, const struct recipe *recipe, struct route *route);
+/* Where a recoat window cannot be met in the shop's hours, the route of the run has a scuffing in
+ * its place. */
+struct run run_of(struct arena *arena, const struct recipe *recipe, const struct route *planned);
 
 #endif

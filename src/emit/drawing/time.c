@@ -34,7 +34,7 @@ static double row_middle(const struct chart *chart, int row) {
 /* The operations that take time, by their first start. */
 static int rows_of(struct drawing *drawing, int *rows) {
     const struct run *run = &drawing->results->run;
-    bool *seen = NEW(drawing->arena, bool, drawing->results->route.count + 1);
+    bool *seen = NEW(drawing->arena, bool, drawing->results->run.route.count + 1);
     int count = 0;
     for (int i = 0; i < run->count; i++) {
         const struct run_step *step = &run->steps[i];
@@ -164,7 +164,7 @@ static void wait_bar(struct drawing *drawing, struct svg *svg, const struct char
 
 /* When the window of a step opens: the end of the coat before it, on the same load. */
 static double window_opens(const struct drawing *drawing, const struct run_step *step) {
-    const struct route *route = &drawing->results->route;
+    const struct route *route = &drawing->results->run.route;
     const struct run *run = &drawing->results->run;
     for (int i = 0; i < route->link_count; i++) {
         const struct precedence *link = &route->links[i];
@@ -224,7 +224,7 @@ static const char *start_of(struct drawing *drawing, const struct chart *chart, 
 }
 
 static void row_words(struct drawing *drawing, struct svg *svg, const struct chart *chart) {
-    const struct route *route = &drawing->results->route;
+    const struct route *route = &drawing->results->run.route;
     struct svg_font right = font_at(&font_small, SVG_END);
     for (int row = chart->first; row < chart->last; row++) {
         int operation = chart->rows[row];
@@ -321,7 +321,7 @@ void draw_timeline(struct drawing *drawing) {
     const struct run *run = &drawing->results->run;
     if (!run->feasible || run->count == 0) return;
     struct chart chart = {.run = run,
-                          .rows = NEW(drawing->arena, int, drawing->results->route.count + 1),
+                          .rows = NEW(drawing->arena, int, drawing->results->run.route.count + 1),
                           .dated = drawing->recipe->shop->start.given};
     chart.row_count = rows_of(drawing, chart.rows);
     int sheets = (chart.row_count + MOST_ROWS - 1) / MOST_ROWS;

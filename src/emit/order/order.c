@@ -118,7 +118,7 @@ const char *order_moment(const struct order *order, int64_t seconds) {
 }
 
 int order_step_number(const struct order *order, int operation) {
-    const struct route *route = &order->results->route;
+    const struct route *route = &order->results->run.route;
     int number = 0;
     for (int i = 0; i <= operation; i++) number += !route->operations[i].skipped;
     return route->operations[operation].skipped ? 0 : number;
@@ -133,7 +133,7 @@ static int end_of_range(const bool *wanted, int first, int most) {
 
 const char *order_steps_named(const struct order *order, const bool *wanted, const char *one,
                               const char *many) {
-    int most = order->results->route.count, count = 0, highest = 0, shown = 0;
+    int most = order->results->run.route.count, count = 0, highest = 0, shown = 0;
     struct buf text = {.arena = order->arena};
     for (int i = 1; i <= most; i++) {
         if (!wanted[i]) continue;

@@ -50,7 +50,7 @@ static void add_cautions(struct order *order, unsigned cautions) {
 
 /* "38 min hands-on · then leave it 12 h · bench · Sat 5 Dec, 09:00 · Caution: Epoxy". */
 static void times(struct order *order, int index) {
-    const struct operation *operation = &order->results->route.operations[index];
+    const struct operation *operation = &order->results->run.route.operations[index];
     struct md *md = &order->md;
     md_open_para(md);
     md_add(md, "**%s** hands-on",
@@ -67,13 +67,13 @@ static void times(struct order *order, int index) {
 /* --- what must come before ------------------------------------------------------------------ */
 
 static bool counts(const struct order *order, const struct precedence *link, int operation) {
-    return link->after == operation && !order->results->route.operations[link->before].skipped;
+    return link->after == operation && !order->results->run.route.operations[link->before].skipped;
 }
 
 /* Waits of the steps before, and recoat windows: "Not before 14 h after step 17; 20 min after step
  * 23."  Returns whether there is one. */
 static bool add_waits(struct order *order, int operation) {
-    const struct route *route = &order->results->route;
+    const struct route *route = &order->results->run.route;
     struct md *md = &order->md;
     int shown = 0;
     for (int i = 0; i < route->link_count; i++) {
@@ -100,7 +100,7 @@ static bool same_reason(const struct precedence *a, const struct precedence *b) 
 
 /* The steps before this one for the reason of link `first`: "steps 3, 8 and 9". */
 static const char *steps_before(const struct order *order, int operation, int first) {
-    const struct route *route = &order->results->route;
+    const struct route *route = &order->results->run.route;
     bool *numbers = NEW(order->arena, bool, route->count + 1);
     for (int i = first; i < route->link_count; i++) {
         const struct precedence *link = &route->links[i];
@@ -111,7 +111,7 @@ static const char *steps_before(const struct order *order, int operation, int fi
 }
 
 static bool said_before(const struct order *order, int operation, int link) {
-    const struct precedence *links = order->results->route.links;
+    const struct precedence *links = order->results->run.route.links;
     for (int i = 0; i < link; i++) {
         if (counts(order, &links[i], operation) && same_reason(&links[i], &links[link]))
             return true;
@@ -121,7 +121,7 @@ static bool said_before(const struct order *order, int operation, int link) {
 
 /* "After step 1: every cut takes away …; steps 3, 8 and 9: …." */
 static void add_reasons(struct order *order, int operation, bool begun) {
-    const struct route *route = &order->results->route;
+    const struct route *route = &order->results->run.route;
     struct md *md = &order->md;
     int shown = 0;
     for (int i = 0; i < route->link_count; i++) {
@@ -186,7 +186,7 @@ static bool same_text(const char *a, const char *b) {
 
 /* The first step before this one that is done with the same tools and judged alike, or -1. */
 static int alike(const struct order *order, int index) {
-    const struct operation *operations = order->results->route.operations;
+    const struct operation *operations = order->results->run.route.operations;
     const struct operation *this = &operations[index];
     for (int i = 0; this->with && this->check && this->ruins && i < index; i++) {
         const struct operation *other = &operations[i];
@@ -224,7 +224,7 @@ static void skipped_step(struct order *order, const struct operation *operation)
 }
 
 static void step(struct order *order, int index) {
-    const struct operation *operation = &order->results->route.operations[index];
+    const struct operation *operation = &order->results->run.route.operations[index];
     struct md *md = &order->md;
     if (operation->skipped) {
         skipped_step(order, operation);
@@ -244,7 +244,7 @@ static void step(struct order *order, int index) {
 }
 
 void order_steps(struct order *order) {
-    const struct route *route = &order->results->route;
+    const struct route *route = &order->results->run.route;
     struct md *md = &order->md;
     int opened = -1; /* a step of an earlier phase stays under the heading where it falls */
     md_heading(md, 2, "Steps");

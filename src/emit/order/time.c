@@ -84,7 +84,7 @@ static void stint_task(struct order *order, const struct stint *stint) {
     md_open_task(md);
     md_add(md, "%s **%d. %s**", order_clock(order, stint->from),
            order_step_number(order, step->operation),
-           order->results->route.operations[step->operation].title);
+           order->results->run.route.operations[step->operation].title);
     add_plugs(order, stint);
     md_add(md, ", %s", measure_time(order->arena, (double)(stint->to - stint->from)));
     if (step->latest >= 0 && stint->from == step->start) {

@@ -120,7 +120,7 @@ void order_title(struct order *order) {
 
 /* "Steps 2 to 10 and 12". */
 static const char *steps_with(const struct order *order, unsigned bit) {
-    const struct route *route = &order->results->route;
+    const struct route *route = &order->results->run.route;
     bool *numbers = NEW(order->arena, bool, route->count + 1);
     for (int i = 0; i < route->count; i++) {
         const struct operation *operation = &route->operations[i];
