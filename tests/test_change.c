@@ -317,7 +317,7 @@ static void check_finished(const struct results *got, const struct results *want
     assert_close(got->finished.rest.reserve, want->finished.rest.reserve, 1e-12);
     assert_close(got->finished.rest.attitude, want->finished.rest.attitude, 1e-12);
     assert_close(got->supply.blank_length, want->supply.blank_length, 1e-12);
-    assert_int_equal(got->route.count, want->route.count);
+    assert_int_equal(got->run.route.count, want->run.route.count);
 }
 
 static void a_recipe_with_all_parts_of_another_is_that_other(void **state) {

@@ -10,15 +10,15 @@ static const double box_surface = 2 * 0.020 * 0.020 + 4 * 0.020 * 0.100;
 
 /* --- helpers --------------------------------------------------------------------------------- */
 
-struct weighed {
+struct scene {
     const struct recipe *recipe;
     struct plug plug;
     struct bore_fill fills[MAX_BORES];
     struct mass_list masses;
 };
 
-static struct weighed weigh(struct bench *b, struct recipe_parts parts) {
-    struct weighed w = {.recipe = bench_good(b, parts)};
+static struct scene weigh(struct bench *b, struct recipe_parts parts) {
+    struct scene w = {.recipe = bench_good(b, parts)};
     w.plug = plug_of(&b->arena, w.recipe);
     for (int i = 0; w.recipe->ballast && i < w.recipe->ballast->bore_count; i++)
         w.fills[i] = bore_as_written(&w.plug, i);
@@ -26,7 +26,7 @@ static struct weighed weigh(struct bench *b, struct recipe_parts parts) {
     return w;
 }
 
-static const struct mass_row *row_of(const struct weighed *w, const char *item) {
+static const struct mass_row *row_of(const struct scene *w, const char *item) {
     for (int i = 0; i < w->masses.count; i++)
         if (strcmp(w->masses.rows[i].item, item) == 0) return &w->masses.rows[i];
     print_error("no row %s\n", item);
@@ -34,13 +34,13 @@ static const struct mass_row *row_of(const struct weighed *w, const char *item) 
     return NULL;
 }
 
-static bool has_row(const struct weighed *w, const char *item) {
+static bool has_row(const struct scene *w, const char *item) {
     for (int i = 0; i < w->masses.count; i++)
         if (strcmp(w->masses.rows[i].item, item) == 0) return true;
     return false;
 }
 
-static void expect_row(const struct weighed *w, const char *item, enum stage stage, double mass,
+static void expect_row(const struct scene *w, const char *item, enum stage stage, double mass,
                        double x, double z) {
     const struct mass_row *row = row_of(w, item);
     assert_string_equal(stage_name(row->stage), stage_name(stage));
@@ -50,7 +50,7 @@ static void expect_row(const struct weighed *w, const char *item, enum stage sta
 }
 
 /* The box less a part of `volume` about (x, z), and the pilot of its nose. */
-static void expect_wood(const struct weighed *w, double volume, double x, double z) {
+static void expect_wood(const struct scene *w, double volume, double x, double z) {
     double nose = disc(0.002) * 0.020, left = box_volume - nose - volume;
     expect_row(w, "wood", STAGE_SHAPED, box_wood * left,
                (box_volume * box_length / 2 - nose * 0.010 - volume * x) / left,
@@ -60,7 +60,7 @@ static void expect_wood(const struct weighed *w, double volume, double x, double
 /* --- wood ------------------------------------------------------------------------------------ */
 
 static void wood_is_the_body_less_the_pilot_of_the_line_tie(void **state) {
-    struct weighed w = weigh(*state, PARTS(.head = NULL));
+    struct scene w = weigh(*state, PARTS(.head = NULL));
     assert_close(w.plug.bare.volume, box_volume, 1e-9);
     assert_close(w.plug.bare.surface, box_surface, 1e-9);
     expect_wood(&w, 0, 0, 0);
@@ -68,7 +68,7 @@ static void wood_is_the_body_less_the_pilot_of_the_line_tie(void **state) {
 }
 
 static void a_slot_lies_half_its_depth_behind_its_mouth(void **state) {
-    struct weighed w =
+    struct scene w =
         weigh(*state, PARTS(.lip = "lip: {thickness: 2 mm, length: 30 mm, width: 15 mm, "
                                    "shape: square, at: 10 mm, angle: 30 deg, "
                                    "slot: 8 mm}\n"));
@@ -78,12 +78,12 @@ static void a_slot_lies_half_its_depth_behind_its_mouth(void **state) {
 }
 
 static void sockets_are_two_cylinders_at_the_eyes(void **state) {
-    struct weighed w = weigh(*state, PARTS(.eyes = "eyes: {size: 6 mm, at: 15 mm, up: 4 mm}\n"));
+    struct scene w = weigh(*state, PARTS(.eyes = "eyes: {size: 6 mm, at: 15 mm, up: 4 mm}\n"));
     expect_wood(&w, 2 * disc(0.006) * 0.002, 0.015, 0.004);
 }
 
 static void a_ballast_bore_goes_straight_up_from_the_belly(void **state) {
-    struct weighed w =
+    struct scene w =
         weigh(*state, PARTS(.ballast = "ballast: {bores: [{at: 40 %, drill: 8 mm, depth: 12 mm, "
                                        "load: []}]}\n"));
     expect_wood(&w, disc(0.008) * 0.012, 0.040, -0.010 + 0.006);
@@ -109,13 +109,13 @@ static void pilots_go_inward_from_their_mouths(void **state) {
                                             "hardware:\n  wire: {diameter: 1 mm}\n"
                                             "  line tie: {place: nose}\n  hangers: [%s]\n",
                                             cases[i].hanger);
-        struct weighed w = weigh(b, PARTS(.hardware = hardware));
+        struct scene w = weigh(b, PARTS(.hardware = hardware));
         expect_wood(&w, disc(cases[i].diameter) * cases[i].depth, cases[i].x, cases[i].z);
     }
 }
 
 static void the_weighed_density_overrides_the_table_and_the_blank_overrides_both(void **state) {
-    struct weighed w = weigh(*state, PARTS(.wood = "wood: {species: basswood, moisture: 12 %}\n"));
+    struct scene w = weigh(*state, PARTS(.wood = "wood: {species: basswood, moisture: 12 %}\n"));
     assert_close(w.plug.wood_density, 414.400, 1e-5); /* G12 0.37: 1120 G12 */
     assert_int_equal(w.plug.wood_source, WOOD_BY_TABLE);
     w = weigh(*state, PARTS(.wood = "wood: {species: basswood, density: 0.41 g/cm3}\n"));
@@ -136,7 +136,7 @@ static double twisted(double depth) {
 }
 
 static void twisted_wire_acts_at_half_depth_and_its_eye_at_the_mouth(void **state) {
-    struct weighed w = weigh(
+    struct scene w = weigh(
         *state, PARTS(.hardware = "hardware:\n  wire: {diameter: 1.2 mm, material: spring steel}\n"
                                   "  line tie: {place: nose, depth: 24 mm, eye: 4 mm}\n"
                                   "  hangers: [{place: belly, at: 60 mm, depth: 12 mm}]\n"));
@@ -159,14 +159,14 @@ static void wires_weigh_what_their_metal_does(void **state) {
                                             "hardware: {wire: {diameter: 1 mm, material: %s}, "
                                             "line tie: {place: nose}}\n",
                                             metals[i].metal);
-        struct weighed w = weigh(b, PARTS(.hardware = hardware));
+        struct scene w = weigh(b, PARTS(.hardware = hardware));
         assert_close(row_of(&w, "line tie wire")->mass,
                      metals[i].density * disc(0.001) * (twisted(0.020) + circle * 0.004), 1e-9);
     }
 }
 
 static void a_tie_on_the_lip_is_an_eye_alone(void **state) {
-    struct weighed w = weigh(
+    struct scene w = weigh(
         *state, PARTS(.lip = "lip: {thickness: 2 mm, length: 30 mm, width: 15 mm, shape: square, "
                              "at: 10 mm, angle: 30 deg, slot: 8 mm}\n",
                       .hardware = "hardware: {wire: {diameter: 1 mm}, "
@@ -182,9 +182,9 @@ static void a_tie_on_the_lip_is_an_eye_alone(void **state) {
 /* --- ballast --------------------------------------------------------------------------------- */
 
 static void soft_metal_fills_the_end_of_its_bore_as_a_slug(void **state) {
-    struct weighed w = weigh(*state, PARTS(.ballast = "ballast: {bores: [{at: 40 mm, drill: 8 mm, "
-                                                      "depth: 14 mm, load: [{mass: 2.5 g}, "
-                                                      "{ball: 6 mm, count: 2}]}]}\n"));
+    struct scene w = weigh(*state, PARTS(.ballast = "ballast: {bores: [{at: 40 mm, drill: 8 mm, "
+                                                    "depth: 14 mm, load: [{mass: 2.5 g}, "
+                                                    "{ball: 6 mm, count: 2}]}]}\n"));
     double load = 0.0025 + 2 * ball(0.006) * lead, slug = load / (lead * disc(0.008));
     expect_row(&w, "ballast bore 1", STAGE_BALLASTED, load, 0.040, -0.010 + 0.014 - slug / 2);
     double rest = 0.014 - slug;
@@ -195,7 +195,7 @@ static void soft_metal_fills_the_end_of_its_bore_as_a_slug(void **state) {
 
 /* No filler runs into the gaps between balls. */
 static void hard_balls_stand_on_each_other(void **state) {
-    struct weighed w = weigh(
+    struct scene w = weigh(
         *state,
         PARTS(.ballast = "ballast: {material: tungsten, filler: 1.3 g/cm3, bores: [{at: 40 mm, "
                          "drill: 6 mm, depth: 18 mm, load: [{ball: 6 mm, count: 2}, "
@@ -221,14 +221,14 @@ static void only_lead_and_tin_are_driven_home(void **state) {
                                            "ballast: {material: %s, bores: [{at: 40 mm, "
                                            "drill: 8 mm, load: [{ball: 6 mm}]}]}\n",
                                            metals[i].metal);
-        struct weighed w = weigh(b, PARTS(.ballast = ballast));
+        struct scene w = weigh(b, PARTS(.ballast = ballast));
         assert_close(w.fills[0].load, ball(0.006) * metals[i].density, 1e-9);
         assert_close(w.fills[0].slug, metals[i].soft ? ball(0.006) / disc(0.008) : 0.006, 1e-9);
     }
 }
 
 static void a_density_of_ones_own_replaces_that_of_the_metal(void **state) {
-    struct weighed w =
+    struct scene w =
         weigh(*state, PARTS(.ballast = "ballast: {density: 10 g/cm3, bores: [{at: 40 mm, "
                                        "drill: 8 mm, load: [{ball: 6 mm}]}]}\n"));
     assert_close(w.fills[0].load, ball(0.006) * 10000, 1e-9);
@@ -236,8 +236,8 @@ static void a_density_of_ones_own_replaces_that_of_the_metal(void **state) {
 }
 
 static void a_bore_left_to_the_compiler_is_as_deep_as_load_and_cover(void **state) {
-    struct weighed w = weigh(*state, PARTS(.ballast = "ballast: {cover: 3 mm, bores: [{at: 40 mm, "
-                                                      "drill: 8 mm, load: [{mass: 4 g}]}]}\n"));
+    struct scene w = weigh(*state, PARTS(.ballast = "ballast: {cover: 3 mm, bores: [{at: 40 mm, "
+                                                    "drill: 8 mm, load: [{mass: 4 g}]}]}\n"));
     double slug = 0.004 / (lead * disc(0.008));
     assert_close(w.fills[0].depth, slug + 0.003, 1e-12);
     assert_close(row_of(&w, "filler bore 1")->mass, 1000 * disc(0.008) * 0.003, 1e-9);
@@ -252,7 +252,7 @@ static void a_load_higher_than_its_bore_does_not_fit(void **state) {
                                            "ballast: {bores: [{at: 40 mm, drill: 8 mm, "
                                            "depth: %s, load: [{mass: 6 g}]}]}\n",
                                            depths[i]);
-        struct weighed w = weigh(b, PARTS(.ballast = ballast));
+        struct scene w = weigh(b, PARTS(.ballast = ballast));
         assert_int_equal(w.fills[0].fits, w.fills[0].slug <= w.fills[0].depth);
         assert_int_equal(w.fills[0].fits, i);
     }
@@ -267,7 +267,7 @@ static void expect_lip(struct bench *b, const char *shape, double area, double c
                                    "lip: {thickness: 2 mm, length: 30 mm, width: 16 mm, %s, "
                                    "at: 10 mm, angle: 40 deg, slot: 8 mm}\n",
                                    shape);
-    struct weighed w = weigh(b, PARTS(.lip = lip));
+    struct scene w = weigh(b, PARTS(.lip = lip));
     double slot = 0.008 * 0.016, s = (area * centroid - slot * 0.004) / (area + slot);
     expect_row(&w, "lip", STAGE_LIPPED, 1200 * 0.002 * (area + slot),
                0.010 - s * cos(40 * one_degree), -0.010 - s * sin(40 * one_degree));
@@ -310,7 +310,7 @@ static void lips_weigh_what_their_sheet_does(void **state) {
                                        "width: 16 mm, shape: square, at: 10 mm, angle: 40 deg, "
                                        "slot: 8 mm}\n",
                                        sheets[i].sheet);
-        struct weighed w = weigh(b, PARTS(.lip = lip));
+        struct scene w = weigh(b, PARTS(.lip = lip));
         assert_close(row_of(&w, "lip")->mass, sheets[i].density * 0.001 * 0.030 * 0.016, 1e-9);
     }
 }
@@ -318,7 +318,7 @@ static void lips_weigh_what_their_sheet_does(void **state) {
 /* --- finish ---------------------------------------------------------------------------------- */
 
 static void sealer_keeps_its_uptake_by_coat_and_adds_no_thickness(void **state) {
-    struct weighed w =
+    struct scene w =
         weigh(*state, PARTS(.finish = "finish: {seal: {coats: 3, uptake: 50 g/m2}}\n"));
     expect_row(&w, "sealer", STAGE_SEALED, 3 * 0.050 * box_surface, 0.050, 0);
     assert_near(w.plug.finish, 0, 0);
@@ -338,28 +338,28 @@ static void a_layer_weighs_and_thickens_by_what_it_covers(void **state) {
                                           "layers: [{colour: x, kind: opaque, where: %s, "
                                           "coats: 2}]}}\n",
                                           parts[i].where);
-        struct weighed w = weigh(b, PARTS(.finish = finish));
+        struct scene w = weigh(b, PARTS(.finish = finish));
         double film = 15e-6 * 2 * parts[i].cover;
         expect_row(&w, "colour 1", STAGE_PAINTED, 1400 * film * box_surface, 0.050, 0);
         assert_close(w.plug.finish, film, 1e-12);
     }
-    struct weighed w = weigh(b, PARTS(.finish = "finish: {paint: {layers: [{colour: x, "
-                                                "kind: opaque, where: back, cover: 55 %}]}}\n"));
+    struct scene w = weigh(b, PARTS(.finish = "finish: {paint: {layers: [{colour: x, "
+                                              "kind: opaque, where: back, cover: 55 %}]}}\n"));
     assert_close(w.plug.finish, 12e-6 * 0.55, 1e-12);
 }
 
 static void the_topcoat_lies_over_everything(void **state) {
-    struct weighed w = weigh(*state, PARTS(.finish = "finish:\n  paint: {layers: [{colour: x, "
-                                                     "kind: opaque}]}\n"
-                                                     "  topcoat: {kind: epoxy, coats: 3, "
-                                                     "film: 0.2 mm}\n"));
+    struct scene w = weigh(*state, PARTS(.finish = "finish:\n  paint: {layers: [{colour: x, "
+                                                   "kind: opaque}]}\n"
+                                                   "  topcoat: {kind: epoxy, coats: 3, "
+                                                   "film: 0.2 mm}\n"));
     expect_row(&w, "topcoat", STAGE_TOPCOATED, 1150 * 0.6e-3 * box_surface, 0.050, 0);
     assert_close(w.plug.finish, 0.6e-3 + 12e-6, 1e-12);
 }
 
 /* A square section grows to a + t and h + t with corners of radius t; the length does not grow. */
 static void a_finish_grows_the_sections_and_not_the_length(void **state) {
-    struct weighed w = weigh(
+    struct scene w = weigh(
         *state, PARTS(.finish = "finish: {topcoat: {kind: epoxy, coats: 2, film: 0.5 mm}}\n"));
     double t = 0.001;
     double area = (box_width + 2 * t) * (box_height + 2 * t) - (4 - circle) * t * t;
@@ -368,7 +368,7 @@ static void a_finish_grows_the_sections_and_not_the_length(void **state) {
 }
 
 static void a_mapping_that_is_not_given_is_not_done(void **state) {
-    struct weighed w = weigh(*state, PARTS(.finish = "finish: {}\n"));
+    struct scene w = weigh(*state, PARTS(.finish = "finish: {}\n"));
     assert_int_equal(w.masses.count, 2);
     assert_near(w.plug.finish, 0, 0);
 }
@@ -376,7 +376,7 @@ static void a_mapping_that_is_not_given_is_not_done(void **state) {
 /* --- eyes, rings, hooks ---------------------------------------------------------------------- */
 
 static void an_eye_weighs_what_fills_its_socket_unless_it_is_weighed(void **state) {
-    struct weighed w =
+    struct scene w =
         weigh(*state, PARTS(.eyes = "eyes: {size: 6 mm, depth: 3 mm, at: 15 mm, up: 4 mm}\n"));
     expect_row(&w, "eyes", STAGE_EYED, 2 * disc(0.006) * 0.003 * 1100, 0.015, 0.004);
     w = weigh(*state, PARTS(.eyes = "eyes: {size: 6 mm, at: 15 mm, mass: 0.2 g}\n"));
@@ -384,7 +384,7 @@ static void an_eye_weighs_what_fills_its_socket_unless_it_is_weighed(void **stat
 }
 
 static void hooks_and_rings_hang_at_the_mouth_and_displace_their_own_volume(void **state) {
-    struct weighed w = weigh(
+    struct scene w = weigh(
         *state, PARTS(.hardware = "hardware:\n  wire: {diameter: 1 mm}\n  line tie: {place: nose}\n"
                                   "  hangers:\n"
                                   "    - {place: belly, at: 60 mm, hook: {size: \"1/0\"}, "
@@ -416,7 +416,7 @@ static const struct recipe_parts everything = {
               "  topcoat: {kind: epoxy}\n"};
 
 static void the_float_test_is_weighed_without_filler_paint_eyes_and_topcoat(void **state) {
-    struct weighed w = weigh(*state, everything);
+    struct scene w = weigh(*state, everything);
     double all = 0, left_out = 0;
     for (int i = 0; i < w.masses.count; i++) all += w.masses.rows[i].mass;
     static const char *const later[] = {"filler bore 1", "colour 1", "eyes", "topcoat"};
@@ -426,7 +426,7 @@ static void the_float_test_is_weighed_without_filler_paint_eyes_and_topcoat(void
 }
 
 static void a_whole_plug_has_rows_in_every_stage_of_its_build(void **state) {
-    struct weighed w = weigh(*state, everything);
+    struct scene w = weigh(*state, everything);
     bool seen[STAGE_COUNT] = {false};
     for (int i = 0; i < w.masses.count; i++) seen[w.masses.rows[i].stage] = true;
     for (int stage = 0; stage < STAGE_COUNT; stage++) assert_true(seen[stage]);
@@ -434,7 +434,7 @@ static void a_whole_plug_has_rows_in_every_stage_of_its_build(void **state) {
 
 /* What the ballast is solved with is the same as the rows added up. */
 static void the_tally_of_a_bore_agrees_with_the_rows(void **state) {
-    struct weighed w = weigh(*state, everything);
+    struct scene w = weigh(*state, everything);
     struct bore_fill none[MAX_BORES] = {{0}};
     struct mass_list without = mass_rows(&((struct bench *)*state)->arena, &w.plug, none);
     for (int kind = CONDITION_TEST; kind <= CONDITION_FINISHED; kind++) {

@@ -254,7 +254,7 @@ void order_steps(struct order *order) {
         "runs day and night; a date is the planned beginning.",
         order_count(order, order->recipe->make, "plug", "plugs"));
     for (int i = 0; i < route->count; i++) {
-        int phase = operation_rows[route->operations[i].key].phase;
+        int phase = (int)operation_rows[route->operations[i].key].phase;
         if (phase > opened) md_heading(md, 3, "%s", phase_titles[opened = phase]);
         step(order, i);
     }
