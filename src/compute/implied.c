@@ -27,22 +27,18 @@ static void tell_stock(struct teller *t) {
             tell(t, &ballast->bores[i].load[k].count, 1);
 }
 
-static void tell_fitting(struct teller *t, const struct fitting *fitting,
-                         const struct pilot *pilot) {
-    if (pilot->given) {
-        tell(t, &fitting->depth, pilot->depth);
-        tell(t, &fitting->pilot, pilot->diameter);
+static void tell_fittings(struct teller *t) {
+    for (int i = 0; i < t->r->plug.fitting_count; i++) {
+        const struct fitting *fitting = t->r->plug.fittings[i].fitting;
+        const struct pilot *pilot = &t->r->plug.fittings[i].pilot;
+        const struct hook *hook = fitting->hook;
+        const struct hook_row *row = hook ? reference_hook_of(hook->size) : NULL;
+        if (pilot->given) {
+            tell(t, &fitting->depth, pilot->depth);
+            tell(t, &fitting->pilot, pilot->diameter);
+        }
+        if (row) tell(t, &hook->mass, row->mass);
     }
-    const struct hook *hook = fitting->hook;
-    const struct hook_row *row = hook ? reference_hook_of(hook->size) : NULL;
-    if (row) tell(t, &hook->mass, row->mass);
-}
-
-static void tell_hardware(struct teller *t) {
-    const struct hardware *hardware = t->recipe->hardware;
-    tell_fitting(t, hardware->line_tie, &t->r->plug.tie_pilot);
-    for (int i = 0; i < hardware->hanger_count; i++)
-        tell_fitting(t, &hardware->hangers[i], &t->r->plug.hanger_pilot[i]);
 }
 
 static void tell_finish(struct teller *t) {
@@ -59,7 +55,7 @@ struct implied_list implied_values(struct arena *arena, const struct results *re
     struct teller t = {.r = results, .recipe = results->plug.recipe};
     t.items = NEW(arena, struct implied, MOST);
     tell_stock(&t);
-    tell_hardware(&t);
+    tell_fittings(&t);
     tell_finish(&t);
     return (struct implied_list){t.items, t.count};
 }

@@ -61,10 +61,11 @@ static bool round_in_wood(const struct plug *plug, const struct pilot *pilot, do
 
 /* Near its mouth a bore may be wider than a pointed end; where it holds the wire, in its inner
  * half, all of it must lie in the wood, and its axis everywhere. */
-static void judge_pilot(const struct judge *j, const struct fitting *fitting,
-                        const struct pilot *pilot, const char *name) {
+static void judge_pilot(const struct judge *j, const struct fitted *fitted, const char *name) {
     enum { SAMPLES = 64 };
     const struct plug *plug = &j->results->plug;
+    const struct fitting *fitting = fitted->fitting;
+    const struct pilot *pilot = &fitted->pilot;
     if (!pilot->given) return;
     if (!in_wood(plug, pilot->mouth_x, pilot->mouth_z)) {
         diag_add(j->diags, SEVERITY_ERROR, place(j, &fitting->place), "mouth",
@@ -85,11 +86,10 @@ static void judge_pilot(const struct judge *j, const struct fitting *fitting,
 }
 
 static void judge_fittings(const struct judge *j) {
-    const struct hardware *hardware = j->recipe->hardware;
-    judge_pilot(j, hardware->line_tie, &j->results->plug.tie_pilot, "the line tie");
-    for (int i = 0; i < hardware->hanger_count; i++)
-        judge_pilot(j, &hardware->hangers[i], &j->results->plug.hanger_pilot[i],
-                    arena_printf(j->arena, "hanger %d", i + 1));
+    const struct plug *plug = &j->results->plug;
+    for (int i = 0; i < plug->fitting_count; i++)
+        judge_pilot(j, &plug->fittings[i],
+                    i == FITTING_TIE ? "the line tie" : arena_printf(j->arena, "hanger %d", i));
 }
 
 static void judge_slot(const struct judge *j) {

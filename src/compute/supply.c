@@ -4,8 +4,6 @@
 
 #include "model/reference.h"
 
-static const double pi = 3.14159265358979323846;
-
 struct supplier {
     struct arena *arena;
     const struct plug *plug;
@@ -99,26 +97,19 @@ static void supply_lip(struct supplier *s) {
 
 /* --- hardware -------------------------------------------------------------------------------- */
 
-/* Installed length: docs/physics.md; each piece is cut 10 mm longer (docs/physics.md). */
-static void cut_wire(struct supplier *s, const char *what, const struct fitting *fitting,
-                     const struct pilot *pilot) {
-    double tail = reference_fact[FACT_WIRE_TAIL].value;
-    double ring = pi * (fitting->eye + s->recipe->hardware->wire->diameter);
-    double twist = 2 * sqrt(1 + (pi / 6) * (pi / 6));
-    double installed = pilot->given ? twist * pilot->depth + ring : 2 * ring;
-    s->out.cuts[s->out.cut_count++] = (struct wire_cut){what, installed, installed + tail};
-}
-
+/* Each piece is cut longer than it is installed (docs/physics.md). */
 static void supply_wire(struct supplier *s) {
-    const struct hardware *hardware = s->recipe->hardware;
+    const struct plug *plug = s->plug;
     double total = 0;
-    s->out.cuts = NEW(s->arena, struct wire_cut, MAX_HANGERS + 1);
-    cut_wire(s, "line tie", hardware->line_tie, &s->plug->tie_pilot);
-    for (int i = 0; i < hardware->hanger_count; i++)
-        cut_wire(s, arena_printf(s->arena, "hanger %d", i + 1), &hardware->hangers[i],
-                 &s->plug->hanger_pilot[i]);
-    for (int i = 0; i < s->out.cut_count; i++) total += s->out.cuts[i].cut;
-    const char *metal = reference_metal[hardware->wire->material].name;
+    s->out.cuts = NEW(s->arena, struct wire_cut, plug->fitting_count);
+    for (int i = 0; i < plug->fitting_count; i++) {
+        struct wire_cut *cut = &s->out.cuts[s->out.cut_count++];
+        cut->what = i == FITTING_TIE ? "line tie" : arena_printf(s->arena, "hanger %d", i);
+        cut->installed = plug->fittings[i].twisted + plug->fittings[i].looped;
+        cut->cut = cut->installed + reference_fact[FACT_WIRE_TAIL].value;
+        total += cut->cut;
+    }
+    const char *metal = reference_metal[s->recipe->hardware->wire->material].name;
     add(s, SUPPLY_HARDWARE, arena_printf(s->arena, "%s wire", metal), SUPPLY_LENGTH, total,
         PRICE(s, wire), 1);
 }
@@ -128,19 +119,20 @@ static const char *hook_name(struct supplier *s, const struct hook *hook) {
     return arena_printf(s->arena, "treble hook %.*s", (int)hook->size.size, hook->size.data);
 }
 
+static bool same_hook(const struct hook *a, const struct hook *b) {
+    return a && b && str_equal(a->size, b->size) && a->mass.value == b->mass.value;
+}
+
 /* Hangers with the same hook make one row. */
 static void supply_hooks(struct supplier *s) {
-    const struct hardware *hardware = s->recipe->hardware;
+    const struct fitted *fittings = s->plug->fittings;
     int rings = 0;
-    for (int i = 0; i < hardware->hanger_count; i++) {
-        const struct hook *hook = hardware->hangers[i].hook;
+    for (int i = 0; i < s->plug->fitting_count; i++) {
+        const struct hook *hook = fittings[i].fitting->hook;
         int same = 0, before = 0;
-        rings += hardware->hangers[i].ring != NULL;
-        for (int k = 0; hook && k < hardware->hanger_count; k++) {
-            const struct hook *other = hardware->hangers[k].hook;
-            if (!other || !str_equal(other->size, hook->size) ||
-                other->mass.value != hook->mass.value)
-                continue;
+        rings += fittings[i].fitting->ring != NULL;
+        for (int k = 0; k < s->plug->fitting_count; k++) {
+            if (!same_hook(hook, fittings[k].fitting->hook)) continue;
             same++;
             before += k < i;
         }

@@ -53,15 +53,13 @@ static struct plug explained(struct arena *arena, const struct plug *plug,
     if (c->cause == CAUSE_WOOD) return plug_with_wood(plug, fmax(c->wood_density, 1));
     struct recipe *recipe = NEW(arena, struct recipe, 1);
     struct finish *own = NEW(arena, struct finish, 1);
-    struct plug other = *plug;
     *recipe = *plug->recipe;
     *own = *finish;
     own->seal = NEW(arena, struct seal, 1);
     *own->seal = *seal;
     own->seal->uptake = c->uptake;
     recipe->finish = own;
-    other.recipe = recipe;
-    return other;
+    return plug_with_recipe(plug, recipe);
 }
 
 struct correction correction_of(struct arena *arena, const struct plug *plug,

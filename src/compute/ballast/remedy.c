@@ -99,13 +99,12 @@ static double lighter_hooks(struct arena *arena, const struct plug *plug) {
     const double told = reference_fact[FACT_BALANCE_DOUBT].value;
     const struct hardware *was = plug->recipe->hardware;
     struct variant *v = variant_of(arena, plug->recipe);
-    struct plug trial = *plug;
     double all = 0, low = 0, high = most;
     for (int i = 0; i < was->hanger_count; i++) {
         if (was->hangers[i].hook) all += hook_mass(was->hangers[i].hook);
         if (was->hangers[i].ring) all += was->hangers[i].ring->mass;
     }
-    trial.recipe = &v->recipe;
+    struct plug trial = plug_with_recipe(plug, &v->recipe);
     lighten(arena, v, was, most);
     if (all <= 0 || !reachable(arena, &trial)) return 0;
     while ((high - low) * all > told / 10) {
@@ -132,8 +131,7 @@ static void move_bore(struct arena *arena, const struct plug *plug, struct remed
                    far = fabs(at - position_in(was, length));
             if (far >= least) continue;
             v->bores[bore].at = (struct position){at, false, true};
-            struct plug trial = *plug;
-            trial.recipe = &v->recipe;
+            struct plug trial = plug_with_recipe(plug, &v->recipe);
             if (!reachable(arena, &trial)) continue;
             least = far;
             remedy->bore = bore;

@@ -183,7 +183,7 @@ int clearance_all(struct arena *arena, const struct plug *plug, const struct bor
                   struct clearance **clearances) {
     const struct recipe *recipe = plug->recipe;
     int bores = recipe->ballast ? recipe->ballast->bore_count : 0, count = 0;
-    struct clearance *list = NEW(arena, struct clearance, bores * (bores + MAX_HANGERS + 3) + 1);
+    struct clearance *list = NEW(arena, struct clearance, bores * (bores + MAX_FITTINGS + 2) + 1);
     *clearances = list;
     for (int i = 0; i < bores; i++) {
         struct rectangle bore = bore_rectangle(&fills[i]);
@@ -200,16 +200,14 @@ int clearance_all(struct arena *arena, const struct plug *plug, const struct bor
         if (recipe->eyes)
             list[count++] =
                 (struct clearance){i, "the eye sockets", socket_distance(plug, &fills[i])};
-        if (plug->tie_pilot.given) {
-            struct rectangle wire = pilot_rectangle(&plug->tie_pilot);
-            list[count++] =
-                (struct clearance){i, "the wire of the line tie", rectangle_distance(&bore, &wire)};
-        }
-        for (int k = 0; k < recipe->hardware->hanger_count; k++) {
-            struct rectangle wire = pilot_rectangle(&plug->hanger_pilot[k]);
-            list[count++] =
-                (struct clearance){i, arena_printf(arena, "the wire of hanger %d", k + 1),
-                                   rectangle_distance(&bore, &wire)};
+        for (int k = 0; k < plug->fitting_count; k++) {
+            if (!plug->fittings[k].pilot.given) continue;
+            struct rectangle wire = pilot_rectangle(&plug->fittings[k].pilot);
+            list[count++] = (struct clearance){
+                i,
+                k == FITTING_TIE ? "the wire of the line tie"
+                                 : arena_printf(arena, "the wire of hanger %d", k),
+                rectangle_distance(&bore, &wire)};
         }
     }
     return count;

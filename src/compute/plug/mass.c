@@ -132,9 +132,8 @@ static void add_wood(struct weigher *w, const struct bore_fill *fills) {
         tally_add(&wood, -f->wood_density * 2 * disc(eyes->size) * eyes->depth,
                   position_in(eyes->at, f->outline.length), eyes->up);
     }
-    bore_pilot(&f->tie_pilot, f->wood_density, &wood);
-    for (int i = 0; i < w->recipe->hardware->hanger_count; i++)
-        bore_pilot(&f->hanger_pilot[i], f->wood_density, &wood);
+    for (int i = 0; i < f->fitting_count; i++)
+        bore_pilot(&f->fittings[i].pilot, f->wood_density, &wood);
     for (int i = 0; ballast && i < ballast->bore_count; i++)
         tally_add(&wood, -drilled_mass(f, &fills[i]), fills[i].at,
                   fills[i].mouth_z + fills[i].depth / 2);
@@ -147,33 +146,26 @@ static double wire_mass(const struct weigher *w, double length) {
     return reference_metal[wire->material].density * disc(wire->diameter) * length;
 }
 
-/* Two strands twisted with a lay of 6 d, each longer than the bore by sqrt(1 + (pi/6)^2). */
-static double strand_factor(void) {
-    return sqrt(1 + (pi / 6) * (pi / 6));
-}
-
-static void add_wire(struct weigher *w, const char *item, const struct fitting *fitting,
-                     const struct pilot *pilot) {
-    double ring = pi * (fitting->eye + w->recipe->hardware->wire->diameter);
-    struct tally wire = {0};
-    tally_add(&wire, wire_mass(w, 2 * strand_factor() * pilot->depth),
-              pilot->mouth_x + pilot->u_x * pilot->depth / 2,
-              pilot->mouth_z + pilot->u_z * pilot->depth / 2);
-    tally_add(&wire, wire_mass(w, ring), pilot->mouth_x, pilot->mouth_z);
-    add(w, item, STAGE_HUNG, wire.mass, wire.x / wire.mass, wire.z / wire.mass, 0);
-}
-
 static const char *numbered(struct weigher *w, const char *name, int number) {
     return arena_printf(w->arena, "%s %d", name, number + 1);
 }
 
+/* The twist acts in the middle of the bore, the loop at its mouth. */
+static void add_wire(struct weigher *w, const char *item, const struct fitted *fitted) {
+    const struct pilot *pilot = &fitted->pilot;
+    struct tally wire = {0};
+    tally_add(&wire, wire_mass(w, fitted->twisted), pilot->mouth_x + pilot->u_x * pilot->depth / 2,
+              pilot->mouth_z + pilot->u_z * pilot->depth / 2);
+    tally_add(&wire, wire_mass(w, fitted->looped), fitted->eye_x, fitted->eye_z);
+    add(w, item, STAGE_HUNG, wire.mass, wire.x / wire.mass, wire.z / wire.mass, 0);
+}
+
 static void add_wires(struct weigher *w) {
-    const struct hardware *hardware = w->recipe->hardware;
-    if (w->plug->tie_pilot.given)
-        add_wire(w, "line tie wire", hardware->line_tie, &w->plug->tie_pilot);
-    for (int i = 0; i < hardware->hanger_count; i++)
-        add_wire(w, numbered(w, "hanger wire", i), &hardware->hangers[i],
-                 &w->plug->hanger_pilot[i]);
+    for (int i = 0; i < w->plug->fitting_count; i++) {
+        const struct fitted *fitted = &w->plug->fittings[i];
+        const char *item = i == FITTING_TIE ? "line tie wire" : numbered(w, "hanger wire", i - 1);
+        if (fitted->pilot.given) add_wire(w, item, fitted);
+    }
 }
 
 static void add_ballast(struct weigher *w, const struct bore_fill *fills) {
@@ -199,16 +191,10 @@ static void add_lip(struct weigher *w) {
         plate->mouth_x + plate->u_x * s, plate->mouth_z + plate->u_z * s, lip->thickness * area);
 }
 
-/* An eye alone, bent through a hole of the lip: 2 pi (eye + d) of wire. */
 static void add_lip_tie(struct weigher *w) {
-    const struct hardware *hardware = w->recipe->hardware;
-    const struct fitting *tie = hardware->line_tie;
-    const struct plate *plate = &w->plug->plate;
-    if (tie->place != PLACE_LIP || !w->recipe->lip) return;
-    double s = plate->extent - position_in(tie->at, w->recipe->lip->length);
-    add(w, "line tie eye", STAGE_LIPPED,
-        wire_mass(w, 2 * pi * (tie->eye + hardware->wire->diameter)),
-        plate->mouth_x + plate->u_x * s, plate->mouth_z + plate->u_z * s, 0);
+    const struct fitted *tie = &w->plug->fittings[FITTING_TIE];
+    if (tie->pilot.given || !w->recipe->lip) return;
+    add(w, "line tie eye", STAGE_LIPPED, wire_mass(w, tie->looped), tie->eye_x, tie->eye_z, 0);
 }
 
 static void add_coat(struct weigher *w, const char *item, enum stage stage, double areal_mass) {
@@ -237,23 +223,19 @@ double hook_mass(const struct hook *hook) {
     return hook->mass.given ? hook->mass.value : reference_hook_of(hook->size)->mass;
 }
 
-static void mouth_of(const struct weigher *w, int hanger, double *x, double *z) {
-    *x = w->plug->hanger_pilot[hanger].mouth_x;
-    *z = w->plug->hanger_pilot[hanger].mouth_z;
-}
-
+/* They hang from the eye, which stands at the mouth. */
 static void add_rigging(struct weigher *w) {
-    const struct hardware *hardware = w->recipe->hardware;
-    for (int i = 0; i < hardware->hanger_count; i++) {
-        const struct fitting *hanger = &hardware->hangers[i];
-        double x, z, hook_density = reference_fact[FACT_HOOK_DENSITY].value;
-        mouth_of(w, i, &x, &z);
-        if (hanger->ring)
-            add(w, numbered(w, "ring", i), STAGE_RIGGED, hanger->ring->mass, x, z,
-                hanger->ring->mass / hook_density);
-        if (hanger->hook)
-            add(w, numbered(w, "hook", i), STAGE_RIGGED, hook_mass(hanger->hook), x, z,
-                hook_mass(hanger->hook) / hook_density);
+    double density = reference_fact[FACT_HOOK_DENSITY].value;
+    for (int i = 0; i < w->plug->fitting_count; i++) {
+        const struct fitted *fitted = &w->plug->fittings[i];
+        const struct hook *hook = fitted->fitting->hook;
+        const struct ring *ring = fitted->fitting->ring;
+        if (ring)
+            add(w, numbered(w, "ring", i - 1), STAGE_RIGGED, ring->mass, fitted->eye_x,
+                fitted->eye_z, ring->mass / density);
+        if (hook)
+            add(w, numbered(w, "hook", i - 1), STAGE_RIGGED, hook_mass(hook), fitted->eye_x,
+                fitted->eye_z, hook_mass(hook) / density);
     }
 }
 

@@ -72,7 +72,9 @@ static struct pilot pilot_of(const struct plug *plug, const struct fitting *fitt
     double top = plug_top(plug, at), bottom = plug_bottom(plug, at);
     double usual = reference_fact[FACT_WIRE_DEPTH].value;
     double share = reference_fact[FACT_WIRE_SHARE].value;
-    struct pilot pilot = {.given = true, .depth = usual};
+    double drill =
+        fitting->pilot.given ? fitting->pilot.value : 2 * plug->recipe->hardware->wire->diameter;
+    struct pilot pilot = {.given = true, .depth = usual, .diameter = drill};
     switch (fitting->place) {
     case PLACE_NOSE:
         pilot.u_x = 1;
@@ -87,13 +89,40 @@ static struct pilot pilot_of(const struct plug *plug, const struct fitting *fitt
         pilot.mouth_x = at, pilot.mouth_z = top, pilot.u_z = -1;
         break;
     case PLACE_LIP:
-        return (struct pilot){0};
+        return (struct pilot){.diameter = drill};
     }
     if (pilot.u_z != 0) pilot.depth = fmin(usual, share * (top - bottom));
     if (fitting->depth.given) pilot.depth = fitting->depth.value;
-    pilot.diameter =
-        fitting->pilot.given ? fitting->pilot.value : 2 * plug->recipe->hardware->wire->diameter;
     return pilot;
+}
+
+/* Two strands around each other, whose middles run on a round as wide as the wire is thick: each is
+ * longer than the bore by sqrt(1 + (pi d / lay)^2). */
+static double twisted_length(double depth) {
+    const double pi = 3.14159265358979323846;
+    double slope = pi / reference_fact[FACT_WIRE_LAY].value;
+    return 2 * sqrt(1 + slope * slope) * depth;
+}
+
+/* On the lip `at` counts from its outer end. */
+static void place_on_lip(const struct plug *plug, struct fitted *fitted) {
+    const struct plate *plate = &plug->plate;
+    if (!plate->given) return;
+    double s = plate->extent - position_in(fitted->fitting->at, plug->recipe->lip->length);
+    fitted->eye_x = plate->mouth_x + s * plate->u_x;
+    fitted->eye_z = plate->mouth_z + s * plate->u_z;
+}
+
+static void fit(struct plug *plug, const struct fitting *fitting) {
+    const double pi = 3.14159265358979323846;
+    struct fitted fitted = {.fitting = fitting, .pilot = pilot_of(plug, fitting)};
+    double round = pi * (fitting->eye + plug->recipe->hardware->wire->diameter);
+    fitted.eye_x = fitted.pilot.mouth_x;
+    fitted.eye_z = fitted.pilot.mouth_z;
+    fitted.twisted = fitted.pilot.given ? twisted_length(fitted.pilot.depth) : 0;
+    fitted.looped = fitted.pilot.given ? round : 2 * round;
+    if (!fitted.pilot.given) place_on_lip(plug, &fitted);
+    plug->fittings[plug->fitting_count++] = fitted;
 }
 
 static void weigh_wood(struct plug *plug) {
@@ -130,9 +159,9 @@ struct plug plug_of(struct arena *arena, const struct recipe *recipe) {
     plug.slot_volume = slot_volume(&plug);
     weigh_wood(&plug);
     weigh_ballast(&plug);
-    plug.tie_pilot = pilot_of(&plug, recipe->hardware->line_tie);
+    fit(&plug, recipe->hardware->line_tie);
     for (int i = 0; i < recipe->hardware->hanger_count; i++)
-        plug.hanger_pilot[i] = pilot_of(&plug, &recipe->hardware->hangers[i]);
+        fit(&plug, &recipe->hardware->hangers[i]);
     plug.bare_hull = hull_of(arena, &plug.outline, 0, &plug.plate);
     plug.finished_hull = hull_of(arena, &plug.outline, plug.finish, &plug.plate);
     plug.water = water_density(recipe->water->temperature, recipe->water->salinity);
@@ -142,5 +171,15 @@ struct plug plug_of(struct arena *arena, const struct recipe *recipe) {
 struct plug plug_with_wood(const struct plug *plug, double density) {
     struct plug other = *plug;
     other.wood_density = density;
+    return other;
+}
+
+struct plug plug_with_recipe(const struct plug *plug, const struct recipe *recipe) {
+    const struct hardware *hardware = recipe->hardware;
+    struct plug other = *plug;
+    other.recipe = recipe;
+    other.fittings[FITTING_TIE].fitting = hardware->line_tie;
+    for (int i = 0; i < hardware->hanger_count; i++)
+        other.fittings[FITTING_HANGERS + i].fitting = &hardware->hangers[i];
     return other;
 }

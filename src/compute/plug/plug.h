@@ -9,10 +9,22 @@
 
 /* A bore for a wire, in the plane y = 0, from its mouth inward. */
 struct pilot {
-    bool given; /* false for a tie on the lip */
+    bool given; /* false for a tie on the lip, which has a hole and no bore */
     double mouth_x, mouth_z;
     double u_x, u_z; /* unit direction inward */
     double depth, diameter;
+};
+
+/* The line tie is the first of a plug's fittings; the hangers follow in the order of the recipe, so
+ * that hanger k, as people count them, is fitting k. */
+enum { FITTING_TIE, FITTING_HANGERS, MAX_FITTINGS = MAX_HANGERS + 1 };
+
+/* An eye of wire, set into the wood or bent through a hole of the lip. */
+struct fitted {
+    const struct fitting *fitting;
+    struct pilot pilot;
+    double eye_x, eye_z;    /* where the eye stands: at the mouth of its bore, or on the lip */
+    double twisted, looped; /* wire installed: both strands in the wood; around the eye, m */
 };
 
 /* How the density of the wood came to be known. */
@@ -29,7 +41,8 @@ struct plug {
     double finish;          /* total dry thickness, m */
     struct plate plate;     /* the lip outside the body */
     double slot_volume;
-    struct pilot tie_pilot, hanger_pilot[MAX_HANGERS];
+    struct fitted fittings[MAX_FITTINGS];
+    int fitting_count;
     struct hull bare_hull, finished_hull;
     double water; /* kg/m3 */
 };
@@ -38,6 +51,10 @@ struct plug plug_of(struct arena *arena, const struct recipe *recipe);
 
 /* The same plug of another wood: for spread and for what a lighter wood would change. */
 struct plug plug_with_wood(const struct plug *plug, double density);
+
+/* The same plug by a recipe that differs only in what neither shapes the body nor bores a wire:
+ * ballast, hooks, rings, sealer. */
+struct plug plug_with_recipe(const struct plug *plug, const struct recipe *recipe);
 
 /* Back and belly of the body at x: heights of the surface in the middle plane. */
 double plug_top(const struct plug *plug, double x);

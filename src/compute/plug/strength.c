@@ -59,16 +59,14 @@ static void add_withdrawal(struct strength *s, const struct plug *plug, const ch
 }
 
 struct strength strength_of(struct arena *arena, const struct plug *plug) {
-    const struct hardware *hardware = plug->recipe->hardware;
-    struct strength s = {.given = hardware->line.given, .line = hardware->line.value};
+    const struct opt *line = &plug->recipe->hardware->line;
+    struct strength s = {.given = line->given, .line = line->value};
     if (!s.given) return s;
-    s.rows = NEW(arena, struct strength_row, 3 * (MAX_HANGERS + 1));
-    add_wire(&s, plug, "line tie");
-    add_withdrawal(&s, plug, "line tie", &plug->tie_pilot);
-    for (int i = 0; i < hardware->hanger_count; i++) {
-        const char *name = arena_printf(arena, "hanger %d", i + 1);
+    s.rows = NEW(arena, struct strength_row, 3 * MAX_FITTINGS);
+    for (int i = 0; i < plug->fitting_count; i++) {
+        const char *name = i == FITTING_TIE ? "line tie" : arena_printf(arena, "hanger %d", i);
         add_wire(&s, plug, name);
-        add_withdrawal(&s, plug, name, &plug->hanger_pilot[i]);
+        add_withdrawal(&s, plug, name, &plug->fittings[i].pilot);
     }
     return s;
 }

@@ -5,25 +5,14 @@
 
 #include <math.h>
 
+#include "model/reference.h"
+
 static const double pi = 3.14159265358979323846;
 
 static double mouth_of_lip(const struct drawing *drawing, double *z) {
     double x = position_in(drawing->recipe->lip->at, drawing->outline->length);
     *z = -curve_at(&drawing->outline->belly, x);
     return x;
-}
-
-void part_tie_place(const struct drawing *drawing, double *x, double *z) {
-    const struct plug *plug = &drawing->results->plug;
-    const struct fitting *tie = drawing->recipe->hardware->line_tie;
-    if (tie->place != PLACE_LIP) {
-        *x = plug->tie_pilot.mouth_x;
-        *z = plug->tie_pilot.mouth_z;
-        return;
-    }
-    double s = plug->plate.extent - position_in(tie->at, drawing->recipe->lip->length);
-    *x = plug->plate.mouth_x + s * plug->plate.u_x;
-    *z = plug->plate.mouth_z + s * plug->plate.u_z;
 }
 
 bool part_waterline_near(const struct drawing *drawing, double nose, double tail) {
@@ -33,17 +22,16 @@ bool part_waterline_near(const struct drawing *drawing, double nose, double tail
 
 struct extent part_extent(const struct drawing *drawing) {
     const struct plug *plug = &drawing->results->plug;
-    const struct hardware *hardware = drawing->recipe->hardware;
     struct extent extent = {0.0, drawing->outline->length, plug->bare.bottom, plug->bare.top};
     if (plug->plate.given) {
         const struct plate *plate = &plug->plate;
         extent_add(&extent, plate->mouth_x + plate->u_x * plate->extent,
                    plate->mouth_z + plate->u_z * plate->extent);
     }
-    double wire = hardware->wire->diameter;
-    for (int i = -1; i < hardware->hanger_count; i++) {
-        const struct fitting *fitting = i < 0 ? hardware->line_tie : &hardware->hangers[i];
-        const struct pilot *pilot = i < 0 ? &plug->tie_pilot : &plug->hanger_pilot[i];
+    double wire = drawing->recipe->hardware->wire->diameter;
+    for (int i = 0; i < plug->fitting_count; i++) {
+        const struct fitting *fitting = plug->fittings[i].fitting;
+        const struct pilot *pilot = &plug->fittings[i].pilot;
         if (!pilot->given) continue;
         double out = fitting->eye + 2.0 * wire;
         extent_add(&extent, pilot->mouth_x - out * pilot->u_x, pilot->mouth_z - out * pilot->u_z);
@@ -53,12 +41,12 @@ struct extent part_extent(const struct drawing *drawing) {
 
 /* --- wires ---------------------------------------------------------------------------------- */
 
-/* Two strands around each other, lay 6 d. */
+/* Two strands around each other. */
 static void twist(struct svg *svg, const struct view *view, const struct pilot *pilot,
                   double wire) {
     enum { POINTS = 241 };
     struct svg_point strand[POINTS];
-    double lay = 6.0 * wire;
+    double lay = reference_fact[FACT_WIRE_LAY].value * wire;
     int count = (int)fmin(POINTS, 2.0 + ceil(12.0 * pilot->depth / lay));
     for (int side = -1; side <= 1; side += 2) {
         for (int i = 0; i < count; i++) {
@@ -98,20 +86,18 @@ static void wire_in_wood(struct svg *svg, const struct view *view, const struct 
 
 static void wires(struct drawing *drawing, struct svg *svg, const struct view *view, int how) {
     const struct plug *plug = &drawing->results->plug;
-    const struct hardware *hardware = drawing->recipe->hardware;
-    double wire = hardware->wire->diameter;
-    for (int i = -1; i < hardware->hanger_count; i++) {
-        const struct fitting *fitting = i < 0 ? hardware->line_tie : &hardware->hangers[i];
-        const struct pilot *pilot = i < 0 ? &plug->tie_pilot : &plug->hanger_pilot[i];
+    const struct fitted *tie = &plug->fittings[FITTING_TIE];
+    double wire = drawing->recipe->hardware->wire->diameter;
+    for (int i = 0; i < plug->fitting_count; i++) {
+        const struct pilot *pilot = &plug->fittings[i].pilot;
         if (!pilot->given) continue;
         if (how & BODY_SECTIONED) wire_in_wood(svg, view, pilot, wire);
-        eye_of(svg, view, pilot->mouth_x, pilot->mouth_z, pilot->u_x, pilot->u_z, fitting->eye,
-               wire);
+        eye_of(svg, view, pilot->mouth_x, pilot->mouth_z, pilot->u_x, pilot->u_z,
+               plug->fittings[i].fitting->eye, wire);
     }
-    if (hardware->line_tie->place != PLACE_LIP || !plug->plate.given) return;
-    double x, z, out = hardware->line_tie->eye / 2.0 + wire; /* centred on the sheet */
-    part_tie_place(drawing, &x, &z);
-    eye_of(svg, view, x, z + out, 0.0, 1.0, hardware->line_tie->eye, wire);
+    if (tie->pilot.given || !plug->plate.given) return;
+    double eye = tie->fitting->eye, out = eye / 2.0 + wire; /* centred on the sheet */
+    eye_of(svg, view, tie->eye_x, tie->eye_z + out, 0.0, 1.0, eye, wire);
 }
 
 /* --- bores, slot, lip, eyes ----------------------------------------------------------------- */
@@ -276,9 +262,8 @@ void part_plan_holes(struct drawing *drawing, struct svg *svg, const struct view
         const struct bore_fill *fill = &results->ballast.fills[i];
         round_from_above(svg, view, fill->at, fill->drill, &pen_hidden);
     }
-    for (int i = -1; i < drawing->recipe->hardware->hanger_count; i++) {
-        pilot_from_above(svg, view, i < 0 ? &plug->tie_pilot : &plug->hanger_pilot[i]);
-    }
+    for (int i = 0; i < plug->fitting_count; i++)
+        pilot_from_above(svg, view, &plug->fittings[i].pilot);
     if (drawing->recipe->eyes) sockets_from_above(drawing, svg, view);
 }
 
@@ -315,23 +300,15 @@ static const char *drilled(struct drawing *drawing, double drill, double depth) 
                         bare(drawing, depth));
 }
 
-static struct rung fitting_rung(struct drawing *drawing, const struct view *view, int hanger) {
+static struct rung fitting_rung(struct drawing *drawing, const struct view *view, int index) {
     static const char *const place[] = {"nose", "tail", "belly", "back", "lip"};
-    const struct hardware *hardware = drawing->recipe->hardware;
-    const struct plug *plug = &drawing->results->plug;
-    const struct fitting *fitting = hanger < 0 ? hardware->line_tie : &hardware->hangers[hanger];
-    const struct pilot *pilot = hanger < 0 ? &plug->tie_pilot : &plug->hanger_pilot[hanger];
-    const char *where = place[fitting->place];
+    const struct fitted *fitted = &drawing->results->plug.fittings[index];
+    const struct pilot *pilot = &fitted->pilot;
     const char *brief =
-        hanger < 0 ? "line tie" : arena_printf(drawing->arena, "hanger %d", hanger + 1);
-    const char *name = arena_printf(drawing->arena, "%s, %s", brief, where);
-    if (!pilot->given) {
-        double x, z;
-        part_tie_place(drawing, &x, &z);
-        return rung_at(drawing, view, x, z, brief, name, NULL);
-    }
-    return rung_at(drawing, view, pilot->mouth_x, pilot->mouth_z, brief, name,
-                   drilled(drawing, pilot->diameter, pilot->depth));
+        index == FITTING_TIE ? "line tie" : arena_printf(drawing->arena, "hanger %d", index);
+    const char *name = arena_printf(drawing->arena, "%s, %s", brief, place[fitted->fitting->place]);
+    return rung_at(drawing, view, fitted->eye_x, fitted->eye_z, brief, name,
+                   pilot->given ? drilled(drawing, pilot->diameter, pilot->depth) : NULL);
 }
 
 static struct rung bore_rung(struct drawing *drawing, const struct view *view, int index) {
@@ -362,9 +339,9 @@ static struct rung eyes_rung(struct drawing *drawing, const struct view *view) {
 
 struct rung *part_features(struct drawing *drawing, const struct view *view, int *count) {
     const struct recipe *recipe = drawing->recipe;
-    struct rung *rungs = NEW(drawing->arena, struct rung, MAX_HANGERS + MAX_BORES + 3);
+    struct rung *rungs = NEW(drawing->arena, struct rung, MAX_FITTINGS + MAX_BORES + 2);
     int n = 0;
-    for (int i = -1; i < recipe->hardware->hanger_count; i++) {
+    for (int i = 0; i < drawing->results->plug.fitting_count; i++) {
         rungs[n++] = fitting_rung(drawing, view, i);
     }
     for (int i = 0; i < drawing->results->ballast.bore_count; i++) {

@@ -78,9 +78,8 @@ static void bored_lines(struct svg *svg, const struct view *view, const struct d
     const struct results *r = drawing->results;
     svg_group(svg, &pens->detail);
     for (int i = 0; i < r->ballast.bore_count; i++) bore_lines(svg, view, &r->ballast.fills[i]);
-    pilot_lines(svg, view, &r->plug.tie_pilot);
-    for (int i = 0; i < drawing->recipe->hardware->hanger_count; i++)
-        pilot_lines(svg, view, &r->plug.hanger_pilot[i]);
+    for (int i = 0; i < r->plug.fitting_count; i++)
+        pilot_lines(svg, view, &r->plug.fittings[i].pilot);
     svg_group_end(svg);
 }
 

@@ -111,8 +111,6 @@ double part_hang(const struct fitting *hanger);
 /* Whether the heights of a waterline at both ends are of this world: a plug that stands upright has
  * them far away. */
 bool part_waterline_near(const struct drawing *drawing, double nose, double tail);
-/* Where the line tie stands. */
-void part_tie_place(const struct drawing *drawing, double *x, double *z);
 
 /* --- labels and dimensions ------------------------------------------------------------------ */
 

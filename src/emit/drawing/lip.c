@@ -49,11 +49,10 @@ static void slot_part(struct svg *svg, const struct blank *b) {
 }
 
 static void tie_hole(struct drawing *drawing, struct svg *svg, const struct blank *b) {
-    const struct hardware *hardware = drawing->recipe->hardware;
-    const struct fitting *tie = hardware->line_tie;
-    if (tie->place != PLACE_LIP) return;
-    double drill = tie->pilot.given ? tie->pilot.value : 2.0 * hardware->wire->diameter;
-    double from_end = position_in(tie->at, drawing->recipe->lip->length);
+    const struct fitted *tie = &drawing->results->plug.fittings[FITTING_TIE];
+    if (tie->pilot.given) return;
+    double drill = tie->pilot.diameter;
+    double from_end = position_in(tie->fitting->at, drawing->recipe->lip->length);
     struct svg_point hole = {b->middle, b->mouth + 1e3 * (b->plate->extent - from_end)};
     svg_group(svg, &pen_detail);
     svg_circle(svg, hole.x, hole.y, 1e3 * drill / 2.0);

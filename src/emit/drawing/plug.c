@@ -47,11 +47,11 @@ static void treble(struct svg *svg, double x, double y, double length) {
 }
 
 void part_hooks(struct drawing *drawing, struct svg *svg, const struct view *view) {
-    const struct hardware *hardware = drawing->recipe->hardware;
-    for (int i = 0; i < hardware->hanger_count; i++) {
-        const struct fitting *fitting = &hardware->hangers[i];
-        const struct pilot *pilot = &drawing->results->plug.hanger_pilot[i];
-        double out = fitting->eye + hardware->wire->diameter;
+    const struct plug *plug = &drawing->results->plug;
+    for (int i = FITTING_HANGERS; i < plug->fitting_count; i++) {
+        const struct fitting *fitting = plug->fittings[i].fitting;
+        const struct pilot *pilot = &plug->fittings[i].pilot;
+        double out = fitting->eye + drawing->recipe->hardware->wire->diameter;
         struct svg_point eye =
             view_point(view, pilot->mouth_x - out * pilot->u_x, pilot->mouth_z - out * pilot->u_z);
         double ring = view->scale * ring_size(fitting);
@@ -68,13 +68,13 @@ void part_hooks(struct drawing *drawing, struct svg *svg, const struct view *vie
 /* --- the emblem ----------------------------------------------------------------------------- */
 
 static struct extent extent_of(const struct drawing *drawing) {
-    const struct hardware *hardware = drawing->recipe->hardware;
+    const struct plug *plug = &drawing->results->plug;
     struct extent extent = part_extent(drawing);
-    for (int i = 0; i < hardware->hanger_count; i++) {
-        const struct pilot *pilot = &drawing->results->plug.hanger_pilot[i];
-        const struct fitting *hanger = &hardware->hangers[i];
+    for (int i = FITTING_HANGERS; i < plug->fitting_count; i++) {
+        const struct pilot *pilot = &plug->fittings[i].pilot;
+        const struct fitting *hanger = plug->fittings[i].fitting;
         double aside = hanger->hook ? 0.3 * hook_length(hanger->hook) : 0.0;
-        double out = hanger->eye + hardware->wire->diameter;
+        double out = hanger->eye + drawing->recipe->hardware->wire->diameter;
         double x = pilot->mouth_x - out * pilot->u_x;
         extent_add(&extent, x - aside, pilot->mouth_z - part_hang(hanger) - out);
         extent_add(&extent, x + aside, pilot->mouth_z);

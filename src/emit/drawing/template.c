@@ -170,8 +170,8 @@ static void holes(struct drawing *drawing, struct svg *svg, const struct canvas 
         const struct bore_fill *fill = &results->ballast.fills[i];
         hole(svg, &canvas->side, fill->at, fill->mouth_z, 0.0, 1.0, fill->depth, fill->drill);
     }
-    for (int i = -1; i < drawing->recipe->hardware->hanger_count; i++) {
-        const struct pilot *pilot = i < 0 ? &plug->tie_pilot : &plug->hanger_pilot[i];
+    for (int i = 0; i < plug->fitting_count; i++) {
+        const struct pilot *pilot = &plug->fittings[i].pilot;
         if (!pilot->given) continue;
         hole(svg, &canvas->side, pilot->mouth_x, pilot->mouth_z, pilot->u_x, pilot->u_z,
              pilot->depth, pilot->diameter);

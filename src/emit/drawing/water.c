@@ -15,7 +15,6 @@ static const double movement_width = 28.0; /* at the right, for the arrow of wha
 static struct extent turned_extent(const struct drawing *drawing, const struct view *view) {
     enum { SAMPLES = 60 };
     const struct plug *plug = &drawing->results->plug;
-    const struct hardware *hardware = drawing->recipe->hardware;
     struct extent e = {INFINITY, -INFINITY, INFINITY, -INFINITY};
     for (int i = 0; i <= SAMPLES; i++) {
         double x = drawing->outline->length * i / SAMPLES;
@@ -35,10 +34,10 @@ static struct extent turned_extent(const struct drawing *drawing, const struct v
                        plug->plate.mouth_z + plug->plate.u_z * plug->plate.extent);
         extent_add(&e, end.x, -end.y);
     }
-    for (int i = 0; i < hardware->hanger_count; i++) {
-        const struct pilot *pilot = &plug->hanger_pilot[i];
-        struct svg_point mouth = view_point(view, pilot->mouth_x, pilot->mouth_z);
-        extent_add(&e, mouth.x, -mouth.y - view->scale * part_hang(&hardware->hangers[i]));
+    for (int i = FITTING_HANGERS; i < plug->fitting_count; i++) {
+        const struct fitted *hanger = &plug->fittings[i];
+        struct svg_point mouth = view_point(view, hanger->eye_x, hanger->eye_z);
+        extent_add(&e, mouth.x, -mouth.y - view->scale * part_hang(hanger->fitting));
     }
     return e;
 }

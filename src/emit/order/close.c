@@ -57,10 +57,10 @@ void order_strength(struct order *order) {
 }
 
 static void rig_checks(struct order *order) {
-    const struct hardware *hardware = order->recipe->hardware;
+    const struct plug *plug = &order->results->plug;
     struct md *md = &order->md;
     bool hooked = false;
-    for (int i = 0; i < hardware->hanger_count; i++) hooked = hooked || hardware->hangers[i].hook;
+    for (int i = 0; i < plug->fitting_count; i++) hooked |= plug->fittings[i].fitting->hook != NULL;
     md_task(md, "Every eye of wire takes a firm pull along its wire without a sound.");
     if (hooked)
         md_task(md, "Hooks swing freely, reach no other hook and not the line tie; rings are "
@@ -98,10 +98,10 @@ static void source(struct order *order, const char *what, const char *where) {
 }
 
 static void hook_sources(struct order *order) {
-    const struct hardware *hardware = order->recipe->hardware;
+    const struct plug *plug = &order->results->plug;
     const char *last = "";
-    for (int i = 0; i < hardware->hanger_count; i++) {
-        const struct hook *hook = hardware->hangers[i].hook;
+    for (int i = 0; i < plug->fitting_count; i++) {
+        const struct hook *hook = plug->fittings[i].fitting->hook;
         const struct hook_row *row =
             hook && !hook->mass.given ? reference_hook_of(hook->size) : NULL;
         if (!row || !strcmp(row->source, last)) continue;

@@ -107,11 +107,12 @@ static void opening_row(struct order *order, const char *what, const char *enter
     md_cell(&order->md, "%s", depth);
 }
 
-static void pilot_row(struct order *order, const char *what, enum place place,
-                      const struct pilot *pilot) {
+static void pilot_row(struct order *order, const char *what, const struct fitted *fitted) {
+    const struct pilot *pilot = &fitted->pilot;
     if (!pilot->given) return;
-    opening_row(order, what, place_name(place), order_length(order, pilot->mouth_x),
-                order_fine(order, pilot->diameter), order_length(order, pilot->depth));
+    opening_row(order, what, place_name(fitted->fitting->place),
+                order_length(order, pilot->mouth_x), order_fine(order, pilot->diameter),
+                order_length(order, pilot->depth));
 }
 
 static void lip_rows(struct order *order) {
@@ -138,14 +139,12 @@ static void opening_table(struct order *order) {
                                                {"Drill", MD_RIGHT},
                                                {"Depth", MD_RIGHT}};
     const struct plug *plug = &order->results->plug;
-    const struct hardware *hardware = order->recipe->hardware;
     const struct eyes *eyes = order->recipe->eyes;
     md_heading(&order->md, 3, "Wires, slot and sockets");
     md_table(&order->md, columns, 5);
-    pilot_row(order, "Line tie", hardware->line_tie->place, &plug->tie_pilot);
-    for (int i = 0; i < hardware->hanger_count; i++) {
-        pilot_row(order, arena_printf(order->arena, "Hanger %d", i + 1), hardware->hangers[i].place,
-                  &plug->hanger_pilot[i]);
+    for (int i = 0; i < plug->fitting_count; i++) {
+        pilot_row(order, i == FITTING_TIE ? "Line tie" : arena_printf(order->arena, "Hanger %d", i),
+                  &plug->fittings[i]);
     }
     lip_rows(order);
     if (eyes) {
