@@ -50,6 +50,12 @@ done
 it "facts write what they do not show" holds 'u{202e}' said.facts
 it "weigh keeps what can be seen" holds "$seen" said.weigh
 
+"$program" weigh --json hostile.yaml >said 2>&1
+it "JSON is written" test $? = 0
+it "JSON shows all" shows_all said
+it "JSON escapes what it does not show" holds 'u202e\u200b\u2066\ufeff' said
+it "JSON escapes what lies beyond 16 bits" holds 'udb40\udc41' said
+
 "$program" order -o orders hostile.yaml >said 2>&1
 it "an order is written" test $? = 0
 it "order shows all" shows_all said
@@ -67,6 +73,9 @@ for way in "$recipe hostile.yaml" "hostile.yaml $recipe"; do
     # shellcheck disable=SC2086 # two names
     "$program" diff $way >said 2>&1
     it "diff shows all" shows_all said
+    # shellcheck disable=SC2086
+    "$program" diff --json $way >said 2>&1
+    it "diff --json shows all" shows_all said
     # shellcheck disable=SC2086
     "$program" diff --markdown -o pages $way >said 2>&1
     it "diff --markdown says so" shows_all said

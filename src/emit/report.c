@@ -1,291 +1,297 @@
 #include "emit/report.h"
 
-#include <jansson.h>
-#include <math.h>
-#include <stdlib.h>
-
-/* Enough digits to compare two programs by. */
-enum { DIGITS = 12 };
+#include "emit/write/json.h"
 
 static const double to_mm = 1e3, to_g = 1e3, to_cm2 = 1e4, to_cm3 = 1e6;
 static const double to_deg = 57.29577951308232, to_min = 1.0 / 60, to_percent = 100;
 
-static json_t *number(double value) {
-    if (!isfinite(value)) return json_null();
-    return json_real(value == 0 ? 0 : value); /* never -0 */
+static void put_point(struct json *j, const char *key, double x, double y, double z) {
+    json_open_list(j, key);
+    json_put_number(j, NULL, x);
+    json_put_number(j, NULL, y);
+    json_put_number(j, NULL, z);
+    json_close(j);
 }
 
-static json_t *maybe(bool given, double value) {
-    return given ? number(value) : json_null();
+static void recipe_part(struct json *j, const struct recipe *recipe, const struct results *r) {
+    json_open_object(j, "recipe");
+    json_put_str(j, "name", recipe->name);
+    json_put_whole(j, "make", recipe->make);
+    json_put_text(j, "digest", r->digest);
+    json_close(j);
 }
 
-static json_t *text(struct str value) {
-    return json_stringn(value.data ? value.data : "", value.size);
-}
-
-static void put(json_t *object, const char *key, json_t *value) {
-    json_object_set_new(object, key, value);
-}
-
-static json_t *point(double x, double y, double z) {
-    return json_pack("[o, o, o]", number(x), number(y), number(z));
-}
-
-static json_t *recipe_part(const struct recipe *recipe, const struct results *r) {
-    return json_pack("{s: o, s: i, s: s}", "name", text(recipe->name), "make", recipe->make,
-                     "digest", r->digest);
-}
-
-static json_t *body_part(const struct results *r) {
+static void body_part(struct json *j, const struct results *r) {
     const struct solid *b = &r->plug.bare;
     const struct supply *s = &r->supply;
-    json_t *body = json_object();
-    put(body, "length_mm", number(r->plug.outline.length * to_mm));
-    put(body, "volume_cm3", number(b->volume * to_cm3));
-    put(body, "surface_cm2", number(b->surface * to_cm2));
-    put(body, "centroid_mm", point(b->centroid_x * to_mm, 0, b->centroid_z * to_mm));
-    put(body, "surface_centroid_mm", point(b->surface_x * to_mm, 0, b->surface_z * to_mm));
-    put(body, "blank_mm",
-        point(s->blank_length * to_mm, s->blank_height * to_mm, s->blank_width * to_mm));
-    return body;
+    json_open_object(j, "body");
+    json_put_number(j, "length_mm", r->plug.outline.length * to_mm);
+    json_put_number(j, "volume_cm3", b->volume * to_cm3);
+    json_put_number(j, "surface_cm2", b->surface * to_cm2);
+    put_point(j, "centroid_mm", b->centroid_x * to_mm, 0, b->centroid_z * to_mm);
+    put_point(j, "surface_centroid_mm", b->surface_x * to_mm, 0, b->surface_z * to_mm);
+    put_point(j, "blank_mm", s->blank_length * to_mm, s->blank_height * to_mm,
+              s->blank_width * to_mm);
+    json_close(j);
 }
 
-static json_t *mass_part(const struct results *r) {
-    json_t *list = json_array();
+static void wood_part(struct json *j, const struct results *r) {
+    json_open_object(j, "wood");
+    json_put_number(j, "density_kg_m3", r->plug.wood_density);
+    json_put_text(j, "source", wood_source_name(r->plug.wood_source));
+    json_close(j);
+}
+
+static void mass_part(struct json *j, const struct results *r) {
+    json_open_list(j, "masses");
     for (int i = 0; i < r->masses.count; i++) {
         const struct mass_row *row = &r->masses.rows[i];
-        json_array_append_new(
-            list, json_pack("{s: s, s: s, s: o, s: o, s: o, s: o}", "item", row->item, "stage",
-                            stage_name(row->stage), "mass_g", number(row->mass * to_g), "x_mm",
-                            number(row->x * to_mm), "z_mm", number(row->z * to_mm), "outside_cm3",
-                            number(row->outside * to_cm3)));
+        json_open_object(j, NULL);
+        json_put_text(j, "item", row->item);
+        json_put_text(j, "stage", stage_name(row->stage));
+        json_put_number(j, "mass_g", row->mass * to_g);
+        json_put_number(j, "x_mm", row->x * to_mm);
+        json_put_number(j, "z_mm", row->z * to_mm);
+        json_put_number(j, "outside_cm3", row->outside * to_cm3);
+        json_close(j);
     }
-    return list;
+    json_close(j);
 }
 
-static json_t *condition_part(const struct condition *c) {
-    json_t *o = json_object(), *arms = json_array();
-    for (int i = 0; i < RIGHTING_STEPS; i++)
-        json_array_append_new(arms, number(c->righting.arm[i] * to_mm));
-    put(o, "mass_g", number(c->burden.mass * to_g));
-    put(o, "centre_of_gravity_mm",
-        json_pack("[o, o]", number(c->burden.x * to_mm), number(c->burden.z * to_mm)));
-    put(o, "displacement_g", number(c->rest.capacity * to_g));
-    put(o, "reserve_percent", number(c->rest.reserve * to_percent));
-    put(o, "state", json_string(float_state_name(c->state)));
-    put(o, "attitude_deg", number(c->rest.attitude * to_deg));
-    put(o, "waterline_nose_mm", maybe(c->waterline_given, c->waterline_nose * to_mm));
-    put(o, "waterline_tail_mm", maybe(c->waterline_given, c->waterline_tail * to_mm));
-    put(o, "gm_mm", number(c->rest.gm * to_mm));
-    put(o, "righting_arm_mm", arms);
-    put(o, "vanishing_deg", maybe(c->righting.vanishes, c->righting.vanishing * to_deg));
-    put(o, "self_righting", json_boolean(c->righting.self_righting));
-    put(o, "lean_deg_per_mm",
-        maybe(c->lean_given,
-              c->lean_given ? condition_lean(c, c->ballast_mass, 1 / to_mm) * to_deg : 0));
-    put(o, "speed_mm_s", number(c->speed * to_mm));
-    put(o, "stable", json_boolean(c->stable));
-    return o;
+static void put_righting(struct json *j, const struct condition *c) {
+    json_open_list(j, "righting_arm_mm");
+    for (int i = 0; i < RIGHTING_STEPS; i++) json_put_number(j, NULL, c->righting.arm[i] * to_mm);
+    json_close(j);
+    json_put_number_if(j, "vanishing_deg", c->righting.vanishes, c->righting.vanishing * to_deg);
+    json_put_flag(j, "self_righting", c->righting.self_righting);
+    double lean = c->lean_given ? condition_lean(c, c->ballast_mass, 1 / to_mm) : 0;
+    json_put_number_if(j, "lean_deg_per_mm", c->lean_given, lean * to_deg);
 }
 
-static json_t *loads(const double *load, int count) {
-    json_t *list = json_array();
-    for (int i = 0; i < count; i++) json_array_append_new(list, number(load[i] * to_g));
-    return list;
+static void condition_part(struct json *j, const char *key, const struct condition *c) {
+    json_open_object(j, key);
+    json_put_number(j, "mass_g", c->burden.mass * to_g);
+    json_open_list(j, "centre_of_gravity_mm");
+    json_put_number(j, NULL, c->burden.x * to_mm);
+    json_put_number(j, NULL, c->burden.z * to_mm);
+    json_close(j);
+    json_put_number(j, "displacement_g", c->rest.capacity * to_g);
+    json_put_number(j, "reserve_percent", c->rest.reserve * to_percent);
+    json_put_text(j, "state", float_state_name(c->state));
+    json_put_number(j, "attitude_deg", c->rest.attitude * to_deg);
+    json_put_number_if(j, "waterline_nose_mm", c->waterline_given, c->waterline_nose * to_mm);
+    json_put_number_if(j, "waterline_tail_mm", c->waterline_given, c->waterline_tail * to_mm);
+    json_put_number(j, "gm_mm", c->rest.gm * to_mm);
+    put_righting(j, c);
+    json_put_number(j, "speed_mm_s", c->speed * to_mm);
+    json_put_flag(j, "stable", c->stable);
+    json_close(j);
 }
 
-/* Of the bores that were solved. */
-static json_t *solved_loads(const double *load, const struct bore_fill *fills, int count) {
-    json_t *list = json_array();
-    for (int i = 0; i < count; i++)
-        if (fills[i].solved) json_array_append_new(list, number(load[i] * to_g));
-    return list;
+static void float_part(struct json *j, const struct results *r) {
+    json_open_object(j, "float");
+    condition_part(j, "test", &r->test);
+    condition_part(j, "finished", &r->finished);
+    json_close(j);
 }
 
-static json_t *spread_part(const struct spread_case *s, const struct bore_fill *fills, int count) {
-    json_t *o = json_object();
-    put(o, "density_kg_m3", number(s->wood_density));
-    put(o, "loads_g", s->solvable ? solved_loads(s->load, fills, count) : json_null());
-    put(o, "reserve_percent", number(s->as_built.reserve * to_percent));
-    put(o, "attitude_deg", number(s->as_built.attitude * to_deg));
-    return o;
-}
+/* --- ballast --------------------------------------------------------------------------------- */
 
-static json_t *piece_name(const struct recipe *recipe, int piece) {
-    const struct piece *p = &recipe->ballast->pieces[piece];
-    struct str written = recipe_text(recipe, p->ball.given ? &p->ball : &p->mass);
-    return json_sprintf("%.*s%s", (int)written.size, written.data, p->ball.given ? " ball" : "");
-}
-
-static json_t *pieces_part(const struct recipe *recipe, const struct results *r) {
-    json_t *list = json_array();
-    for (int i = 0; i < r->ballast.best_count; i++) {
-        const struct piece_load *load = &r->ballast.best[i];
-        json_t *bores = json_array();
-        for (int bore = 0; bore < r->ballast.bore_count; bore++) {
-            json_t *pieces = json_array();
-            for (int k = 0; k < BALLAST_PIECES_PER_BORE; k++)
-                if (r->ballast.fills[bore].solved && load->piece[bore][k] >= 0)
-                    json_array_append_new(pieces, piece_name(recipe, load->piece[bore][k]));
-            if (r->ballast.fills[bore].solved)
-                json_array_append_new(bores, pieces);
-            else
-                json_decref(pieces);
-        }
-        json_t *o = json_object();
-        put(o, "loads", bores);
-        put(o, "loads_g", loads(load->load, r->ballast.bore_count));
-        put(o, "reserve_percent", number(load->outcome.reserve * to_percent));
-        put(o, "attitude_deg", number(load->outcome.attitude * to_deg));
-        json_array_append_new(list, o);
-    }
-    return list;
-}
-
-static json_t *ballast_part(const struct recipe *recipe, const struct results *r) {
-    const struct ballast_result *b = &r->ballast;
-    json_t *o = json_object(), *bores = json_array(), *spread = json_object();
+static void bores_part(struct json *j, const struct ballast_result *b) {
+    json_open_list(j, "bores");
     for (int i = 0; i < b->bore_count; i++) {
         const struct bore_fill *f = &b->fills[i];
-        json_t *bore = json_object();
-        put(bore, "at_mm", number(f->at * to_mm));
-        put(bore, "drill_mm", number(f->drill * to_mm));
-        put(bore, "depth_mm", number(f->depth * to_mm));
-        put(bore, "load_g", number(f->load * to_g));
-        put(bore, "solved", json_boolean(f->solved));
-        put(bore, "slug_mm", number(f->slug * to_mm));
-        put(bore, "wall_mm", number(b->wall[i] * to_mm));
-        json_array_append_new(bores, bore);
+        json_open_object(j, NULL);
+        json_put_number(j, "at_mm", f->at * to_mm);
+        json_put_number(j, "drill_mm", f->drill * to_mm);
+        json_put_number(j, "depth_mm", f->depth * to_mm);
+        json_put_number(j, "load_g", f->load * to_g);
+        json_put_flag(j, "solved", f->solved);
+        json_put_number(j, "slug_mm", f->slug * to_mm);
+        json_put_number(j, "wall_mm", b->wall[i] * to_mm);
+        json_close(j);
     }
-    put(o, "bores", bores);
-    put(spread, "light", spread_part(&b->light, b->fills, b->bore_count));
-    put(spread, "heavy", spread_part(&b->heavy, b->fills, b->bore_count));
-    put(o, "spread", spread);
-    put(o, "pieces", pieces_part(recipe, r));
-    return o;
+    json_close(j);
 }
 
-static json_t *materials_part(const struct results *r) {
+static void put_outcome(struct json *j, const struct outcome *outcome) {
+    json_put_number(j, "reserve_percent", outcome->reserve * to_percent);
+    json_put_number(j, "attitude_deg", outcome->attitude * to_deg);
+}
+
+static void spread_case(struct json *j, const char *key, const struct spread_case *s,
+                        const struct ballast_result *b) {
+    json_open_object(j, key);
+    json_put_number(j, "density_kg_m3", s->wood_density);
+    if (s->solvable) {
+        json_open_list(j, "loads_g");
+        for (int i = 0; i < b->bore_count; i++)
+            if (b->fills[i].solved) json_put_number(j, NULL, s->load[i] * to_g);
+        json_close(j);
+    } else {
+        json_put_null(j, "loads_g");
+    }
+    put_outcome(j, &s->as_built);
+    json_close(j);
+}
+
+static void put_piece(struct json *j, const struct recipe *recipe, int piece) {
+    const struct piece *p = &recipe->ballast->pieces[piece];
+    struct str written = recipe_text(recipe, p->ball.given ? &p->ball : &p->mass);
+    json_put_text(j, NULL,
+                  arena_printf(j->arena, "%.*s%s", (int)written.size, written.data,
+                               p->ball.given ? " ball" : ""));
+}
+
+static void put_piece_load(struct json *j, const struct recipe *recipe,
+                           const struct ballast_result *b, const struct piece_load *load) {
+    json_open_object(j, NULL);
+    json_open_list(j, "loads");
+    for (int bore = 0; bore < b->bore_count; bore++) {
+        if (!b->fills[bore].solved) continue;
+        json_open_list(j, NULL);
+        for (int k = 0; k < BALLAST_PIECES_PER_BORE; k++)
+            if (load->piece[bore][k] >= 0) put_piece(j, recipe, load->piece[bore][k]);
+        json_close(j);
+    }
+    json_close(j);
+    json_open_list(j, "loads_g");
+    for (int bore = 0; bore < b->bore_count; bore++)
+        json_put_number(j, NULL, load->load[bore] * to_g);
+    json_close(j);
+    put_outcome(j, &load->outcome);
+    json_close(j);
+}
+
+static void ballast_part(struct json *j, const struct recipe *recipe, const struct results *r) {
+    const struct ballast_result *b = &r->ballast;
+    json_open_object(j, "ballast");
+    bores_part(j, b);
+    json_open_object(j, "spread");
+    spread_case(j, "light", &b->light, b);
+    spread_case(j, "heavy", &b->heavy, b);
+    json_close(j);
+    json_open_list(j, "pieces");
+    for (int i = 0; i < b->best_count; i++) put_piece_load(j, recipe, b, &b->best[i]);
+    json_close(j);
+    json_close(j);
+}
+
+/* --- stuff and work -------------------------------------------------------------------------- */
+
+static void materials_part(struct json *j, const struct results *r) {
     static const char *const units[] = {"g", "mm", "cm2", "ml", "pieces"};
     static const double scales[] = {1e3, 1e3, 1e4, 1e6, 1};
-    json_t *list = json_array();
+    json_open_list(j, "materials");
     for (int i = 0; i < r->supply.count; i++) {
         const struct supply_row *row = &r->supply.rows[i];
-        json_array_append_new(list,
-                              json_pack("{s: s, s: o, s: o, s: s, s: o}", "item", row->item, "one",
-                                        number(row->one * scales[row->unit]), "run",
-                                        number(row->run * scales[row->unit]), "unit",
-                                        units[row->unit], "cost", maybe(row->priced, row->cost)));
+        json_open_object(j, NULL);
+        json_put_text(j, "item", row->item);
+        json_put_number(j, "one", row->one * scales[row->unit]);
+        json_put_number(j, "run", row->run * scales[row->unit]);
+        json_put_text(j, "unit", units[row->unit]);
+        json_put_number_if(j, "cost", row->priced, row->cost);
+        json_close(j);
     }
-    return list;
+    json_close(j);
 }
 
-static json_t *steps_part(const struct results *r) {
-    json_t *list = json_array();
-    for (int i = 0; i < r->run.route.count; i++) {
-        const struct operation *op = &r->run.route.operations[i];
-        json_t *o = json_object(), *after = json_array();
-        for (int k = 0; k < r->run.route.link_count; k++)
-            if (r->run.route.links[k].after == i)
-                json_array_append_new(
-                    after, json_string(r->run.route.operations[r->run.route.links[k].before].id));
-        put(o, "id", json_string(op->id));
-        put(o, "hands_on_min", number((op->fixed + op->each) * to_min));
-        put(o, "wait_min", number(op->wait * to_min));
-        put(o, "after", after);
-        put(o, "early_start_min", number(r->times[i].early_start * to_min));
-        put(o, "late_start_min", number(r->times[i].late_start * to_min));
-        put(o, "critical", json_boolean(r->times[i].critical));
-        json_array_append_new(list, o);
+static void steps_part(struct json *j, const struct results *r) {
+    const struct route *route = &r->run.route;
+    json_open_list(j, "steps");
+    for (int i = 0; i < route->count; i++) {
+        const struct operation *op = &route->operations[i];
+        json_open_object(j, NULL);
+        json_put_text(j, "id", op->id);
+        json_put_number(j, "hands_on_min", (op->fixed + op->each) * to_min);
+        json_put_number(j, "wait_min", op->wait * to_min);
+        json_open_list(j, "after");
+        for (int k = 0; k < route->link_count; k++)
+            if (route->links[k].after == i)
+                json_put_text(j, NULL, route->operations[route->links[k].before].id);
+        json_close(j);
+        json_put_number(j, "early_start_min", r->times[i].early_start * to_min);
+        json_put_number(j, "late_start_min", r->times[i].late_start * to_min);
+        json_put_flag(j, "critical", r->times[i].critical);
+        json_close(j);
     }
-    return list;
+    json_close(j);
 }
 
 /* ISO 8601: a date and time where the run has a start, else a duration from its beginning. */
-static json_t *moment(const struct recipe *recipe, int64_t seconds) {
-    if (!recipe->shop->start.given) {
-        long long minutes = seconds / 60;
-        return json_sprintf("P%lldDT%02lldH%02lldM", minutes / 1440, minutes / 60 % 24,
-                            minutes % 60);
-    }
+static void put_moment(struct json *j, const char *key, const struct recipe *recipe,
+                       int64_t seconds) {
+    long long minutes = seconds / 60;
     struct moment m = moment_after(recipe->shop->start, seconds);
-    return json_sprintf("%04d-%02d-%02dT%02d:%02d", m.year, m.month, m.day, m.hour, m.minute);
+    json_put_text(j, key,
+                  recipe->shop->start.given
+                      ? arena_printf(j->arena, "%04d-%02d-%02dT%02d:%02d", m.year, m.month, m.day,
+                                     m.hour, m.minute)
+                      : arena_printf(j->arena, "P%lldDT%02lldH%02lldM", minutes / 1440,
+                                     minutes / 60 % 24, minutes % 60));
 }
 
-static json_t *run_part(const struct recipe *recipe, const struct results *r) {
-    json_t *o = json_object(), *steps = json_array();
+static void run_part(struct json *j, const struct recipe *recipe, const struct results *r) {
+    json_open_object(j, "run");
+    json_put_number(j, "makespan_min", (double)r->run.makespan * to_min);
+    json_put_number(j, "lower_bound_min", (double)r->run.lower_bound * to_min);
+    json_put_flag(j, "optimal", r->run.optimal);
+    json_put_number(j, "hands_on_min", (double)r->run.hands_on * to_min);
+    json_open_list(j, "steps");
     for (int i = 0; i < r->run.count; i++) {
         const struct run_step *s = &r->run.steps[i];
-        json_t *step = json_object();
-        put(step, "id", json_string(r->run.route.operations[s->operation].id));
-        put(step, "load", json_integer(s->load));
-        put(step, "plugs", json_integer(s->plugs));
-        put(step, "start", moment(recipe, s->start));
-        put(step, "work_end", moment(recipe, s->work_end));
-        put(step, "end", moment(recipe, s->end));
-        json_array_append_new(steps, step);
+        json_open_object(j, NULL);
+        json_put_text(j, "id", r->run.route.operations[s->operation].id);
+        json_put_whole(j, "load", s->load);
+        json_put_whole(j, "plugs", s->plugs);
+        put_moment(j, "start", recipe, s->start);
+        put_moment(j, "work_end", recipe, s->work_end);
+        put_moment(j, "end", recipe, s->end);
+        json_close(j);
     }
-    put(o, "makespan_min", number((double)r->run.makespan * to_min));
-    put(o, "lower_bound_min", number((double)r->run.lower_bound * to_min));
-    put(o, "optimal", json_boolean(r->run.optimal));
-    put(o, "hands_on_min", number((double)r->run.hands_on * to_min));
-    put(o, "steps", steps);
-    return o;
+    json_close(j);
+    json_close(j);
 }
 
-static json_t *diagnostics_part(const struct diags *diags) {
-    json_t *list = json_array();
+static void diagnostics_part(struct json *j, const struct diags *diags) {
+    json_open_list(j, "diagnostics");
     for (int i = 0; i < diags->count; i++) {
         const struct diag *d = &diags->items[i];
-        json_t *o = json_object();
-        put(o, "file",
-            d->at.file ? json_string(diag_clean(diags->arena, d->at.file->name)) : json_null());
-        put(o, "line", json_integer(d->at.line));
-        put(o, "column", json_integer(d->at.column));
-        put(o, "severity", json_string(d->severity == SEVERITY_ERROR ? "error" : "warning"));
-        put(o, "rule", json_string(d->rule));
-        put(o, "message", json_string(d->message));
-        if (d->hint) put(o, "hint", json_string(d->hint));
-        json_array_append_new(list, o);
+        json_open_object(j, NULL);
+        json_put_text(j, "file", d->at.file ? diag_clean(j->arena, d->at.file->name) : NULL);
+        json_put_whole(j, "line", d->at.line);
+        json_put_whole(j, "column", d->at.column);
+        json_put_text(j, "severity", d->severity == SEVERITY_ERROR ? "error" : "warning");
+        json_put_text(j, "rule", d->rule);
+        json_put_text(j, "message", d->message);
+        if (d->hint) json_put_text(j, "hint", d->hint);
+        json_close(j);
     }
-    return list;
-}
-
-static int write_bytes(const char *bytes, size_t size, void *out) {
-    buf_bytes(out, bytes, size);
-    return 0;
-}
-
-static void write_out(struct buf *out, json_t *root) {
-    json_dump_callback(root, write_bytes, out, JSON_INDENT(2) | JSON_REAL_PRECISION(DIGITS));
-    buf_char(out, '\n');
-    json_decref(root);
+    json_close(j);
 }
 
 void report_emit(struct buf *out, const struct recipe *recipe, const struct results *r,
                  const struct diags *diags) {
-    json_t *root = json_object();
-    put(root, "recipe", recipe_part(recipe, r));
-    put(root, "body", body_part(r));
-    put(root, "wood",
-        json_pack("{s: o, s: s}", "density_kg_m3", number(r->plug.wood_density), "source",
-                  wood_source_name(r->plug.wood_source)));
-    put(root, "fat_side_lean_deg", maybe(r->fat_side_given, r->fat_side_lean * to_deg));
-    put(root, "water", json_pack("{s: o}", "density_kg_m3", number(r->plug.water)));
-    put(root, "masses", mass_part(r));
-    put(root, "float",
-        json_pack("{s: o, s: o}", "test", condition_part(&r->test), "finished",
-                  condition_part(&r->finished)));
-    put(root, "ballast", ballast_part(recipe, r));
-    put(root, "materials", materials_part(r));
-    put(root, "steps", steps_part(r));
-    put(root, "run", run_part(recipe, r));
-    put(root, "diagnostics", diagnostics_part(diags));
-    write_out(out, root);
+    struct json j = json_begin(out->arena);
+    recipe_part(&j, recipe, r);
+    body_part(&j, r);
+    wood_part(&j, r);
+    json_put_number_if(&j, "fat_side_lean_deg", r->fat_side_given, r->fat_side_lean * to_deg);
+    json_open_object(&j, "water");
+    json_put_number(&j, "density_kg_m3", r->plug.water);
+    json_close(&j);
+    mass_part(&j, r);
+    float_part(&j, r);
+    ballast_part(&j, recipe, r);
+    materials_part(&j, r);
+    steps_part(&j, r);
+    run_part(&j, recipe, r);
+    diagnostics_part(&j, diags);
+    json_end(&j, out);
 }
 
 void report_diagnostics(struct buf *out, const struct diags *diags) {
-    json_t *root = json_object();
-    put(root, "diagnostics", diagnostics_part(diags));
-    write_out(out, root);
+    struct json j = json_begin(out->arena);
+    diagnostics_part(&j, diags);
+    json_end(&j, out);
 }

@@ -1,99 +1,140 @@
 #include "emit/schema.h"
 
-#include <jansson.h>
-
+#include "emit/write/json.h"
 #include "model/grammar.h"
 
-static void put(json_t *object, const char *key, json_t *value) {
-    json_object_set_new(object, key, value);
+static void put_reference(struct json *j, enum part_id part) {
+    json_put_text(j, "$ref", arena_printf(j->arena, "#/definitions/part%d", (int)part));
+}
+
+static void put_reference_item(struct json *j, enum part_id part) {
+    json_open_object(j, NULL);
+    put_reference(j, part);
+    json_close(j);
+}
+
+static void put_word(struct json *j, const char *key, const char *word) {
+    json_open_object(j, NULL);
+    json_put_text(j, key, word);
+    json_close(j);
 }
 
 /* Editors read a bare number as a number and a bare word as text: both are fine here. */
-static json_t *scalar(void) {
-    return json_pack("{s: [s, s]}", "type", "string", "number");
+static void put_scalar(struct json *j) {
+    json_open_list(j, "type");
+    json_put_text(j, NULL, "string");
+    json_put_text(j, NULL, "number");
+    json_close(j);
 }
 
-static json_t *words(const struct field *field) {
-    json_t *list = json_array();
+static void put_words(struct json *j, const struct field *field) {
     const char *name;
+    json_open_list(j, "enum");
     for (int row = 0; (name = grammar_word(field, row)); row++)
-        if (*name) json_array_append_new(list, json_string(name));
-    return json_pack("{s: o}", "enum", list);
+        if (*name) json_put_text(j, NULL, name);
+    json_close(j);
 }
 
-static json_t *reference_to(enum part_id part) {
-    return json_pack("{s: o}", "$ref", json_sprintf("#/definitions/part%d", (int)part));
+static void put_list(struct json *j, const struct field *field) {
+    json_put_text(j, "type", "array");
+    json_open_object(j, "items");
+    if (field->kind == FIELD_WORDS)
+        json_put_text(j, "type", "string");
+    else
+        put_reference(j, field->part);
+    json_close(j);
+    json_put_whole(j, "minItems", (int)field->min);
+    json_put_whole(j, "maxItems", (int)field->max);
 }
 
-static json_t *list_of(json_t *items, const struct field *field) {
-    return json_pack("{s: s, s: o, s: i, s: i}", "type", "array", "items", items, "minItems",
-                     (int)field->min, "maxItems", (int)field->max);
+/* draft-07 ignores what stands beside a $ref, so what else is said goes around it. */
+static void put_part(struct json *j, const struct field *field) {
+    bool required = grammar_required(field);
+    json_open_list(j, required ? "allOf" : "anyOf");
+    put_reference_item(j, field->part);
+    if (!required) put_word(j, "const", "none");
+    json_close(j);
 }
 
-static json_t *value_of(const struct field *field) {
+static void put_load(struct json *j, const struct field *field) {
+    json_open_list(j, "anyOf");
+    put_word(j, "const", "solve");
+    json_open_object(j, NULL);
+    put_list(j, field);
+    json_close(j);
+    json_close(j);
+}
+
+static void put_value(struct json *j, const struct field *field) {
     switch (field->kind) {
     case FIELD_PART:
-        if (grammar_required(field)) return reference_to(field->part);
-        return json_pack("{s: [o, {s: s}]}", "anyOf", reference_to(field->part), "const", "none");
+        put_part(j, field);
+        break;
     case FIELD_LIST:
-        return list_of(reference_to(field->part), field);
-    case FIELD_LOAD:
-        return json_pack("{s: [{s: s}, o]}", "anyOf", "const", "solve",
-                         list_of(reference_to(field->part), field));
     case FIELD_WORDS:
-        return list_of(json_pack("{s: s}", "type", "string"), field);
+        put_list(j, field);
+        break;
+    case FIELD_LOAD:
+        put_load(j, field);
+        break;
     case FIELD_CHOICE:
     case FIELD_ROW:
-        return words(field);
+        put_words(j, field);
+        break;
     case FIELD_INTEGER:
-        return json_pack("{s: s, s: f, s: f}", "type", "integer", "minimum", field->min, "maximum",
-                         field->max);
+        json_put_text(j, "type", "integer");
+        json_put_number(j, "minimum", field->min);
+        json_put_number(j, "maximum", field->max);
+        break;
     case FIELD_FLAG:
-        return json_pack("{s: s}", "type", "boolean");
+        json_put_text(j, "type", "boolean");
+        break;
     case FIELD_HEX:
-        return json_pack("{s: s, s: s}", "type", "string", "pattern", "^#[0-9A-Fa-f]{6}$");
+        json_put_text(j, "type", "string");
+        json_put_text(j, "pattern", "^#[0-9A-Fa-f]{6}$");
+        break;
     case FIELD_TEXT:
-        return json_pack("{s: [s, s], s: i}", "type", "string", "number", "maxLength",
-                         (int)field->max);
+        put_scalar(j);
+        json_put_whole(j, "maxLength", (int)field->max);
+        break;
     case FIELD_OPENING:
-        return json_pack("{s: s}", "type", "object");
+        json_put_text(j, "type", "object");
+        break;
     default:
-        return scalar();
+        put_scalar(j);
     }
 }
 
-static json_t *part_schema(const struct part *part) {
-    json_t *properties = json_object(), *required = json_array();
+static void put_schema(struct json *j, const struct part *part) {
+    json_put_text(j, "title", part->name);
+    json_put_text(j, "type", "object");
+    json_put_flag(j, "additionalProperties", false);
+    json_open_list(j, "required");
+    for (int i = 0; i < part->field_count; i++)
+        if (grammar_required(&part->fields[i])) json_put_text(j, NULL, part->fields[i].key);
+    json_close(j);
+    json_open_object(j, "properties");
     for (int i = 0; i < part->field_count; i++) {
         const struct field *field = &part->fields[i];
-        json_t *value = value_of(field);
-        /* draft-07 ignores what stands beside a $ref, so the sentence goes around it */
-        if (json_object_get(value, "$ref")) value = json_pack("{s: [o]}", "allOf", value);
-        put(value, "description", json_string(field->doc));
-        if (field->fallback) put(value, "default", json_string(field->fallback));
-        put(properties, field->key, value);
-        if (grammar_required(field)) json_array_append_new(required, json_string(field->key));
+        json_open_object(j, field->key);
+        put_value(j, field);
+        json_put_text(j, "description", field->doc);
+        if (field->fallback) json_put_text(j, "default", field->fallback);
+        json_close(j);
     }
-    return json_pack("{s: s, s: s, s: b, s: o, s: o}", "title", part->name, "type", "object",
-                     "additionalProperties", 0, "required", required, "properties", properties);
-}
-
-static int write_bytes(const char *bytes, size_t size, void *out) {
-    buf_bytes(out, bytes, size);
-    return 0;
+    json_close(j);
 }
 
 void schema_emit(struct buf *out) {
-    json_t *definitions = json_object();
+    struct json j = json_begin(out->arena);
+    put_schema(&j, &grammar_parts[PART_recipe]);
+    json_put_text(&j, "$schema", "http://json-schema.org/draft-07/schema#");
+    json_open_object(&j, "definitions");
     for (int part = 1; part < PART_COUNT; part++) {
-        struct buf name = {.arena = out->arena};
-        buf_printf(&name, "part%d", part);
-        put(definitions, name.data, part_schema(&grammar_parts[part]));
+        json_open_object(&j, arena_printf(out->arena, "part%d", part));
+        put_schema(&j, &grammar_parts[part]);
+        json_close(&j);
     }
-    json_t *root = part_schema(&grammar_parts[PART_recipe]);
-    put(root, "$schema", json_string("http://json-schema.org/draft-07/schema#"));
-    put(root, "definitions", definitions);
-    json_dump_callback(root, write_bytes, out, JSON_INDENT(2) | JSON_REAL_PRECISION(12));
-    buf_char(out, '\n');
-    json_decref(root);
+    json_close(&j);
+    json_end(&j, out);
 }

@@ -1,11 +1,10 @@
 /* Versions below each other, each with what its builder wrote about it: the commit's subject, and
  * the recipe's note where it was changed. */
-#include <jansson.h>
-#include <math.h>
 #include <string.h>
 
 #include "base/unicode.h"
 #include "emit/difference/inner.h"
+#include "emit/write/json.h"
 
 enum { WIDTH = 78, COLUMNS = 8, NOTE_SHOWN = 210, SUBJECT_SHOWN = 64 };
 
@@ -103,49 +102,32 @@ void difference_history_terminal(struct buf *out, const struct difference_histor
 
 /* --- JSON ------------------------------------------------------------------------------------ */
 
-static json_t *number(bool given, double value) {
-    return given && isfinite(value) ? json_real(value == 0 ? 0 : value) : json_null();
-}
-
-/* Bytes of a commit's subject need not be UTF-8. */
-static json_t *text(struct arena *arena, const char *value) {
-    return json_string(diag_clean(arena, value));
-}
-
-static json_t *version_json(struct arena *arena, const struct difference_version *v) {
+static void version_json(struct json *j, const struct difference_version *v) {
     bool plug = !v->failure;
-    json_t *o = json_object();
-    json_object_set_new(o, "number", json_integer(v->number));
-    json_object_set_new(o, "commit", *v->id ? json_string(v->id) : json_null());
-    json_object_set_new(o, "date", *v->date ? json_string(v->date) : json_null());
-    json_object_set_new(o, "subject", *v->id ? text(arena, v->subject) : json_null());
-    json_object_set_new(o, "note", json_string(v->note));
-    json_object_set_new(o, "failure", v->failure ? text(arena, v->failure) : json_null());
-    json_object_set_new(o, "state", plug ? json_string(float_state_name(v->state)) : json_null());
-    json_object_set_new(o, "mass_g", number(plug, v->mass * 1e3));
-    json_object_set_new(o, "reserve_percent", number(plug, v->reserve * 100));
-    json_object_set_new(o, "attitude_deg",
-                        number(plug, v->attitude / effect_unit_of(EFFECT_ANGLE).scale));
-    json_object_set_new(o, "gm_mm", number(plug, v->gm * 1e3));
-    json_object_set_new(o, "ballast_g", number(plug, v->ballast * 1e3));
-    json_object_set_new(o, "hands_on_min", number(plug, v->hands_on / 60));
-    json_object_set_new(o, "cost", number(plug && v->priced, v->cost));
-    return o;
-}
-
-static int write_bytes(const char *bytes, size_t size, void *out) {
-    buf_bytes(out, bytes, size);
-    return 0;
+    json_open_object(j, NULL);
+    json_put_whole(j, "number", v->number);
+    json_put_text(j, "commit", *v->id ? v->id : NULL);
+    json_put_text(j, "date", *v->date ? v->date : NULL);
+    json_put_text(j, "subject", *v->id ? diag_clean(j->arena, v->subject) : NULL);
+    json_put_text(j, "note", v->note);
+    json_put_text(j, "failure", v->failure ? diag_clean(j->arena, v->failure) : NULL);
+    json_put_text(j, "state", plug ? float_state_name(v->state) : NULL);
+    json_put_number_if(j, "mass_g", plug, v->mass * 1e3);
+    json_put_number_if(j, "reserve_percent", plug, v->reserve * 100);
+    json_put_number_if(j, "attitude_deg", plug, v->attitude / effect_unit_of(EFFECT_ANGLE).scale);
+    json_put_number_if(j, "gm_mm", plug, v->gm * 1e3);
+    json_put_number_if(j, "ballast_g", plug, v->ballast * 1e3);
+    json_put_number_if(j, "hands_on_min", plug, v->hands_on / 60);
+    json_put_number_if(j, "cost", plug && v->priced, v->cost);
+    json_close(j);
 }
 
 void difference_history_json(struct buf *out, const struct difference_history *h) {
-    json_t *root = json_object(), *list = json_array();
-    for (int i = 0; i < h->count; i++)
-        json_array_append_new(list, version_json(out->arena, &h->versions[i]));
-    json_object_set_new(root, "file", text(out->arena, h->file));
-    json_object_set_new(root, "omitted", json_integer(h->omitted));
-    json_object_set_new(root, "versions", list);
-    json_dump_callback(root, write_bytes, out, JSON_INDENT(2) | JSON_REAL_PRECISION(12));
-    buf_char(out, '\n');
-    json_decref(root);
+    struct json j = json_begin(out->arena);
+    json_put_text(&j, "file", diag_clean(out->arena, h->file));
+    json_put_whole(&j, "omitted", h->omitted);
+    json_open_list(&j, "versions");
+    for (int i = 0; i < h->count; i++) version_json(&j, &h->versions[i]);
+    json_close(&j);
+    json_end(&j, out);
 }
