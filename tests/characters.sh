@@ -1,24 +1,13 @@
 #!/bin/bash
 # Every text of a recipe holds characters that show nothing: none of them reaches what a person
 # reads, whatever it is written as.  What is hidden is judged by grep's own tables, not by ours.
-set -u
+. "$(dirname "$0")/shared.sh"
 export LC_ALL=C.UTF-8 NO_COLOR=1
-program=$(realpath "${PLUGWRIGHT:-out/bin/plugwright}") || exit 2
-recipe=$(realpath "$(dirname "$0")/../recipes/grebe.yaml") || exit 2
-scratch=$(mktemp -d) || exit 2
-trap 'rm -rf "$scratch"' EXIT
+recipe=$top/recipes/grebe.yaml
 cd "$scratch" || exit 2
-passed=0
-failed=0
 
-it() { # it SENTENCE COMMAND...: the sentence is true if the command succeeds
-    local sentence=$1
-    shift
-    if "$@"; then passed=$((passed + 1)); else failed=$((failed + 1)) && echo "not so: $sentence"; fi
-}
 shows_all() { ! grep -anP '[\p{C}\p{Zl}\p{Zp}\x{3164}\x{FE0F}]' "$1"; } # but its line ends
-holds() { grep -qaF -- "$1" "$2"; }
-not() { ! "$@"; }
+holds() { grep -qaF -e "$1" "$2"; }
 
 # Marks of direction, what has no width, a byte order mark, a soft hyphen, a joiner, a filler, a
 # variation selector, a tag, private use; in quotes also what ends a line.  They lead nowhere.
@@ -94,5 +83,4 @@ it "a caret is as long as its word is wide" holds '      | ^~~~~~' wide
 printf 'recipe: 1\nname: "a\\u0007b"\n' >bell.yaml
 "$program" check bell.yaml >bell 2>&1
 it "a control character is refused" holds '[control-character]' bell
-echo "$passed passed, $failed failed"
-[ $failed = 0 ]
+finish

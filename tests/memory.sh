@@ -1,18 +1,13 @@
 #!/bin/bash
 # Memory that runs out ends the program with status 2 and nothing printed; never with an output that
 # lacks something.  A small allocator before the C library's refuses one request, each in its turn.
-set -u
-program=$(realpath "${PLUGWRIGHT:-out/bin/plugwright}") || exit 2
-golden=$(realpath "$(dirname "$0")/golden") || exit 2
+. "$(dirname "$0")/shared.sh"
+golden=$top/tests/golden
+cd "$scratch" || exit 2
 if ldd "$program" | grep -q libasan; then
-    echo "memory.sh: not with the address sanitizer, which has an allocator of its own"
+    echo "memory: not with the address sanitizer, which has an allocator of its own"
     exit 0
 fi
-scratch=$(mktemp -d) || exit 2
-trap 'rm -rf "$scratch"' EXIT
-cd "$scratch" || exit 2
-passed=0
-failed=0
 
 cc -shared -fPIC -x c -o refuse.so - <<'END' || exit 2
 #include <stdlib.h>
@@ -69,5 +64,4 @@ each weigh --json "$golden/rules-bores.yaml"
 each diff --json "$golden/box.yaml" "$golden/inches.yaml"
 each tables schema
 each facts "$golden/box.yaml"
-echo "$passed passed, $failed failed"
-[ $failed = 0 ]
+finish
