@@ -107,7 +107,7 @@ static void what_has_no_default_counts_as_not_given(void **state) {
     assert_false(r->finish->paint->layers[0].cover.given);
     assert_false(r->finish->paint->layers[0].thin_given);
     assert_false(r->shop->start.given);
-    assert_false(r->shop->open.given);
+    assert_null(r->shop->open);
     assert_null(r->measured);
     assert_null(r->prices);
     assert_int_equal(r->currency.size, 0);

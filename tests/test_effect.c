@@ -199,12 +199,12 @@ enum { HOUR = 3600, DAY = 24 * HOUR };
 
 static struct sittings sittings_of(struct bench *bench, const char *shop, struct run_step *steps,
                                    int count, int64_t origin, int64_t makespan) {
-    struct results r = {.plug.recipe = compiled(bench, PARTS(.shop = shop))->recipe,
-                        .run = {.steps = steps,
-                                .count = count,
-                                .origin = origin,
-                                .makespan = makespan,
-                                .feasible = true}};
+    const struct recipe *recipe = compiled(bench, PARTS(.shop = shop))->recipe;
+    struct results r = {
+        .plug.recipe = recipe,
+        .run = {.steps = steps, .count = count, .makespan = makespan, .feasible = true}};
+    if (recipe->shop->open) r.run.hours = *recipe->shop->open;
+    r.run.hours.origin = origin;
     return rework_sittings(&bench->arena, &r);
 }
 

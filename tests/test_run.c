@@ -110,15 +110,13 @@ static const struct run_step *step_of(const struct ran *r, int operation, int lo
 
 /* Whether the shop is open all the time between two seconds of the run. */
 static bool open_between(const struct ran *r, int64_t from, int64_t to) {
-    const struct opening *open = &r->recipe->shop->open;
-    if (!open->given) return true;
+    const struct hours *open = r->recipe->shop->open;
+    if (!open) return true;
     for (int64_t at = from / 60 * 60; at < to; at += 60) { /* openings begin and end on minutes */
-        int minute = (int)((at + r->run.origin) / 60 % (7 * 1440));
+        int64_t of_week = (at + r->run.hours.origin) % (7 * 86400);
         bool is_open = false;
-        for (int i = 0; i < open->count[minute / 1440]; i++) {
-            struct period p = open->day[minute / 1440][i];
-            is_open |= minute % 1440 >= p.from && minute % 1440 < p.to;
-        }
+        for (int i = 0; i < open->count; i++)
+            is_open |= of_week >= open->period[i].from && of_week < open->period[i].to;
         if (!is_open) return false;
     }
     return true;
@@ -299,15 +297,15 @@ static void openings_that_touch_over_midnight_count_as_one(void **state) {
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         struct ran r =
             run_with(b, 2, arena_printf(&b->arena, "shop: {open: %s}\n", cases[i].open), NULL);
-        assert_int_equal(r.run.longest_period, cases[i].minutes * 60);
+        assert_int_equal(hours_longest(&r.run.hours), cases[i].minutes * 60);
         check_run(&r);
     }
 }
 
 static void a_shop_that_is_always_open_has_no_longest_opening(void **state) {
     struct ran r = run_with(*state, 2, NULL, NULL);
-    assert_int_equal(r.run.longest_period, 0);
-    assert_int_equal(r.run.origin, 0);
+    assert_int_equal(hours_longest(&r.run.hours), 0);
+    assert_int_equal(r.run.hours.origin, 0);
     assert_int_equal(r.run.steps[0].start, 0);
 }
 
@@ -318,7 +316,7 @@ static void open_day_and_night_is_as_good_as_no_hours_at_all(void **state) {
         "shop: {open: {mon: \"00:00-24:00\", tue: \"00:00-24:00\", wed: \"00:00-24:00\", thu: "
         "\"00:00-24:00\", fri: \"00:00-24:00\", sat: \"00:00-24:00\", sun: \"00:00-24:00\"}}\n",
         NULL);
-    assert_int_equal(whole.run.longest_period, 7 * 86400);
+    assert_int_equal(hours_longest(&whole.run.hours), 7 * 86400);
     assert_int_equal(whole.run.makespan, always.run.makespan);
     check_run(&whole);
 }
@@ -339,7 +337,7 @@ static void a_run_begins_with_the_first_opening_after_its_start(void **state) {
 static void a_run_without_a_date_begins_with_the_first_opening_of_the_week(void **state) {
     struct ran r =
         run_with(*state, 2, "shop: {open: {thu: \"18:00-22:00\", sat: \"09:00-17:00\"}}\n", NULL);
-    assert_int_equal(r.run.origin, 3 * 86400 + 18 * 3600);
+    assert_int_equal(r.run.hours.origin, 3 * 86400 + 18 * 3600);
     assert_int_equal(r.run.steps[0].start, 0);
     check_run(&r);
 }
@@ -388,7 +386,7 @@ static void work_longer_than_every_opening_makes_a_run_impossible(void **state) 
                  "steps: [{add: inlay, title: Inlay, after: sand, hands-on: 2 h 31 min}]\n");
     assert_false(r.run.feasible);
     assert_string_equal(r.run.route.operations[r.run.culprit].id, "inlay");
-    assert_int_equal(r.run.longest_period, 150 * 60);
+    assert_int_equal(hours_longest(&r.run.hours), 150 * 60);
     r = run_with(*state, 1, "shop: {open: {mon: \"18:00-20:00\", sat: \"09:00-11:30\"}}\n",
                  "steps: [{add: inlay, title: Inlay, after: sand, hands-on: 2 h 30 min}]\n");
     check_run(&r);

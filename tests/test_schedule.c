@@ -31,8 +31,8 @@ static struct activity work_of(int pieces, int64_t minutes_each) {
                              .in_hours = true};
 }
 
-static void check_fit(const struct opening_hours *hours, const struct activity *activity,
-                      int64_t earliest, int64_t start, int64_t work_end) {
+static void check_fit(const struct hours *hours, const struct activity *activity, int64_t earliest,
+                      int64_t start, int64_t work_end) {
     int64_t got_start, got_end;
     assert_true(hours_fit(hours, activity, earliest, &got_start, &got_end));
     assert_int_equal(got_start, start);
@@ -40,18 +40,16 @@ static void check_fit(const struct opening_hours *hours, const struct activity *
 }
 
 /* Monday to Friday 18:00 to 21:30; Monday is day 0. */
-static struct opening_hours evenings(int64_t from[5], int64_t to[5]) {
-    for (int day = 0; day < 5; day++) {
-        from[day] = at(day, 18, 0);
-        to[day] = at(day, 21, 30);
-    }
-    return (struct opening_hours){from, to, 5, WEEK, 0};
+static struct hours evenings(void) {
+    static struct period evening[5];
+    for (int day = 0; day < 5; day++)
+        evening[day] = (struct period){at(day, 18, 0), at(day, 21, 30)};
+    return (struct hours){evening, 5, WEEK, 0};
 }
 
 static void pieces_pause_over_the_night_and_the_weekend(void **state) {
     (void)state;
-    int64_t from[5], to[5];
-    struct opening_hours hours = evenings(from, to);
+    struct hours hours = evenings();
     /* Three hours fit into an evening, the fourth and fifth wait for the next. */
     struct activity five = work_of(5, 60);
     check_fit(&hours, &five, 0, at(0, 18, 0), at(1, 20, 0));
@@ -74,9 +72,9 @@ static void pieces_pause_over_the_night_and_the_weekend(void **state) {
 
 static void a_day_without_opening_is_passed_over(void **state) {
     (void)state;
-    const int64_t from[] = {at(1, 9, 0), at(1, 13, 0), at(3, 9, 0)};
-    const int64_t to[] = {at(1, 12, 0), at(1, 17, 0), at(3, 10, 0)};
-    struct opening_hours hours = {from, to, 3, WEEK, 0};
+    const struct period open[] = {
+        {at(1, 9, 0), at(1, 12, 0)}, {at(1, 13, 0), at(1, 17, 0)}, {at(3, 9, 0), at(3, 10, 0)}};
+    struct hours hours = {open, 3, WEEK, 0};
     struct activity six = work_of(3, 120);
     check_fit(&hours, &six, 0, at(1, 9, 0), at(1, 17, 0));             /* 9-11, 13-15, 15-17 */
     check_fit(&hours, &six, at(1, 15, 0), at(1, 15, 0), at(8, 15, 0)); /* Thursday is too short */
@@ -84,9 +82,11 @@ static void a_day_without_opening_is_passed_over(void **state) {
 
 static void openings_that_touch_at_midnight_are_one(void **state) {
     (void)state;
-    const int64_t from[] = {at(0, 0, 0), at(5, 18, 0), at(6, 0, 0), at(6, 22, 0)};
-    const int64_t to[] = {at(0, 1, 0), at(6, 0, 0), at(6, 2, 0), at(7, 0, 0)};
-    struct opening_hours hours = {from, to, 4, WEEK, 0};
+    const struct period open[] = {{at(0, 0, 0), at(0, 1, 0)},
+                                  {at(5, 18, 0), at(6, 0, 0)},
+                                  {at(6, 0, 0), at(6, 2, 0)},
+                                  {at(6, 22, 0), at(7, 0, 0)}};
+    struct hours hours = {open, 4, WEEK, 0};
     struct activity three = work_of(1, 180);
     check_fit(&hours, &three, at(5, 22, 30), at(5, 22, 30), at(6, 1, 30));
     check_fit(&hours, &three, at(6, 23, 0), at(12, 18, 0), at(12, 21, 0));
@@ -97,19 +97,18 @@ static void openings_that_touch_at_midnight_are_one(void **state) {
 
 static void a_week_that_is_open_throughout_never_closes(void **state) {
     (void)state;
-    int64_t from[7], to[7];
-    for (int day = 0; day < 7; day++) from[day] = at(day, 0, 0), to[day] = at(day + 1, 0, 0);
-    struct opening_hours hours = {from, to, 7, WEEK, 0};
+    struct period open[7];
+    for (int day = 0; day < 7; day++) open[day] = (struct period){at(day, 0, 0), at(day + 1, 0, 0)};
+    struct hours hours = {open, 7, WEEK, 0};
     struct activity long_one = work_of(2, 10 * 24 * 60);
     check_fit(&hours, &long_one, at(3, 5, 0), at(3, 5, 0), at(23, 5, 0));
-    struct opening_hours none = {0};
+    struct hours none = {0};
     check_fit(&none, &long_one, at(3, 5, 0), at(3, 5, 0), at(23, 5, 0));
 }
 
 static void the_run_begins_where_the_origin_says(void **state) {
     (void)state;
-    int64_t from[5], to[5];
-    struct opening_hours hours = evenings(from, to);
+    struct hours hours = evenings();
     hours.origin = at(4, 20, 0); /* tick 0 is Friday 20:00 */
     struct activity two = work_of(2, 60);
     check_fit(&hours, &two, 0, 0, 2 * DAY + 23 * HOUR);
@@ -118,8 +117,7 @@ static void the_run_begins_where_the_origin_says(void **state) {
 
 static void work_outside_hours_and_no_work_start_at_once(void **state) {
     (void)state;
-    int64_t from[5], to[5];
-    struct opening_hours hours = evenings(from, to);
+    struct hours hours = evenings();
     struct activity outside = work_of(3, 60), none = work_of(0, 60);
     outside.in_hours = false;
     check_fit(&hours, &outside, at(5, 3, 0), at(5, 3, 0), at(5, 6, 0));
@@ -141,10 +139,9 @@ static struct activity coat_of(int64_t wait) {
 static void waits_run_on_while_the_shop_is_closed(void **state) {
     (void)state;
     struct arena arena = {0};
-    int64_t from[5], to[5];
     const struct activity activities[] = {coat_of(4 * HOUR), coat_of(24 * HOUR)};
     const struct activity_link links[] = {{0, 1, -1}};
-    struct project project = {activities, 2, links, 1, {1, 1}, 2, evenings(from, to)};
+    struct project project = {activities, 2, links, 1, {1, 1}, 2, evenings()};
     struct schedule s = solve(&arena, &project);
     assert_int_equal(s.start[0], at(0, 18, 0));
     assert_int_equal(s.end[0], at(0, 22, 20)); /* closed since 21:30 */
@@ -159,13 +156,12 @@ static void waits_run_on_while_the_shop_is_closed(void **state) {
 static void a_chain_of_coats_waits_until_all_of_it_fits(void **state) {
     (void)state;
     struct arena arena = {0};
-    int64_t from[5], to[5];
     struct activity before = work_of(1, 30);
     before.work[BUILDER] = 1;
     const struct activity activities[] = {before, coat_of(4 * HOUR), coat_of(4 * HOUR),
                                           coat_of(24 * HOUR)};
     const struct activity_link links[] = {{0, 1, -1}, {1, 2, DAY}, {2, 3, DAY}};
-    struct project project = {activities, 4, links, 3, {1, 1}, 2, evenings(from, to)};
+    struct project project = {activities, 4, links, 3, {1, 1}, 2, evenings()};
     project.hours.origin = at(3, 0, 0);
     struct schedule s = solve(&arena, &project);
     assert_int_equal(s.start[0], 18 * HOUR);
@@ -181,10 +177,9 @@ static void a_chain_of_coats_waits_until_all_of_it_fits(void **state) {
 static void latest_times_count_from_the_end_of_the_work(void **state) {
     (void)state;
     struct arena arena = {0};
-    int64_t from[5], to[5];
     const struct activity activities[] = {coat_of(4 * HOUR), coat_of(0)};
     struct activity_link link = {0, 1, 23 * HOUR + 40 * MINUTE};
-    struct project project = {activities, 2, &link, 1, {1, 1}, 2, evenings(from, to)};
+    struct project project = {activities, 2, &link, 1, {1, 1}, 2, evenings()};
     struct schedule s = solve(&arena, &project);
     assert_int_equal(s.start[0], at(0, 18, 0));
     link.within -= 60 * MINUTE; /* the first coat must begin an hour later */
@@ -216,10 +211,10 @@ static void a_chain_waits_for_its_resources(void **state) {
 static void a_latest_time_that_no_week_can_keep_is_told(void **state) {
     (void)state;
     struct arena arena = {0};
-    const int64_t from[] = {at(5, 9, 0)}, to[] = {at(5, 12, 0)}; /* Saturday morning alone */
+    const struct period saturday = {at(5, 9, 0), at(5, 12, 0)}; /* the morning alone */
     const struct activity activities[] = {work_of(1, 30), coat_of(4 * HOUR), coat_of(DAY)};
     const struct activity_link links[] = {{0, 1, -1}, {1, 2, DAY}};
-    struct project project = {activities, 3, links, 2, {1, 1}, 2, {from, to, 1, WEEK, 0}};
+    struct project project = {activities, 3, links, 2, {1, 1}, 2, {&saturday, 1, WEEK, 0}};
     struct schedule s = solve(&arena, &project);
     assert_false(s.feasible);
     assert_true(s.culprit == 1 || s.culprit == 2);
@@ -230,10 +225,9 @@ static void a_latest_time_that_no_week_can_keep_is_told(void **state) {
 static void impossible_work_is_told_by_its_culprit(void **state) {
     (void)state;
     struct arena arena = {0};
-    int64_t from[5], to[5];
     struct activity activities[] = {work_of(1, 30), work_of(2, 30), work_of(1, 30)};
     const struct activity_link loop[] = {{0, 1, -1}, {1, 2, -1}, {2, 1, -1}};
-    struct project project = {activities, 3, loop, 2, {1}, 1, evenings(from, to)};
+    struct project project = {activities, 3, loop, 2, {1}, 1, evenings()};
     assert_true(solve(&arena, &project).feasible);
 
     activities[1].each = 211 * MINUTE; /* longer than any evening */
@@ -355,18 +349,17 @@ struct random_project {
     struct project project;
     struct activity activities[MOST];
     struct activity_link links[MOST * MOST];
-    int64_t from[3], to[3];
+    struct period open[3];
 };
 
 static void random_hours(struct chance *c, struct random_project *p) {
     int64_t tick = roll(c, 3);
     int count = 1 + roll(c, 3);
     for (int k = 0; k < count; k++) {
-        p->from[k] = tick;
-        p->to[k] = tick + 2 + roll(c, 4);
-        tick = p->to[k] + roll(c, 4); /* touching now and then */
+        p->open[k] = (struct period){tick, tick + 2 + roll(c, 4)};
+        tick = p->open[k].to + roll(c, 4); /* touching now and then */
     }
-    p->project.hours = (struct opening_hours){p->from, p->to, count, tick, roll(c, (int)tick)};
+    p->project.hours = (struct hours){p->open, count, tick, roll(c, (int)tick)};
 }
 
 static void random_activity(struct chance *c, struct random_project *p, bool hours) {

@@ -347,16 +347,18 @@ static void the_shop_opens_by_weekday(void **state) {
     const struct recipe *r =
         bench_good(*state, PARTS(.shop = "shop: {open: {sat: [\"09:00-12:00\", \"13:00-17:00\"], "
                                          "mon: \"18:00-24:00\", sun: []}}\n"));
-    const struct opening *open = &r->shop->open;
-    assert_true(open->given);
-    assert_int_equal(open->count[0], 1);
-    assert_int_equal(open->day[0][0].from, 18 * 60);
-    assert_int_equal(open->day[0][0].to, 24 * 60);
-    assert_int_equal(open->count[5], 2);
-    assert_int_equal(open->day[5][1].from, 13 * 60);
-    assert_int_equal(open->day[5][1].to, 17 * 60);
-    for (int day = 0; day < WEEKDAYS; day++)
-        if (day != 0 && day != 5) assert_int_equal(open->count[day], 0);
+    static const int hour = 3600, saturday = 5 * 24 * 3600;
+    const struct period due[] = {{18 * hour, 24 * hour},
+                                 {saturday + 9 * hour, saturday + 12 * hour},
+                                 {saturday + 13 * hour, saturday + 17 * hour}};
+    const struct hours *open = r->shop->open;
+    assert_non_null(open);
+    assert_int_equal(open->cycle, 7 * 24 * hour);
+    assert_int_equal(open->count, 3);
+    for (int i = 0; i < open->count; i++) {
+        assert_int_equal(open->period[i].from, due[i].from);
+        assert_int_equal(open->period[i].to, due[i].to);
+    }
 }
 
 static void hours_that_no_clock_shows_are_refused(void **state) {

@@ -3,39 +3,39 @@
 /* --- opening hours --------------------------------------------------------------------------- */
 
 /* Index of the period that contains `tick`, or -1. */
-static int period_at(const struct opening_hours *hours, int64_t tick) {
+static int period_at(const struct hours *hours, int64_t tick) {
     int64_t inside = ((tick + hours->origin) % hours->cycle + hours->cycle) % hours->cycle;
     for (int k = 0; k < hours->count; k++)
-        if (inside >= hours->from[k] && inside < hours->to[k]) return k;
+        if (inside >= hours->period[k].from && inside < hours->period[k].to) return k;
     return -1;
 }
 
-static int64_t ticks_into_cycle(const struct opening_hours *hours, int64_t tick) {
+static int64_t ticks_into_cycle(const struct hours *hours, int64_t tick) {
     return ((tick + hours->origin) % hours->cycle + hours->cycle) % hours->cycle;
 }
 
 /* The tick at or after `tick` at which the shop is open. */
-static int64_t opens(const struct opening_hours *hours, int64_t tick) {
+static int64_t opens(const struct hours *hours, int64_t tick) {
     if (period_at(hours, tick) >= 0) return tick;
     int64_t inside = ticks_into_cycle(hours, tick), least = hours->cycle;
     for (int k = 0; k < hours->count; k++) {
-        int64_t ahead = (hours->from[k] - inside + hours->cycle) % hours->cycle;
+        int64_t ahead = (hours->period[k].from - inside + hours->cycle) % hours->cycle;
         if (ahead < least) least = ahead;
     }
     return tick + least;
 }
 
 /* The tick after `tick` at which an open shop closes; two cycles later if it never does. */
-static int64_t closes(const struct opening_hours *hours, int64_t tick) {
+static int64_t closes(const struct hours *hours, int64_t tick) {
     int64_t begin = tick;
     int k;
     while (tick - begin < 2 * hours->cycle && (k = period_at(hours, tick)) >= 0)
-        tick += hours->to[k] - ticks_into_cycle(hours, tick);
+        tick += hours->period[k].to - ticks_into_cycle(hours, tick);
     return tick;
 }
 
 /* Where a piece of `length` begins that may begin at `tick`. */
-static int64_t piece_begin(const struct opening_hours *hours, int64_t tick, int64_t length) {
+static int64_t piece_begin(const struct hours *hours, int64_t tick, int64_t length) {
     int64_t last = tick + 2 * hours->cycle;
     for (tick = opens(hours, tick); closes(hours, tick) - tick < length && tick < last;)
         tick = opens(hours, closes(hours, tick));

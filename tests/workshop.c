@@ -91,18 +91,15 @@ static void topcoat(struct draft *d, int before, int after) {
     }
 }
 
-static void set_hours(struct arena *arena, struct project *project) {
+static void set_hours(struct project *project) {
     enum { PERIODS = 7 };
-    int64_t *from = NEW(arena, int64_t, PERIODS), *to = NEW(arena, int64_t, PERIODS);
-    for (int day = 0; day < 5; day++) {
-        from[day] = day * DAY + 18 * HOUR;
-        to[day] = day * DAY + 21 * HOUR + HOUR / 2;
-    }
-    from[5] = 5 * DAY + 9 * HOUR;
-    to[5] = 5 * DAY + 12 * HOUR;
-    from[6] = 5 * DAY + 13 * HOUR;
-    to[6] = 5 * DAY + 17 * HOUR;
-    project->hours = (struct opening_hours){from, to, PERIODS, WEEK, 18 * HOUR};
+    static struct period open[PERIODS] = {
+        [5] = {5 * DAY + 9 * HOUR, 5 * DAY + 12 * HOUR},
+        [6] = {5 * DAY + 13 * HOUR, 5 * DAY + 17 * HOUR},
+    };
+    for (int day = 0; day < 5; day++)
+        open[day] = (struct period){day * DAY + 18 * HOUR, day * DAY + 21 * HOUR + HOUR / 2};
+    project->hours = (struct hours){open, PERIODS, WEEK, 18 * HOUR};
 }
 
 struct project workshop_project(struct arena *arena, const struct workshop *shop) {
@@ -127,6 +124,6 @@ struct project workshop_project(struct arena *arena, const struct workshop *shop
                               .link_count = d.link_count,
                               .capacity = {1, 1, 1, shop->wheel},
                               .resources = PLACES};
-    if (shop->evenings) set_hours(arena, &project);
+    if (shop->evenings) set_hours(&project);
     return project;
 }

@@ -2,7 +2,9 @@
  * years make one era of 146,097 days. */
 #include "base/clock.h"
 
-static const int64_t day_seconds = 86400, era_days = 146097;
+static const int64_t era_days = 146097;
+
+const char *const clock_weekday[WEEKDAYS] = {"mon", "tue", "wed", "thu", "fri", "sat", "sun"};
 
 static int64_t floor_div(int64_t a, int64_t b) {
     return a / b - (a % b != 0 && (a < 0) != (b < 0));
@@ -27,9 +29,9 @@ static void date_of(int64_t number, struct moment *moment) {
 
 struct moment moment_after(struct moment start, int64_t seconds) {
     int64_t second = start.hour * 3600 + start.minute * 60 + seconds;
-    int64_t days = floor_div(second, day_seconds);
+    int64_t days = floor_div(second, SECONDS_OF_DAY);
     struct moment moment = {.given = true};
-    second -= days * day_seconds;
+    second -= days * SECONDS_OF_DAY;
     moment.hour = (int)(second / 3600);
     moment.minute = (int)(second / 60 % 60);
     date_of(day_number(start.year, start.month, start.day) + days, &moment);
@@ -43,5 +45,5 @@ int moment_weekday(struct moment moment) {
 }
 
 int64_t moment_second_of_week(struct moment moment) {
-    return moment_weekday(moment) * day_seconds + moment.hour * 3600 + moment.minute * 60;
+    return moment_weekday(moment) * SECONDS_OF_DAY + moment.hour * 3600 + moment.minute * 60;
 }

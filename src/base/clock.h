@@ -9,7 +9,14 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-enum { WEEKDAYS = 7 }; /* Monday first, as ISO 8601 counts */
+enum {
+    WEEKDAYS = 7, /* Monday first, as ISO 8601 counts */
+    SECONDS_OF_MINUTE = 60,
+    SECONDS_OF_DAY = 24 * 60 * SECONDS_OF_MINUTE,
+    SECONDS_OF_WEEK = WEEKDAYS * SECONDS_OF_DAY,
+};
+
+extern const char *const clock_weekday[WEEKDAYS]; /* "mon", as recipes name it */
 
 struct moment {
     int year, month, day, hour, minute;

@@ -249,7 +249,7 @@ static void judge_run(const struct judge *j) {
     diag_add(j->diags, SEVERITY_ERROR, place(j, &j->recipe->shop->open), "open",
              "longer hours, fewer plugs in the run, or a smaller wheel load",
              "'%s' fits into no opening; the longest is %s", title,
-             show(j, (double)run->longest_period, DIM_TIME, 3));
+             show(j, (double)hours_longest(&run->hours), DIM_TIME, 3));
 }
 
 void judge_results(struct arena *arena, const struct recipe *recipe, const struct results *results,

@@ -97,12 +97,8 @@ struct rework_list rework_between(struct arena *arena, const struct results *bef
 
 /* --- sittings -------------------------------------------------------------------------------- */
 
-struct span_of_time {
-    int64_t from, to;
-};
-
 /* When there is work, in disjoint spans; the run's steps stand by their start. */
-static int busy_spans(const struct run *run, struct span_of_time *spans) {
+static int busy_spans(const struct run *run, struct period *spans) {
     int count = 0;
     for (int i = 0; i < run->count; i++) {
         const struct run_step *s = &run->steps[i];
@@ -110,46 +106,32 @@ static int busy_spans(const struct run *run, struct span_of_time *spans) {
         if (count && s->start <= spans[count - 1].to) {
             if (s->work_end > spans[count - 1].to) spans[count - 1].to = s->work_end;
         } else {
-            spans[count++] = (struct span_of_time){s->start, s->work_end};
+            spans[count++] = (struct period){s->start, s->work_end};
         }
     }
     return count;
 }
 
-static const int64_t day_seconds = 24 * 60 * 60, minute_seconds = 60;
-
-/* Counts the periods of a day that overlap with work; `next` is the first span that may. */
-static void count_day(struct sittings *s, const struct opening *open, int weekday, int64_t midnight,
-                      const struct span_of_time *spans, int count, int *next) {
-    for (int i = 0; i < open->count[weekday]; i++) {
-        const struct period *p = &open->day[weekday][i];
-        int64_t from = midnight + p->from * minute_seconds, to = midnight + p->to * minute_seconds;
-        while (*next < count && spans[*next].to <= from) ++*next;
-        if (*next == count || spans[*next].from >= to) continue;
-        s->all++;
-        s->evenings += (double)(p->from * minute_seconds) >= reference_fact[FACT_EVENING].value;
-    }
-}
-
 struct sittings rework_sittings(struct arena *arena, const struct results *results) {
+    static const struct period all_day = {0, SECONDS_OF_DAY};
     const struct run *run = &results->run;
-    const struct opening *open = &results->plug.recipe->shop->open;
-    struct span_of_time *spans = NEW(arena, struct span_of_time, run->count);
-    struct sittings s = {.by_hours = open->given};
-    static const struct opening always = {.day = {{{0, 1440}},
-                                                  {{0, 1440}},
-                                                  {{0, 1440}},
-                                                  {{0, 1440}},
-                                                  {{0, 1440}},
-                                                  {{0, 1440}},
-                                                  {{0, 1440}}},
-                                          .count = {1, 1, 1, 1, 1, 1, 1}};
+    struct hours hours = run->hours;
+    struct sittings s = {.by_hours = hours.count > 0};
+    if (!s.by_hours) hours = (struct hours){&all_day, 1, SECONDS_OF_DAY, hours.origin};
+    struct period *spans = NEW(arena, struct period, run->count);
     int count = busy_spans(run, spans), next = 0;
-    int weekday = (int)(run->origin / day_seconds);
-    for (int64_t midnight = -(run->origin % day_seconds); next < count && midnight < run->makespan;
-         midnight += day_seconds, weekday = (weekday + 1) % WEEKDAYS)
-        count_day(&s, open->given ? open : &always, weekday % WEEKDAYS, midnight, spans, count,
-                  &next);
+    for (int64_t tick = 0; next < count;) {
+        if (tick < spans[next].from) tick = spans[next].from;
+        struct period opening = hours_period_after(&hours, tick);
+        if (tick >= spans[next].to || opening.from >= spans[next].to) {
+            next++; /* no more openings with this work in them */
+            continue;
+        }
+        s.all++;
+        int64_t of_day = (opening.from + hours.origin) % SECONDS_OF_DAY;
+        s.evenings += (double)of_day >= reference_fact[FACT_EVENING].value;
+        tick = opening.to;
+    }
     return s;
 }
 

@@ -62,7 +62,7 @@ static const char *kind_name(const struct field *f) {
         return "a colour";
     case FIELD_MOMENT:
         return "a local time";
-    case FIELD_OPENING:
+    case FIELD_HOURS:
         return "hours by weekday";
     case FIELD_LOAD:
         return "pieces, or solve";

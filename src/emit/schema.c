@@ -97,7 +97,7 @@ static void put_value(struct json *j, const struct field *field) {
         put_scalar(j);
         json_put_whole(j, "maxLength", (int)field->max);
         break;
-    case FIELD_OPENING:
+    case FIELD_HOURS:
         json_put_text(j, "type", "object");
         break;
     default:

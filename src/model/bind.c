@@ -137,9 +137,9 @@ static bool bind_value(struct binder *b, const struct node *node, const struct f
         return bind_load(b, node, field, object);
     case FIELD_WORDS:
         return bind_words(b, node, field, object);
-    case FIELD_OPENING: {
+    case FIELD_HOURS: {
         struct value_problem problem = {.at = node->at, .rule = "value"};
-        if (value_opening(b->arena, node, member_of(object, field->offset), &problem)) return true;
+        if (value_hours(b->arena, node, member_of(object, field->offset), &problem)) return true;
         fail(b, problem.at, problem.rule, problem.hint, problem.error);
         return false;
     }

@@ -221,9 +221,7 @@ static bool window_closed(const struct recipe *r, const struct recoat *recoat, i
 
 static bool never_open(const struct recipe *r, const struct shop *shop, int number) {
     (void)r, (void)number;
-    int periods = 0;
-    for (int day = 0; day < WEEKDAYS; day++) periods += shop->open.count[day];
-    return shop->open.given && periods == 0;
+    return shop->open && shop->open->count == 0;
 }
 
 static bool step_unclear(const struct recipe *r, const struct step *step, int number) {

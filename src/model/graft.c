@@ -27,8 +27,7 @@ static size_t member_size(enum field_kind kind) {
         return sizeof(unsigned);
     case FIELD_MOMENT:
         return sizeof(struct moment);
-    case FIELD_OPENING:
-        return sizeof(struct opening);
+    case FIELD_HOURS:
     case FIELD_LOAD:
     case FIELD_WORDS:
     case FIELD_PART:

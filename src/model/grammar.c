@@ -103,8 +103,8 @@ static const char *const units_words[] = {"metric", "inch", NULL};
     {.key = k, .kind = FIELD_HEX, .need = OPTIONAL, AT(p, m), COUNT(p, m##_given), .doc = text},
 #define MOMENT(p, m, k, text) \
     {.key = k, .kind = FIELD_MOMENT, .need = OPTIONAL, AT(p, m), .doc = text},
-#define OPENING(p, m, k, text) \
-    {.key = k, .kind = FIELD_OPENING, .need = OPTIONAL, AT(p, m), .doc = text},
+#define HOURS(p, m, k, text) \
+    {.key = k, .kind = FIELD_HOURS, .need = OPTIONAL, AT(p, m), .doc = text},
 #define LOAD(p, m, k, item, lo, hi, n, text) \
     {.key = k,                               \
      .kind = FIELD_LOAD,                     \

@@ -23,7 +23,7 @@ enum field_kind {
     FIELD_PARTS,    /* struct parts */
     FIELD_HEX,      /* unsigned and bool behind it */
     FIELD_MOMENT,   /* struct moment */
-    FIELD_OPENING,  /* struct opening */
+    FIELD_HOURS,    /* struct hours *, NULL: not given */
     FIELD_LOAD,     /* list of pieces, or the word `solve` (struct bore) */
     FIELD_WORDS,    /* struct str *, count */
     FIELD_PART,     /* pointer to another part */

@@ -12,6 +12,7 @@
 
 #include "base/clock.h"
 #include "base/diag.h"
+#include "base/hours.h"
 #include "base/quantity.h"
 
 enum {
@@ -213,16 +214,6 @@ struct finish {
     struct topcoat *topcoat;
 };
 
-struct period {
-    int from, to; /* minutes after midnight, from < to <= 1440 */
-};
-
-struct opening {
-    bool given; /* false: always open */
-    struct period day[WEEKDAYS][MAX_PERIODS];
-    int count[WEEKDAYS];
-};
-
 struct allowance {
     double length, height, width;
 };
@@ -236,7 +227,7 @@ enum paper { PAPER_A4, PAPER_LETTER };
 struct shop {
     double temperature;
     struct moment start;
-    struct opening open;
+    struct hours *open; /* of a week, in seconds; NULL: always open */
     int wheel;
     double kerf;
     struct allowance *allowance;

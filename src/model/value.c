@@ -1,6 +1,7 @@
 #include "model/value.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/unicode.h"
@@ -222,8 +223,6 @@ bool value_read(struct arena *arena, struct str text, const struct field *field,
     return wrong(problem, "a value of this kind cannot be a single word", NULL);
 }
 
-static const char *const day_names[WEEKDAYS] = {"mon", "tue", "wed", "thu", "fri", "sat", "sun"};
-
 /* Minutes after midnight of a clock time at `at`, or -1. */
 static int clock_at(struct str text, size_t at) {
     int hour = digits_at(text, at, 2), minute = digits_at(text, at + 3, 2);
@@ -231,7 +230,8 @@ static int clock_at(struct str text, size_t at) {
     return minute > 59 || total > 24 * 60 ? -1 : total;
 }
 
-static bool read_period(const struct node *node, struct period *period,
+/* One opening of the day that begins at second `midnight` of the week. */
+static bool read_period(const struct node *node, int64_t midnight, struct period *period,
                         struct value_problem *problem) {
     const char *hint =
         "hours such as \"18:00-21:30\"; past midnight, write two days: \"20:00-24:00\" "
@@ -239,21 +239,24 @@ static bool read_period(const struct node *node, struct period *period,
     problem->at = node->at;
     if (node->kind != NODE_SCALAR || !matches(node->text, "99:99-99:99"))
         return wrong(problem, "this is not a time of opening", hint);
-    *period = (struct period){clock_at(node->text, 0), clock_at(node->text, 6)};
-    if (period->from >= 0 && period->from < period->to) return true;
+    int from = clock_at(node->text, 0), to = clock_at(node->text, 6);
+    *period =
+        (struct period){midnight + from * SECONDS_OF_MINUTE, midnight + to * SECONDS_OF_MINUTE};
+    if (from >= 0 && from < to) return true;
     return wrong(problem, "an opening begins before it ends, between 00:00 and 24:00", hint);
 }
 
-static bool read_day(const struct node *node, struct period *periods, int *count,
+/* Adds the openings of one day to the `*count` that are there. */
+static bool read_day(const struct node *node, int day, struct period *periods, int *count,
                      struct value_problem *problem) {
     const struct node *item = node->kind == NODE_SEQUENCE ? node->first : node;
     bool many = node->kind == NODE_SEQUENCE;
-    *count = 0;
-    for (; item; item = many ? item->next : NULL) {
+    for (int of_day = 0; item; of_day++, item = many ? item->next : NULL) {
+        struct period *period = &periods[*count];
         problem->at = item->at;
-        if (*count == MAX_PERIODS) return wrong(problem, "a day has at most 8 openings", NULL);
-        if (!read_period(item, &periods[*count], problem)) return false;
-        if (*count && periods[*count].from < periods[*count - 1].to)
+        if (of_day == MAX_PERIODS) return wrong(problem, "a day has at most 8 openings", NULL);
+        if (!read_period(item, (int64_t)day * SECONDS_OF_DAY, period, problem)) return false;
+        if (of_day && period->from < period[-1].to)
             return wrong(problem, "openings of a day follow one another without overlap", NULL);
         ++*count;
     }
@@ -262,16 +265,23 @@ static bool read_day(const struct node *node, struct period *periods, int *count
 
 static int day_of(struct str key) {
     for (int day = 0; day < WEEKDAYS; day++)
-        if (str_is(key, day_names[day])) return day;
+        if (str_is(key, clock_weekday[day])) return day;
     return -1;
 }
 
-bool value_opening(struct arena *arena, const struct node *node, struct opening *opening,
-                   struct value_problem *problem) {
+static int by_beginning(const void *a, const void *b) {
+    const struct period *x = a, *y = b;
+    return (x->from > y->from) - (x->from < y->from);
+}
+
+bool value_hours(struct arena *arena, const struct node *node, struct hours **hours,
+                 struct value_problem *problem) {
     if (node->kind != NODE_MAPPING)
         return wrong(problem, "'open' is due as a mapping of weekdays",
                      "open: {mon: \"18:00-21:30\", sat: [\"09:00-12:00\", \"13:00-17:00\"]}");
-    opening->given = node->count > 0;
+    if (node->count == 0) return true;
+    struct period *periods = NEW(arena, struct period, node->count * MAX_PERIODS);
+    int count = 0;
     for (const struct node *child = node->first; child; child = child->next) {
         int day = day_of(child->key);
         problem->at = child->key_at;
@@ -280,7 +290,10 @@ bool value_opening(struct arena *arena, const struct node *node, struct opening 
                          arena_printf(arena, "%s is no weekday", diag_quote(arena, child->key)),
                          "mon, tue, wed, thu, fri, sat, sun");
         if (child->kind == NODE_EMPTY) continue;
-        if (!read_day(child, opening->day[day], &opening->count[day], problem)) return false;
+        if (!read_day(child, day, periods, &count, problem)) return false;
     }
+    qsort(periods, (size_t)count, sizeof *periods, by_beginning);
+    *hours = NEW(arena, struct hours, 1);
+    **hours = (struct hours){.period = periods, .count = count, .cycle = SECONDS_OF_WEEK};
     return true;
 }

@@ -17,8 +17,8 @@ struct value_problem {
 bool value_read(struct arena *arena, struct str text, const struct field *field, void *object,
                 struct value_problem *problem);
 
-/* Opening hours: `{mon: "18:00-21:30", sat: ["09:00-12:00", "13:00-17:00"]}`. */
-bool value_opening(struct arena *arena, const struct node *node, struct opening *opening,
-                   struct value_problem *problem);
+/* Opening hours: `{mon: "18:00-21:30", sat: ["09:00-12:00", "13:00-17:00"]}`; none given: NULL. */
+bool value_hours(struct arena *arena, const struct node *node, struct hours **hours,
+                 struct value_problem *problem);
 
 #endif

@@ -127,19 +127,19 @@ static const char *words_text(const struct walk *w, const struct str *words, int
     return out.data;
 }
 
-static const char *opening_text(const struct walk *w, const struct opening *opening) {
-    static const char *const days[WEEKDAYS] = {"mon", "tue", "wed", "thu", "fri", "sat", "sun"};
+/* "mon 18:00-21:30, sat 09:00-12:00 13:00-17:00" */
+static const char *hours_text(const struct walk *w, const struct hours *hours) {
     struct buf out = {.arena = w->arena};
-    buf_text(&out, "");
-    for (int day = 0; day < WEEKDAYS; day++) {
-        if (opening->count[day]) buf_printf(&out, "%s%s", out.size ? ", " : "", days[day]);
-        for (int i = 0; i < opening->count[day]; i++) {
-            const struct period *p = &opening->day[day][i];
-            buf_printf(&out, " %02d:%02d-%02d:%02d", p->from / 60, p->from % 60, p->to / 60,
-                       p->to % 60);
-        }
+    int last = -1;
+    for (int i = 0; i < hours->count; i++) {
+        int day = (int)(hours->period[i].from / SECONDS_OF_DAY);
+        int from = (int)(hours->period[i].from - day * SECONDS_OF_DAY) / SECONDS_OF_MINUTE;
+        int to = (int)(hours->period[i].to - day * SECONDS_OF_DAY) / SECONDS_OF_MINUTE;
+        if (day != last) buf_printf(&out, "%s%s", i ? ", " : "", clock_weekday[day]);
+        buf_printf(&out, " %02d:%02d-%02d:%02d", from / 60, from % 60, to / 60, to % 60);
+        last = day;
     }
-    return out.size ? out.data : "never";
+    return hours->count ? out.data : "never";
 }
 
 static const char *moment_text(const struct walk *w, const struct moment *m) {
@@ -210,8 +210,8 @@ static bool is_given(enum field_kind kind, const struct field *field, const void
         return *(const bool *)((const char *)object + field->count_offset);
     case FIELD_MOMENT:
         return ((const struct moment *)member)->given;
-    case FIELD_OPENING:
-        return ((const struct opening *)member)->given;
+    case FIELD_HOURS:
+        return *(struct hours *const *)member;
     case FIELD_WORDS:
         return count_of(field, object) > 0;
     case FIELD_PARTS:
@@ -264,8 +264,8 @@ static void set_text(const struct walk *w, enum part_id part, const struct field
     case FIELD_MOMENT:
         fact->text = moment_text(w, member);
         break;
-    case FIELD_OPENING:
-        fact->text = opening_text(w, member);
+    case FIELD_HOURS:
+        fact->text = hours_text(w, *(struct hours *const *)member);
         break;
     case FIELD_LOAD:
         fact->text = load_text(w, field, object);

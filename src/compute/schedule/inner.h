@@ -73,7 +73,4 @@ struct slot slot_ending_until(const struct instance *instance, int i, int64_t ti
 
 int64_t schedule_makespan(const struct slot *slot, int count);
 
-/* Ticks of opening before `tick`, counted from some fixed tick; there are opening hours. */
-int64_t hours_open_until(const struct opening_hours *hours, int64_t tick);
-
 #endif

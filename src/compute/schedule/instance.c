@@ -38,14 +38,13 @@ static bool within_limits(const struct project *project, const struct activity *
 }
 
 /* Longest time from any tick to the end of activity `a` if it takes the first slot from there. */
-static int64_t longest(const struct opening_hours *hours, const struct activity *a,
-                       int64_t work_end) {
+static int64_t longest(const struct hours *hours, const struct activity *a, int64_t work_end) {
     return work_end + a->wait + (hours->count > 0 ? hours->cycle : 0);
 }
 
 /* The first activity that can never be placed, or -1; sums up the horizon. */
 static int find_misfit(const struct project *project, int64_t *horizon) {
-    const struct opening_hours *hours = &project->hours;
+    const struct hours *hours = &project->hours;
     *horizon = 1;
     for (int i = 0; i < project->count; i++) {
         const struct activity *a = &project->activities[i];

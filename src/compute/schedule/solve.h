@@ -16,6 +16,7 @@
 #include <stdint.h>
 
 #include "base/arena.h"
+#include "base/hours.h"
 
 enum {
     SCHEDULE_MAX_RESOURCES = 8,
@@ -38,14 +39,6 @@ struct activity_link {
     int64_t within; /* -1: no latest time */
 };
 
-/* Opening periods that repeat every `cycle` ticks, sorted, not overlapping; count 0: always open.
- * Tick 0 of the schedule is tick `origin` of the cycle. */
-struct opening_hours {
-    const int64_t *from, *to;
-    int count;
-    int64_t cycle, origin;
-};
-
 struct project {
     const struct activity *activities;
     int count;
@@ -53,7 +46,7 @@ struct project {
     int link_count;
     int capacity[SCHEDULE_MAX_RESOURCES];
     int resources;
-    struct opening_hours hours;
+    struct hours hours;
 };
 
 struct schedule {
@@ -78,7 +71,7 @@ struct schedule schedule_serial(struct arena *arena, const struct project *proje
 
 /* Where work with these pieces can start at `earliest` or later, and where it then ends; false when
  * a piece is longer than every opening. */
-bool hours_fit(const struct opening_hours *hours, const struct activity *activity, int64_t earliest,
+bool hours_fit(const struct hours *hours, const struct activity *activity, int64_t earliest,
                int64_t *start, int64_t *work_end);
 
 #endif

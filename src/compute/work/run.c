@@ -8,8 +8,6 @@
 
 enum { BUILDER, BENCH, SPRAY, WHEEL, PLACES };
 
-static const int64_t week = 7 * 86400, minute = 60;
-
 struct planner {
     struct arena *arena;
     const struct recipe *recipe;
@@ -22,39 +20,15 @@ struct planner {
     int wheel_load, coat_load;     /* plugs at most in a load of the wheel, and of other coats */
 };
 
-/* --- opening hours --------------------------------------------------------------------------- */
-
-static struct opening_hours hours_of(struct arena *arena, const struct recipe *recipe) {
-    const struct opening *open = &recipe->shop->open;
-    struct opening_hours hours = {.cycle = week};
-    if (open->given) {
-        int64_t *from = NEW(arena, int64_t, WEEKDAYS * MAX_PERIODS);
-        int64_t *to = NEW(arena, int64_t, WEEKDAYS * MAX_PERIODS);
-        for (int day = 0; day < WEEKDAYS; day++)
-            for (int i = 0; i < open->count[day]; i++) {
-                from[hours.count] = day * 86400 + open->day[day][i].from * minute;
-                to[hours.count++] = day * 86400 + open->day[day][i].to * minute;
-            }
-        hours.from = from, hours.to = to;
-    }
-    if (recipe->shop->start.given)
-        hours.origin = moment_second_of_week(recipe->shop->start);
+/* The shop's hours from the start of the run; without a date it begins with the first opening. */
+static struct hours hours_of(const struct shop *shop) {
+    struct hours hours = {.cycle = SECONDS_OF_WEEK};
+    if (shop->open) hours = *shop->open;
+    if (shop->start.given)
+        hours.origin = moment_second_of_week(shop->start);
     else if (hours.count)
-        hours.origin = hours.from[0]; /* a run without a date begins with the first opening */
+        hours.origin = hours.period[0].from;
     return hours;
-}
-
-/* Openings that touch count as one, also from Sunday to Monday. */
-static int64_t longest_period(const struct opening_hours *hours) {
-    int64_t longest = 0, run = 0;
-    for (int i = 0; i < 2 * hours->count; i++) {
-        int k = i % hours->count, before = (k + hours->count - 1) % hours->count;
-        bool touches = k ? hours->from[k] == hours->to[before]
-                         : hours->from[0] == 0 && hours->to[before] == week;
-        run = (i && touches ? run : 0) + hours->to[k] - hours->from[k];
-        if (run > longest) longest = run;
-    }
-    return longest < week ? longest : week;
 }
 
 /* --- the project ----------------------------------------------------------------------------- */
@@ -106,7 +80,7 @@ static int loads_of(const struct planner *p, int operation) {
  * one plug at least, even where that fits nowhere.  Coats of a kind share their loads, so that one
  * load can go through all of them. */
 static int most_at_once(const struct planner *p, bool by_wheel, int most) {
-    int64_t longest = longest_period(&p->project.hours);
+    int64_t longest = hours_longest(&p->project.hours);
     for (int i = 0; longest && i < p->route->count; i++) {
         const struct operation *o = &p->route->operations[i];
         if (!o->coat || o->by_wheel != by_wheel || o->each <= 0) continue;
@@ -163,7 +137,7 @@ static struct planner planner_of(struct arena *arena, const struct recipe *recip
                                  const struct route *route) {
     struct planner p = {.arena = arena, .recipe = recipe, .route = route};
     int wheel = recipe->shop->wheel, most = 0;
-    p.project.hours = hours_of(arena, recipe);
+    p.project.hours = hours_of(recipe->shop);
     p.wheel_load = most_at_once(&p, true, wheel < recipe->make ? wheel : recipe->make);
     p.coat_load = most_at_once(&p, false, recipe->make);
     for (int i = 0; i < route->count; i++) most += loads_of(&p, i);
@@ -236,9 +210,8 @@ static struct run run_from(const struct planner *p, const struct schedule *s) {
                       .lower_bound = s->lower_bound,
                       .nodes = s->nodes,
                       .culprit = s->culprit >= 0 ? p->operation[s->culprit] : -1,
-                      .wheel_load = p->wheel_load};
-    run.longest_period = longest_period(&p->project.hours);
-    run.origin = p->project.hours.origin;
+                      .wheel_load = p->wheel_load,
+                      .hours = p->project.hours};
     if (!s->feasible) return run;
     run.count = p->project.count;
     run.steps = NEW(p->arena, struct run_step, run.count);

@@ -5,6 +5,7 @@
 #define PLUGWRIGHT_WORK_RUN_H
 
 #include "base/clock.h"
+#include "base/hours.h"
 #include "compute/work/route.h"
 #include "compute/schedule/solve.h"
 #include "compute/work/stint.h"
@@ -27,10 +28,10 @@ struct run {
     int64_t makespan, hands_on;
     int64_t lower_bound;
     bool feasible, optimal;
-    int culprit;            /* infeasible: the operation that fits nowhere, or -1 */
-    int wheel_load;         /* plugs at most in one load of the topcoat */
-    int64_t longest_period; /* s; 0: always open */
-    int64_t origin;         /* second of the week (Monday 00:00 = 0) at which the run starts */
+    int culprit;        /* infeasible: the operation that fits nowhere, or -1 */
+    int wheel_load;     /* plugs at most in one load of the topcoat */
+    struct hours hours; /* the shop's; the origin is the second of the week (Monday 00:00 = 0) at
+                         * which the run starts */
     long nodes;
 };
 

@@ -14,7 +14,7 @@ struct stint {
 
 /* The stints of one activity that starts at `start`: one for every opening that its pieces need.
  * `list` has room for `activity->pieces`.  Returns their number. */
-int stint_split(const struct opening_hours *hours, const struct activity *activity, int64_t start,
+int stint_split(const struct hours *hours, const struct activity *activity, int64_t start,
                 struct stint *list);
 
 #endif

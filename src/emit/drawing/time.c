@@ -11,7 +11,7 @@ static const double title_width = 57.0, start_at = 86.0, chart_left = 88.0, char
 static const double head = 19.0, foot = 9.0;
 static const double least_row = 4.5, most_row = 4.7;
 
-enum { DAY = 86400, SHADED_DAYS = 100, MOST_ROWS = 46 };
+enum { SHADED_DAYS = 100, MOST_ROWS = 46 };
 
 struct chart {
     const struct run *run;
@@ -53,34 +53,20 @@ static int64_t since_midnight(const struct drawing *drawing) {
     return start->given ? start->hour * 3600 + start->minute * 60 : 0;
 }
 
-/* Start and end of an opening period of a day of the run, in seconds of the run; false: none. */
-static bool open_period(const struct drawing *drawing, int day, int period, double *from,
-                        double *to) {
-    const struct shop *shop = drawing->recipe->shop;
-    int weekday = (int)(drawing->results->run.origin / DAY + day) % WEEKDAYS;
-    if (period >= shop->open.count[weekday]) return false;
-    int64_t midnight = (int64_t)day * DAY - drawing->results->run.origin % DAY;
-    *from = (double)(midnight + 60 * shop->open.day[weekday][period].from);
-    *to = (double)(midnight + 60 * shop->open.day[weekday][period].to);
-    return true;
-}
-
 /* Opening hours of a longer run would blur into grey. */
 static bool is_shaded(const struct drawing *drawing) {
-    return drawing->recipe->shop->open.given &&
-           drawing->results->run.makespan < (int64_t)SHADED_DAYS * DAY;
+    const struct run *run = &drawing->results->run;
+    return run->hours.count && run->makespan < (int64_t)SHADED_DAYS * SECONDS_OF_DAY;
 }
 
 static void opening_hours(struct drawing *drawing, struct svg *svg, const struct chart *chart) {
-    int days = (int)(chart->run->makespan / DAY) + 2;
     if (!is_shaded(drawing)) return;
     svg_group(svg, &(struct svg_style){.fill = "#ececec"});
-    for (int day = 0; day < days; day++) {
-        double from, to;
-        for (int i = 0; open_period(drawing, day, i, &from, &to); i++) {
-            double x = place(chart, from), end = place(chart, to);
-            if (end > x) svg_rect(svg, x, chart->top, end - x, chart->bottom - chart->top, 0.0);
-        }
+    for (int64_t tick = 0; tick < chart->run->makespan;) {
+        struct period opening = hours_period_after(&chart->run->hours, tick);
+        double x = place(chart, (double)opening.from), end = place(chart, (double)opening.to);
+        if (end > x) svg_rect(svg, x, chart->top, end - x, chart->bottom - chart->top, 0.0);
+        tick = opening.to;
     }
     svg_group_end(svg);
 }
@@ -90,7 +76,7 @@ static void day_label(struct drawing *drawing, struct svg *svg, const struct cha
                       int64_t seconds) {
     if (!chart->dated) {
         svg_text(svg, x + 0.8, chart->top - 1.4, &font_small,
-                 arena_printf(drawing->arena, "day %d", (int)(seconds / DAY) + 1));
+                 arena_printf(drawing->arena, "day %d", (int)(seconds / SECONDS_OF_DAY) + 1));
         return;
     }
     const char *date =
@@ -103,16 +89,17 @@ static void day_label(struct drawing *drawing, struct svg *svg, const struct cha
 
 static void day_lines(struct drawing *drawing, struct svg *svg, const struct chart *chart) {
     int64_t back = chart->dated ? since_midnight(drawing) : 0;
-    int days = (int)((chart->run->makespan + back) / DAY) + 1;
-    double width = (chart_right - chart_left) * DAY / fmax((double)chart->run->makespan, 1.0);
+    int days = (int)((chart->run->makespan + back) / SECONDS_OF_DAY) + 1;
+    double width =
+        (chart_right - chart_left) * SECONDS_OF_DAY / fmax((double)chart->run->makespan, 1.0);
     int every = (int)ceil(12.0 / fmax(width, 1e-3)), lines = width < 4.0 ? every : 1;
     for (int day = 0; day < days; day += lines) {
-        double seconds = (double)((int64_t)day * DAY - back);
+        double seconds = (double)((int64_t)day * SECONDS_OF_DAY - back);
         double x = place(chart, fmax(seconds, 0.0));
         svg_group(svg, &(struct svg_style){.stroke = "#888", .width = 0.13});
         svg_line(svg, x, chart->top - ((day % every) ? 0.0 : 7.5), x, chart->bottom);
         svg_group_end(svg);
-        double next = place(chart, (double)((int64_t)(day + every) * DAY - back));
+        double next = place(chart, (double)((int64_t)(day + every) * SECONDS_OF_DAY - back));
         bool crowded = day == 0 && next - x < 11.0; /* a run that begins late in the day */
         if (day % every || crowded || x > chart_right - 9.0) continue;
         day_label(drawing, svg, chart, x, (int64_t)fmax(seconds, 0.0));

@@ -77,10 +77,8 @@ const char *order_count(const struct order *order, int count, const char *one, c
     return arena_printf(order->arena, "%d %s", count, count == 1 ? one : many);
 }
 
-enum { DAY_SECONDS = 24 * 60 * 60 };
-
 int64_t order_day_number(const struct order *order, int64_t seconds) {
-    return (order->results->run.origin + seconds) / DAY_SECONDS;
+    return (order->results->run.hours.origin + seconds) / SECONDS_OF_DAY;
 }
 
 static const char *day(const struct order *order, int64_t seconds, bool whole) {
@@ -90,7 +88,7 @@ static const char *day(const struct order *order, int64_t seconds, bool whole) {
         struct moment moment = moment_after(shop->start, seconds);
         return whole ? measure_date_long(order->arena, moment) : measure_date(order->arena, moment);
     }
-    if (!shop->open.given) {
+    if (!shop->open) {
         return arena_printf(order->arena, whole ? "Day %d" : "day %d", number + 1);
     }
     const char *weekday = measure_weekday(number % WEEKDAYS);
@@ -107,7 +105,7 @@ const char *order_day_long(const struct order *order, int64_t seconds) {
 }
 
 const char *order_clock(const struct order *order, int64_t seconds) {
-    int minutes = (int)((order->results->run.origin + seconds) % DAY_SECONDS / 60);
+    int minutes = (int)((order->results->run.hours.origin + seconds) % SECONDS_OF_DAY / 60);
     return measure_clock(order->arena,
                          (struct moment){.hour = minutes / 60, .minute = minutes % 60});
 }

@@ -9,21 +9,15 @@
 struct sitting {
     int first, end; /* of the run's stints, `end` excluded */
     int64_t hands_on;
-    const struct period *opening; /* NULL: no hours are known */
+    struct period opening; /* without length where no hours are known */
 };
 
 /* --- sittings ------------------------------------------------------------------------------- */
 
-/* The opening that holds this second of the run, or NULL. */
-static const struct period *opening_at(const struct order *order, int64_t seconds) {
-    const struct opening *open = &order->recipe->shop->open;
-    int weekday = (int)(order_day_number(order, seconds) % WEEKDAYS);
-    int minute = (int)((order->results->run.origin + seconds) % (24 * 60 * 60) / 60);
-    for (int i = 0; open->given && i < open->count[weekday]; i++) {
-        const struct period *period = &open->day[weekday][i];
-        if (period->from <= minute && minute < period->to) return period;
-    }
-    return NULL;
+/* The opening that holds this second of the run. */
+static struct period opening_at(const struct order *order, int64_t seconds) {
+    const struct hours *hours = &order->results->run.hours;
+    return hours->count ? hours_period_after(hours, seconds) : (struct period){0, 0};
 }
 
 static struct sitting sitting_from(const struct order *order, int first) {
@@ -35,7 +29,7 @@ static struct sitting sitting_from(const struct order *order, int first) {
     while (s.end < run->stint_count) {
         const struct stint *next = &stints[s.end];
         if (order_day_number(order, next->from) != day) break;
-        if (opening_at(order, next->from) != s.opening) break;
+        if (opening_at(order, next->from).from != s.opening.from) break;
         s.hands_on += next->to - next->from;
         s.end++;
     }
@@ -50,7 +44,7 @@ static const char *until(const struct order *order, int64_t from, int64_t to) {
     int64_t days = order_day_number(order, to) - order_day_number(order, from);
     if (!days) return order_clock(order, to);
     const struct shop *shop = order->recipe->shop;
-    if (days > 6 || !(shop->start.given || shop->open.given)) return order_moment(order, to);
+    if (days > 6 || !(shop->start.given || shop->open)) return order_moment(order, to);
     return arena_printf(order->arena, "%.3s %s", order_day(order, to), order_clock(order, to));
 }
 
@@ -98,17 +92,20 @@ static void stint_task(struct order *order, const struct stint *stint) {
 
 /* --- the plan ------------------------------------------------------------------------------- */
 
-static const char *clock_of(const struct order *order, int minutes) {
-    return measure_clock(order->arena,
-                         (struct moment){.hour = minutes / 60, .minute = minutes % 60});
+/* A day's end is 24:00, not the next day's 0:00. */
+static const char *closing_time(const struct order *order, const struct period *opening) {
+    int64_t midnight = order_day_number(order, opening->from) * SECONDS_OF_DAY;
+    int64_t end = order->results->run.hours.origin + opening->to - midnight;
+    return measure_clock(
+        order->arena, (struct moment){.hour = (int)(end / 3600), .minute = (int)(end / 60 % 60)});
 }
 
 static void sitting_head(struct order *order, const struct sitting *sitting) {
-    int64_t from = order->results->run.stints[sitting->first].from;
-    const char *day = order_day_long(order, from);
-    if (sitting->opening)
-        md_heading(&order->md, 4, "%s, %s to %s", day, clock_of(order, sitting->opening->from),
-                   clock_of(order, sitting->opening->to));
+    const struct period *opening = &sitting->opening;
+    const char *day = order_day_long(order, order->results->run.stints[sitting->first].from);
+    if (opening->to > opening->from)
+        md_heading(&order->md, 4, "%s, %s to %s", day, order_clock(order, opening->from),
+                   closing_time(order, opening));
     else
         md_heading(&order->md, 4, "%s", day);
     md_para(&order->md, "%s at the bench", measure_time(order->arena, (double)sitting->hands_on));
