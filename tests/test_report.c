@@ -469,6 +469,7 @@ static void tables_show_the_values_that_are_computed_with(void **state) {
         {"metal", "lead               11.340  yes      -     driven home"},
         {"metal", "tungsten           19.300  yes      -     stacked"},
         {"wire", "\n18          1.0237    1.2065    1.2192\n"},
+        {"wire", "\n  awg, American wire gauge: ASTM B258"},
         {"drill", "no 30    3.2639 mm"},
         {"drill", "letter F  6.5278 mm"},
         {"hook", "1/0              4.40"},

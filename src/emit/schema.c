@@ -4,7 +4,7 @@
 #include "model/grammar.h"
 
 static void put_reference(struct json *j, enum part_id part) {
-    json_put_text(j, "$ref", arena_printf(j->arena, "#/definitions/part%d", (int)part));
+    json_put_text(j, "$ref", arena_printf(j->arena, "#/definitions/%s", grammar_parts[part].id));
 }
 
 static void put_reference_item(struct json *j, enum part_id part) {
@@ -130,8 +130,8 @@ void schema_emit(struct buf *out) {
     put_schema(&j, &grammar_parts[PART_recipe]);
     json_put_text(&j, "$schema", "http://json-schema.org/draft-07/schema#");
     json_open_object(&j, "definitions");
-    for (int part = 1; part < PART_COUNT; part++) {
-        json_open_object(&j, arena_printf(out->arena, "part%d", part));
+    for (int part = PART_recipe + 1; part < PART_COUNT; part++) {
+        json_open_object(&j, grammar_parts[part].id);
         put_schema(&j, &grammar_parts[part]);
         json_close(&j);
     }

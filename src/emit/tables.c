@@ -56,7 +56,7 @@ static void wire(struct buf *out) {
         buf_char(out, '\n');
     }
     buf_text(out, "\nsources:\n");
-#define WIRE_SYSTEM(key, name, source) buf_printf(out, "  %s, %s: %s\n", #key, name, source);
+#define WIRE_SYSTEM(key, name, source) buf_printf(out, "  %s, %s: %s\n", key, name, source);
 #include "tables/wire.def"
 }
 

@@ -139,8 +139,12 @@ static const char *const units_words[] = {"metric", "inch", NULL};
 #include "recipe.def"
 
 const struct part grammar_parts[PART_COUNT] = {
-#define PART(id, type, doc) \
-    [PART_##id] = {doc, sizeof(type), id##_fields, (int)(sizeof id##_fields / sizeof *id##_fields)},
+#define PART(key, type, doc)                \
+    [PART_##key] = {.id = #key,             \
+                    .name = doc,            \
+                    .size = sizeof(type),   \
+                    .fields = key##_fields, \
+                    .field_count = (int)(sizeof key##_fields / sizeof *key##_fields)},
 #include "recipe.def"
 };
 

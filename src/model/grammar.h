@@ -58,7 +58,8 @@ struct field {
 };
 
 struct part {
-    const char *name; /* for people: "the lip" */
+    const char *id;   /* "line_tie", as the rows name it */
+    const char *name; /* for people: "the line tie" */
     size_t size;
     const struct field *fields;
     int field_count;
