@@ -24,7 +24,11 @@ struct compilation compile_recipe(struct arena *arena, const char *path);
 /* The same, but a base that it names is left unread: then nothing is checked or computed. */
 struct compilation compile_own(struct arena *arena, const char *path);
 
-/* The same for a recipe in memory, which has no base. */
+/* The recipe at `path` of a shelf. */
+struct compilation compile_shelved(struct arena *arena, const struct shelf *shelf,
+                                   const char *path);
+
+/* A recipe in memory, which has no base. */
 struct compilation compile_text(struct arena *arena, const char *name, struct str bytes);
 
 bool compilation_failed(const struct compilation *compilation); /* unreadable, or errors */

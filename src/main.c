@@ -21,6 +21,7 @@
 #include "history.h"
 #include "inspect.h"
 #include "print.h"
+#include "system/path.h"
 #include "system/publish.h"
 
 #define VERSION "1.0"
@@ -156,7 +157,7 @@ static int order_one(struct ordering *o, const char *path) {
     struct compilation c = compile_recipe(o->arena, path);
     int status = report_problems(o->arena, &c, true), count;
     if (status != STATUS_FINE) return status;
-    const char *stem = publish_stem(o->arena, path);
+    const char *stem = path_stem(o->arena, path);
     if (!stem) stem = "order";
     if (stem_taken(o, stem)) {
         complain(o->arena, arena_printf(o->arena,
@@ -254,7 +255,7 @@ static int run_new(struct arena *arena, const struct options *options) {
 /* The page and its drawings go to DIR/OLD-to-NEW/. */
 static int publish_difference(struct arena *arena, const struct options *options,
                               const struct difference *d) {
-    const char *old = publish_stem(arena, d->old.file), *new = publish_stem(arena, d->new.file);
+    const char *old = path_stem(arena, d->old.file), *new = path_stem(arena, d->new.file);
     const char *stem = arena_printf(arena, "%s-to-%s", old ? old : "old", new ? new : "new");
     struct figure_list figures = drawing_difference(arena, d->old.results, d->new.results);
     struct publish_file *files = NEW(arena, struct publish_file, figures.count + 1);

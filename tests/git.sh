@@ -97,7 +97,8 @@ it "which tell the error" prints "error[conflict] = line"
 it "so git can show it" ends 0 git diff
 git checkout -q --theirs recipes/grebe.yaml && git commit -q -a -m "Steeper it is"
 
-it "a variant has a history" gives 0 diff --history recipes/grebe-dusk.yaml
+TMPDIR=$scratch/none it "a variant has a history, and no file is made for it" \
+    gives 0 diff --history recipes/grebe-dusk.yaml
 it "with its own changes" prints "Violet"
 it "and those of its base" prints "Longer lip"
 

@@ -143,18 +143,6 @@ static void a_full_disk_is_noticed(void **state) {
     fclose(full);
 }
 
-static void the_stem_is_the_files_name_without_folders_and_yaml(void **state) {
-    (void)state;
-    assert_string_equal(publish_stem(&arena, "recipes/heron.yaml"), "heron");
-    assert_string_equal(publish_stem(&arena, "heron.yml"), "heron");
-    assert_string_equal(publish_stem(&arena, "../a b.v2.yaml"), "a b.v2");
-    assert_string_equal(publish_stem(&arena, "heron"), "heron");
-    assert_null(publish_stem(&arena, "-"));
-    assert_null(publish_stem(&arena, ".."));
-    assert_null(publish_stem(&arena, "a/"));
-    assert_null(publish_stem(&arena, ".yaml"));
-}
-
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_folder_is_made_with_its_parents_and_its_files),
@@ -165,7 +153,6 @@ int main(void) {
         cmocka_unit_test(a_link_in_a_files_place_is_replaced_and_not_written_through),
         cmocka_unit_test(a_failure_names_the_path_and_the_reason_and_leaves_the_old_file),
         cmocka_unit_test(a_full_disk_is_noticed),
-        cmocka_unit_test(the_stem_is_the_files_name_without_folders_and_yaml),
     };
     return cmocka_run_group_tests_name("publish", tests, make_root, drop_root);
 }

@@ -394,6 +394,60 @@ static void names_are_shown_as_the_user_wrote_them(void **state) {
     assert_string_equal(inner.sources[1]->file.name, "recipes/base.yaml");
 }
 
+/* A shelf of texts in memory. */
+static const struct {
+    const char *path, *text;
+} shelved[] = {
+    {"top.yaml", "name: Top\nmake: 1\n"},
+    {"a/b/deep.yaml", "base: ../../top.yaml\nname: Deep\n"},
+    {"a/out.yaml", "base: ../../top.yaml\n"},
+    {"a/lost.yaml", "base: none.yaml\n"},
+    {"a/loop.yaml", "base: ./b/../loop.yaml\n"},
+};
+
+static bool take_shelved(const struct shelf *shelf, struct arena *arena, const char *path,
+                         struct str *bytes, const char **reason) {
+    (void)shelf, (void)arena;
+    for (size_t i = 0; i < sizeof shelved / sizeof *shelved; i++) {
+        if (strcmp(path, shelved[i].path) != 0) continue;
+        *bytes = str_of(shelved[i].text);
+        return true;
+    }
+    *reason = "it is not on the shelf";
+    return false;
+}
+
+static void a_shelf_has_the_same_rules_and_its_top_is_never_left(void **state) {
+    static const struct shelf shelf = {take_shelved};
+    static const struct {
+        const char *path, *tree, *diags;
+    } rows[] = {
+        {"top.yaml", "{name: Top, make: 1}", ""},
+        {"a/b/deep.yaml", "{base: ../../top.yaml, name: Deep, make: 1}", ""},
+        {"a/out.yaml", "nothing",
+         "a/out.yaml:1:7 base: the base leads out of the folder tree of the recipe; a base lies in "
+         "the git repository of the recipe\n"},
+        {"a/lost.yaml", "nothing",
+         "a/lost.yaml:1:7 base: cannot read the base 'none.yaml': it is not on the shelf\n"},
+        {"a/loop.yaml", "nothing",
+         "a/loop.yaml:1:7 base: the base leads back to a recipe that is built on this one; follow "
+         "base from file to file, and remove one\n"},
+    };
+    struct bench *bench = *state;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        bench->diags = (struct diags){.arena = &bench->arena};
+        bench->document =
+            variant_take(&shelf, &bench->arena, rows[i].path, &bench->diags, &bench->failure);
+        assert_null(bench->failure);
+        assert_string_equal(listed(bench), rows[i].diags);
+        assert_string_equal(shown(bench), rows[i].tree);
+    }
+    bench->document =
+        variant_take(&shelf, &bench->arena, "none.yaml", &bench->diags, &bench->failure);
+    assert_string_equal(bench->failure, "it is not on the shelf");
+    assert_int_equal(bench->document.source_count, 0);
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
 
 int main(void) {
@@ -417,6 +471,7 @@ int main(void) {
         TEST(a_recipe_that_cannot_be_read_is_a_failure),
         TEST(a_recipe_from_a_pipe_has_no_base),
         TEST(names_are_shown_as_the_user_wrote_them),
+        TEST(a_shelf_has_the_same_rules_and_its_top_is_never_left),
     };
     return cmocka_run_group_tests_name("variant", tests, NULL, NULL);
 }

@@ -3,8 +3,6 @@
  * Whether a base may be read is judged by real path before it is opened; after that the open file
  * must still be the one that this path names, so that nobody can swap a link in between.
  */
-#define _XOPEN_SOURCE 700 /* realpath */
-
 #include "read/variant.h"
 
 #include <errno.h>
@@ -14,7 +12,9 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-/* One recipe of the chain. */
+#include "system/path.h"
+
+/* One recipe of the chain.  On a shelf a path and the real one are the same. */
 struct link {
     const struct source *source;
     struct node *root;
@@ -25,6 +25,7 @@ struct link {
 struct chain {
     struct arena *arena;
     struct diags *diags;
+    const struct shelf *shelf; /* NULL: the file system */
     struct link links[VARIANT_MAX_DEPTH + 1];
     int count;
     const char *tree; /* real path of the folder tree that no base leaves */
@@ -33,50 +34,22 @@ struct chain {
 
 /* Paths */
 
-/* The real path in the arena, or NULL with errno set. */
-static const char *real_path(struct arena *arena, const char *path) {
-    char *real = realpath(path, NULL);
-    if (!real) return NULL;
-    const char *copy = arena_copy(arena, real, strlen(real));
-    free(real);
-    return copy;
-}
-
-/* "a/b" of "a/b/c", "/" of "/c", "" of "c". */
-static const char *folder_of(struct arena *arena, const char *path) {
-    const char *slash = strrchr(path, '/');
-    if (!slash) return "";
-    return arena_copy(arena, path, slash == path ? 1 : (size_t)(slash - path));
-}
-
-static const char *join(struct arena *arena, const char *folder, const char *name) {
-    size_t size = strlen(folder);
-    bool slash = size > 0 && folder[size - 1] != '/';
-    return arena_printf(arena, "%s%s%s", folder, slash ? "/" : "", name);
-}
-
-static bool is_inside(const char *real, const char *tree) {
-    size_t size = strlen(tree);
-    if (strcmp(tree, "/") == 0) return true;
-    return strncmp(real, tree, size) == 0 && real[size] == '/';
-}
-
 /* The folder whose base names count from: as the user wrote it, unless the recipe is a link. */
 static const char *naming_folder(struct arena *arena, const char *path, const char *real) {
-    const char *written = folder_of(arena, path), *actual = folder_of(arena, real);
-    const char *resolved = real_path(arena, *written ? written : ".");
+    const char *written = path_folder(arena, path), *actual = path_folder(arena, real);
+    const char *resolved = path_real(arena, *written ? written : ".");
     return resolved && strcmp(resolved, actual) == 0 ? written : actual;
 }
 
 /* Finds the folder tree of the first recipe: up to where `.git` lies, or else its own folder. */
 static void find_tree(struct chain *chain, const char *real) {
     struct stat status;
-    const char *own = folder_of(chain->arena, real), *folder = own;
+    const char *own = path_folder(chain->arena, real), *folder = own;
     while (true) {
         chain->tree = folder;
-        chain->repository = stat(join(chain->arena, folder, ".git"), &status) == 0;
+        chain->repository = stat(path_join(chain->arena, folder, ".git"), &status) == 0;
         if (chain->repository || strcmp(folder, "/") == 0) break;
-        folder = folder_of(chain->arena, folder);
+        folder = path_folder(chain->arena, folder);
     }
     if (!chain->repository) chain->tree = own;
 }
@@ -112,9 +85,26 @@ static bool check_name(struct chain *chain, const struct link *link, const struc
     return false;
 }
 
-static bool check_tree(struct chain *chain, const struct node *name, const char *real) {
-    const char *git = join(chain->arena, chain->tree, ".git");
-    if (is_inside(real, chain->tree) && !is_inside(real, git)) return true;
+/* The file that a base is, as it is shown and by its real path; refused where it leads out. */
+static bool find_base(struct chain *chain, const struct link *link, const struct node *name,
+                      const char **path, const char **real) {
+    struct arena *arena = chain->arena;
+    const char *file = arena_copy(arena, name->text.data, name->text.size);
+    bool inside;
+    if (chain->shelf) {
+        *path = *real = path_within(arena, link->folder, file);
+        inside = *real != NULL;
+    } else {
+        *path = path_join(arena, link->folder, file);
+        *real = path_real(arena, *path);
+        if (!*real) {
+            refuse_file(chain, name, strerror(errno));
+            return false;
+        }
+        inside = path_is_below(*real, chain->tree) &&
+                 !path_is_below(*real, path_join(arena, chain->tree, ".git"));
+    }
+    if (inside) return true;
     refuse(chain, name,
            chain->repository ? "a base lies in the git repository of the recipe"
                              : "a base lies in the folder of the recipe or below it",
@@ -142,7 +132,7 @@ static int open_judged(struct arena *arena, const char *real, const char **reaso
         *reason = strerror(errno);
         return -1;
     }
-    const char *again = real_path(arena, real);
+    const char *again = path_real(arena, real);
     bool same = again && strcmp(again, real) == 0 && lstat(real, &named) == 0 &&
                 fstat(fd, &opened) == 0 && S_ISREG(opened.st_mode) &&
                 named.st_dev == opened.st_dev && named.st_ino == opened.st_ino;
@@ -154,54 +144,61 @@ static int open_judged(struct arena *arena, const char *real, const char **reaso
 
 /* Following */
 
+static const struct source *take(struct chain *chain, const char *path, const char **reason) {
+    struct str bytes;
+    if (!chain->shelf->fetch(chain->shelf, chain->arena, path, &bytes, reason)) return NULL;
+    return source_of(chain->arena, path, bytes, chain->diags);
+}
+
+static const struct source *read_base(struct chain *chain, const char *path, const char *real,
+                                      const char **reason) {
+    if (chain->shelf) return take(chain, path, reason);
+    int fd = open_judged(chain->arena, real, reason);
+    if (fd < 0) return NULL;
+    const struct source *source = source_read_open(chain->arena, path, fd, chain->diags, reason);
+    close(fd);
+    return source;
+}
+
+/* Puts a recipe that was read at the end of the chain.  Whether it can be followed from there.
+ * Without a real path it came through a pipe, and has no folder. */
+static bool add_link(struct chain *chain, const struct source *source, const char *path,
+                     const char *real) {
+    struct link *link = &chain->links[chain->count++];
+    *link = (struct link){.source = source, .real = real ? real : ""};
+    if (chain->shelf)
+        link->folder = path_folder(chain->arena, path);
+    else if (real)
+        link->folder = naming_folder(chain->arena, path, real);
+    link->root = tree_read(chain->arena, source, chain->diags);
+    return link->root != NULL;
+}
+
 /* Reads the base that the last recipe of the chain names.  Whether that went well. */
 static bool follow(struct chain *chain, const struct node *name) {
     const struct link *link = &chain->links[chain->count - 1];
-    if (!check_name(chain, link, name)) return false;
-    const char *file = arena_copy(chain->arena, name->text.data, name->text.size);
-    const char *path = join(chain->arena, link->folder, file);
-    const char *real = real_path(chain->arena, path), *reason = NULL;
-    if (!real) {
-        refuse_file(chain, name, strerror(errno));
+    const char *path, *real, *reason = NULL;
+    if (!check_name(chain, link, name) || !find_base(chain, link, name, &path, &real) ||
+        !check_loop(chain, name, real))
         return false;
-    }
-    if (!check_tree(chain, name, real) || !check_loop(chain, name, real)) return false;
-    int fd = open_judged(chain->arena, real, &reason);
-    const struct source *source = NULL;
-    if (fd >= 0) {
-        source = source_read_open(chain->arena, path, fd, chain->diags, &reason);
-        close(fd);
-    }
-    if (!source) {
-        refuse_file(chain, name, reason);
-        return false;
-    }
-    struct node *root = tree_read(chain->arena, source, chain->diags);
-    chain->links[chain->count++] =
-        (struct link){source, root, naming_folder(chain->arena, path, real), real};
-    return root != NULL;
-}
-
-/* The value of `base`, or NULL if none is given. */
-static struct node *base_of(const struct node *root) {
-    struct node *name = tree_find(root, "base");
-    bool given = name && name->kind != NODE_EMPTY && !str_is(name->text, "none");
-    return given ? name : NULL;
+    const struct source *source = read_base(chain, path, real, &reason);
+    if (source) return add_link(chain, source, path, real);
+    refuse_file(chain, name, reason);
+    return false;
 }
 
 static bool start(struct chain *chain, const char *path, const char **failure) {
     const struct source *source = source_read(chain->arena, path, chain->diags, failure);
     if (!source) return false;
-    struct link first = {.source = source, .real = ""};
-    const char *real = strcmp(path, "-") == 0 ? NULL : real_path(chain->arena, path);
-    if (real) {
-        first.real = real;
-        first.folder = naming_folder(chain->arena, path, real);
-        find_tree(chain, real);
-    }
-    first.root = tree_read(chain->arena, source, chain->diags);
-    chain->links[chain->count++] = first;
-    return first.root != NULL;
+    const char *real = strcmp(path, "-") == 0 ? NULL : path_real(chain->arena, path);
+    if (real) find_tree(chain, real);
+    return add_link(chain, source, path, real);
+}
+
+const struct node *variant_base(const struct node *root) {
+    const struct node *name = tree_find(root, "base");
+    bool given = name && name->kind != NODE_EMPTY && !str_is(name->text, "none");
+    return given ? name : NULL;
 }
 
 /* Merging */
@@ -265,20 +262,40 @@ static struct node *merge(struct chain *chain, struct node *base, struct node *o
     return own;
 }
 
+/* All bases of what the chain begins with, merged; `sound`: whether it can be followed. */
+static struct document finish(struct chain *chain, bool sound) {
+    struct document document = {.source_count = 0};
+    const struct node *name;
+    while (sound && (name = variant_base(chain->links[chain->count - 1].root)))
+        sound = follow(chain, name);
+    for (int i = 0; i < chain->count; i++) document.sources[i] = chain->links[i].source;
+    document.source_count = chain->count;
+    if (!sound) return document;
+    document.root = chain->links[chain->count - 1].root;
+    for (int i = chain->count - 2; i >= 0; i--)
+        document.root = merge(chain, document.root, chain->links[i].root);
+    return document;
+}
+
 struct document variant_read(struct arena *arena, const char *path, struct diags *diags,
                              const char **failure) {
     struct chain chain = {.arena = arena, .diags = diags};
-    struct document document = {0};
     *failure = NULL;
-    const struct node *name;
-    bool sound = start(&chain, path, failure);
-    while (sound && (name = base_of(chain.links[chain.count - 1].root)))
-        sound = follow(&chain, name);
-    for (int i = 0; i < chain.count; i++) document.sources[i] = chain.links[i].source;
-    document.source_count = chain.count;
-    if (!sound) return document;
-    document.root = chain.links[chain.count - 1].root;
-    for (int i = chain.count - 2; i >= 0; i--)
-        document.root = merge(&chain, document.root, chain.links[i].root);
-    return document;
+    return finish(&chain, start(&chain, path, failure));
+}
+
+struct document variant_take(const struct shelf *shelf, struct arena *arena, const char *path,
+                             struct diags *diags, const char **failure) {
+    struct chain chain = {.arena = arena, .diags = diags, .shelf = shelf, .repository = true};
+    const struct source *source = take(&chain, path, failure);
+    if (!source) return (struct document){.source_count = 0};
+    *failure = NULL;
+    return finish(&chain, add_link(&chain, source, path, path));
+}
+
+const char *variant_digest(struct arena *arena, const struct document *document) {
+    const char *digest = "";
+    for (int i = 0; i < document->source_count; i++)
+        digest = arena_printf(arena, "%s%s%s", digest, i ? " " : "", document->sources[i]->blob_id);
+    return digest;
 }

@@ -4,7 +4,8 @@
  * base gives.  A merged mapping has the recipe's own keys first, then those of the base by name.
  * A base is named by a relative path, from the folder of the recipe that names it, and never leaves
  * the folder tree: that of the git repository that holds the first recipe or, without one, of its
- * folder.  Links are followed first and judged then, by real path.
+ * folder.  Links are followed first and judged then, by real path.  Versions that git keeps lie on
+ * a shelf: the same rules, without a file.
  */
 #ifndef PLUGWRIGHT_VARIANT_H
 #define PLUGWRIGHT_VARIANT_H
@@ -27,5 +28,22 @@ struct document {
  * everything else is a diagnostic (rule `base`, at the value of `base`). */
 struct document variant_read(struct arena *arena, const char *path, struct diags *diags,
                              const char **failure);
+
+/* Recipes that do not lie in the file system; their paths count from the shelf's top, which no base
+ * leaves.  `fetch` gets one file's bytes, or says in a few words why not. */
+struct shelf {
+    bool (*fetch)(const struct shelf *shelf, struct arena *arena, const char *path,
+                  struct str *bytes, const char **reason);
+};
+
+/* The same from a shelf.  *failure is what `fetch` said of the recipe itself. */
+struct document variant_take(const struct shelf *shelf, struct arena *arena, const char *path,
+                             struct diags *diags, const char **failure);
+
+/* Blob ids of the recipe and its bases: `git log --find-object=ID` finds the commits. */
+const char *variant_digest(struct arena *arena, const struct document *document);
+
+/* The value of `base` in a recipe by itself, or NULL if none is given. */
+const struct node *variant_base(const struct node *root);
 
 #endif

@@ -13,18 +13,7 @@
 #include <unistd.h>
 
 #include "base/buf.h"
-
-static bool is_plain(const char *name) {
-    return *name && *name != '.' && !strchr(name, '/');
-}
-
-const char *publish_stem(struct arena *arena, const char *path) {
-    const char *slash = strrchr(path, '/'), *name = slash ? slash + 1 : path;
-    const char *dot = strrchr(name, '.');
-    bool ending = dot && dot != name && (!strcmp(dot, ".yaml") || !strcmp(dot, ".yml"));
-    const char *stem = arena_copy(arena, name, ending ? (size_t)(dot - name) : strlen(name));
-    return is_plain(stem) && strcmp(stem, "-") != 0 ? stem : NULL;
-}
+#include "system/path.h"
 
 __attribute__((format(printf, 3, 4))) static const char *failure(struct arena *arena, int error,
                                                                  const char *format, ...) {
@@ -38,32 +27,18 @@ __attribute__((format(printf, 3, 4))) static const char *failure(struct arena *a
     return what.data;
 }
 
-/* mkdir -p.  What exists already is left to the opening that follows. */
-static const char *make_parents(struct arena *arena, const char *directory) {
-    char *path = arena_copy(arena, directory, strlen(directory));
-    for (char *p = path + 1; *path && *p; p++) {
-        if (*p != '/') continue;
-        *p = '\0';
-        if (mkdir(path, 0777) && errno != EEXIST) {
-            return failure(arena, errno, "make the folder %s", path);
-        }
-        *p = '/';
-    }
-    if (mkdir(path, 0777) && errno != EEXIST) {
-        return failure(arena, errno, "make the folder %s", directory);
-    }
-    return NULL;
-}
-
 /* Opens DIRECTORY/STEM, made as needed; a negative number with `*error` set on failure. */
 static int open_folder(struct arena *arena, const char *directory, const char *stem,
                        const char **error) {
-    if (!is_plain(stem)) {
+    if (!path_is_plain(stem)) {
         *error = arena_printf(arena, "cannot name a folder of %s \"%s\"", directory, stem);
         return -1;
     }
-    *error = make_parents(arena, directory);
-    if (*error) return -1;
+    const char *unmade = path_make(arena, directory, 0777);
+    if (unmade) {
+        *error = failure(arena, errno, "make the folder %s", unmade);
+        return -1;
+    }
     int outer = open(directory, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     if (outer < 0) {
         *error = failure(arena, errno, "open the folder %s", directory);
@@ -125,7 +100,7 @@ const char *publish_folder(struct arena *arena, const char *directory, const cha
     int written = 0;
     for (; written < count && !error; written++) {
         const struct publish_file *file = &files[written];
-        int code = is_plain(file->name)
+        int code = path_is_plain(file->name)
                        ? write_aside(folder, aside_name(arena, written), file->bytes)
                        : EINVAL;
         if (code) {

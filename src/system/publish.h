@@ -18,10 +18,6 @@ struct publish_file {
     struct str bytes;
 };
 
-/* The folder's name for a recipe: "heron" for "recipes/heron.yaml".  NULL where the path gives
- * none ("-", "..", "/"): the caller then names it otherwise. */
-const char *publish_stem(struct arena *arena, const char *path);
-
 /* Writes all `files` into DIRECTORY/STEM and creates both as needed (DIRECTORY with its parents).
  * The last file is put in place last: let it be the one that refers to the others.
  * Returns NULL, or in one line what could not be done to which path and why. */

@@ -4,6 +4,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "system/path.h"
+
 /* --- title block ---------------------------------------------------------------------------- */
 
 enum { SHORT_DIGEST = 8, SHORT_SHOWN = 3, MAX_FILES = 16 };
@@ -24,11 +26,6 @@ static const char *short_digest(const struct order *order) {
     return out.data;
 }
 
-static const char *base_name(const char *path) {
-    const char *slash = strrchr(path, '/');
-    return slash ? slash + 1 : path;
-}
-
 /* The files that the recipe was written in, its own first, without their folders: the same sheet
  * wherever it is made. */
 static int recipe_files(const struct order *order, const char **files) {
@@ -40,7 +37,7 @@ static int recipe_files(const struct order *order, const char **files) {
     for (size_t i = 0; i < sizeof members / sizeof *members && count < MAX_FILES; i++) {
         const struct text_file *file = recipe_place(r, members[i]).file;
         if (!file) continue;
-        const char *name = base_name(file->name);
+        const char *name = path_name(file->name);
         int known = 0;
         while (known < count && strcmp(files[known], name) != 0) known++;
         if (known == count) files[count++] = name;
