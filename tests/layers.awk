@@ -6,7 +6,7 @@ function breach(why) { printf "%s:%d: %s includes %s: %s\n", FILENAME, FNR, FILE
 function within(place, top) { return place == top || index(place, top "/") == 1 }
 BEGIN {
     rooms = "base system read model compute/schedule compute/shape compute/float compute/plug" \
-            " compute/ballast compute/work compute emit/write emit/print emit/drawing emit/order" \
+            " compute/ballast compute/work compute emit/write emit/words emit/print emit/drawing emit/order" \
             " emit/difference emit top"
     count = split(rooms, named, " ")
     for (i = 1; i <= count; i++) rank[named[i]] = i
@@ -25,7 +25,7 @@ FNR == 1 { from = room(FILENAME); if (!(from in rank)) { printf "%s: no such roo
     if (within(from, "compute") && (to == "read" || to == "system")) breach("compute knows no text and no system")
     if (within(from, "compute") && wanted ~ /^model\/(bind|value|grammar|walk|change|graft)\.h$/) breach("compute knows no grammar")
     if (from == "model" && wanted == "read/tree.h" && FILENAME !~ /model\/(bind|value)\.[ch]$/) breach("only bind and value see the tree")
-    if (within(from, "emit") && within(to, "emit") && to !~ /^emit\/(write|print)$/ && wanted != "emit/drawing/figure.h") {
+    if (within(from, "emit") && within(to, "emit") && to !~ /^emit\/(write|words|print)$/ && wanted != "emit/drawing/figure.h") {
         own = FILENAME; other = wanted
         sub(/\.[ch]$/, "", own); sub(/\.h$/, "", other)
         if (from != to || (from == "emit" && own != "src/" other)) breach("emitters do not see each other")

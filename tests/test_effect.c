@@ -1,6 +1,7 @@
 #include "recipe_text.h"
 
 #include "compare.h"
+#include "emit/words/words.h"
 #include "model/reference.h"
 
 static struct compilation *compiled(struct bench *bench, struct recipe_parts parts) {
@@ -192,7 +193,8 @@ static void a_colour_put_in_is_one_new_operation(void **state) {
                       PARTS(.finish = COLOURS("{colour: green, kind: opaque, where: back}, ")));
     assert_int_equal(d.rework.count, 1);
     assert_int_equal(d.rework.items[0].kind, REWORK_COMES);
-    assert_non_null(strstr(d.rework.items[0].now->title, "green"));
+    assert_non_null(
+        strstr(words_title(&bench->arena, d.new.recipe, d.rework.items[0].now), "green"));
 }
 
 enum { HOUR = 3600, DAY = 24 * HOUR };

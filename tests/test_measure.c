@@ -122,7 +122,7 @@ static void dates_name_their_weekday(void **state) {
 
 static void parts_say_when_they_are_by_mass(void **state) {
     (void)state;
-    assert_string_equal(measure_parts(&arena, (struct parts){2, 1, false}), "2:1");
+    assert_string_equal(measure_parts(&arena, (struct parts){2, 1, false}), "2:1 by volume");
     assert_string_equal(measure_parts(&arena, (struct parts){100, 43.5, true}), "100:43.5 by mass");
 }
 

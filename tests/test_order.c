@@ -1,6 +1,7 @@
 /* The work order: its chapters, its numbers, and that a hostile recipe stays words. */
 #include "close.h"
 
+#include <regex.h>
 #include <stdbool.h>
 #include <stdlib.h>
 #include <unistd.h>
@@ -301,6 +302,68 @@ static void a_step_done_like_another_points_to_it(void **state) {
     assert_int_equal(count_of(made.text.data, "- **With:** Airbrush, strainer"), 1);
 }
 
+/* Lines joined again, and columns drawn together: what a reader reads. */
+static const char *read_on(const char *text) {
+    struct buf out = {.arena = &arena};
+    for (; *text; text++) {
+        bool blank = *text == ' ' || *text == '\n';
+        if (!blank || (out.size && out.data[out.size - 1] != ' '))
+            buf_char(&out, blank ? ' ' : *text);
+    }
+    return out.data;
+}
+
+static void assert_never(const char *text, const char *pattern) {
+    regex_t regex;
+    regmatch_t at;
+    assert_int_equal(regcomp(&regex, pattern, REG_EXTENDED), 0);
+    if (!regexec(&regex, text, 1, &at, 0))
+        fail_msg("%.*s", (int)(at.rm_eo - at.rm_so) + 40, text + at.rm_so);
+    regfree(&regex);
+}
+
+/* Sizes that no fraction hits, and a pot life of hours: a step says each as the tables do. */
+static void an_inch_order_says_each_measure_in_one_way(void **state) {
+    (void)state;
+    static const char recipe[] =
+        "recipe: 1\nname: Stick\nmake: 2\nwood: {species: balsa}\n"
+        "body:\n  length: 100 mm\n  section: {shape: rounded, radius: 3 mm}\n  stations:\n"
+        "    - {at: 0 %, back: 12 mm, belly: 12 mm, width: 20 mm}\n"
+        "    - {at: 100 %, back: 12 mm, belly: 12 mm, width: 20 mm}\n"
+        "lip: {thickness: 2 mm, length: 30 mm, width: 20 mm, shape: square, at: 12 mm,\n"
+        "      angle: 37.5 deg, slot: 9 mm}\n"
+        "hardware: {wire: {diameter: 1.2 mm}, line tie: {place: nose}}\n"
+        "eyes: {size: 6 mm, depth: 2.5 mm, at: 30 mm, up: 4 mm}\n"
+        "finish: {paint: {layers: [{colour: white, kind: opaque}]},\n"
+        "  topcoat: {kind: epoxy, pot life: 2.5 h, mix: \"100:43.5 by mass\"}}\n"
+        "shop: {units: inch, temperature: 19 degC}\n";
+    /* As a step says it, and as a table or a chapter's own words do. */
+    static const char *const pairs[][2] = {
+        {"cut the slot 11/32 (0.354) in deep, at 37.5° to", "| 11/32 (0.354) in |"},
+        {"it stands at 37.5° to the datum line", "belly, 37.5° to the datum |"},
+        {"and 0.079 in wide", "0.079 in saw |"},
+        {"eye from 0.047 in wire", "of 0.047 in stainless"},
+        {"every edge, 1/8 (0.118) in away", "rounded over to 1/8 (0.118) in."},
+        {"each socket 1/4 (0.236) in wide and 3/32 (0.098) in deep,",
+         "| 1/4 (0.236) in | 3/32 (0.098) in |"},
+        {"thin it 1:1 by volume (paint", "| 1:1 by volume |"},
+        {"hardener 100:43.5 by mass, stir", "Topcoat of epoxy, 100:43.5 by mass (resin"},
+        {"for about 2 h 52 min. Brush", "| 2 h 52 min |"},
+    };
+    struct made made = make(recipe);
+    const char *text = read_on(made.text.data), *steps = strstr(text, "## Steps");
+    for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++) {
+        if (!strstr(steps, pairs[i][0])) fail_msg("no step says: %s", pairs[i][0]);
+        const char *table = strstr(text, pairs[i][1]);
+        if (!table) fail_msg("no table says: %s", pairs[i][1]);
+    }
+    assert_never(text, "[0-9] degrees?[^a-z]");
+    assert_never(text, "[0-9]\\.[0-9]+ (h|min)[^a-z]");
+    assert_never(text,
+                 "[^0-9][0-9]*\\.([0-9]{1,2}|[0-9]{4,})\\)? in[ ,.;:|]"); /* thousandths alone */
+    assert_never(text, "\\([0-9.]+ in\\)"); /* the unit stands outside */
+}
+
 static int64_t minutes_in(const char *text) {
     int hours = 0, minutes = 0;
     if (sscanf(text, "%d h %d min", &hours, &minutes) == 2) return 60 * hours + minutes;
@@ -496,6 +559,7 @@ int main(void) {
         cmocka_unit_test(the_mass_budget_adds_up_to_the_finished_plug),
         cmocka_unit_test(every_predicted_number_has_a_blank_beside_it),
         cmocka_unit_test(steps_are_read_out_in_ranges),
+        cmocka_unit_test(an_inch_order_says_each_measure_in_one_way),
         cmocka_unit_test(what_is_mixed_stands_in_one_row),
         cmocka_unit_test(a_step_done_like_another_points_to_it),
         cmocka_unit_test(the_plan_goes_sitting_by_sitting),

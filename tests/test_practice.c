@@ -2,6 +2,7 @@
  * keeps all the same.  Every test here is "common practice, no source". */
 #include "recipe_text.h"
 
+#include "emit/words/words.h"
 #include "model/reference.h"
 
 #define LIP                                                                                       \
@@ -21,6 +22,10 @@ static const struct operation *step_called(const struct compilation *c, const ch
     if (found < 0) print_error("no operation %s\n", id);
     assert_true(found >= 0);
     return &c->results.run.route.operations[found];
+}
+
+static const char *what_of(struct bench *b, const struct compilation *c, const char *id) {
+    return words_of(&b->arena, c->recipe, step_called(c, id)).what;
 }
 
 /* Whether one operation comes before another however the route is worked. */
@@ -70,7 +75,7 @@ static void the_float_test_comes_after_sealing_and_before_the_ballast_is_closed_
 
 static void the_float_test_is_done_with_the_hooks_hung_and_is_weighed_so(void **state) {
     struct compilation c = plug(*state, PARTS(.shop = NULL));
-    assert_non_null(strstr(step_called(&c, "float-test")->what, "Hang on the hooks and rings"));
+    assert_non_null(strstr(what_of(*state, &c, "float-test"), "Hang on the hooks and rings"));
     double hung = 0;
     for (int i = 0; i < c.results.masses.count; i++)
         if (c.results.masses.rows[i].stage == STAGE_RIGGED) hung += c.results.masses.rows[i].mass;
@@ -97,7 +102,7 @@ static void bright_colours_stand_on_an_opaque_ground(void **state) {
 
 static void paint_is_thinned_one_to_one(void **state) {
     struct compilation c = plug(*state, PARTS(.shop = NULL));
-    const char *what = step_called(&c, "colour-1")->what;
+    const char *what = what_of(*state, &c, "colour-1");
     assert_non_null(strstr(what, "thin it 1:1 "));
 }
 
@@ -107,7 +112,7 @@ static void two_part_epoxy_is_mixed_in_equal_parts_and_cures_a_day_on_the_wheel(
     const struct operation *last = step_called(&c, "topcoat-2");
     assert_int_equal(last->station, AT_WHEEL);
     assert_near(last->wait, 24 * 3600, 1);
-    assert_non_null(strstr(last->what, "Measure resin and hardener 1:1"));
+    assert_non_null(strstr(what_of(*state, &c, "topcoat-2"), "Measure resin and hardener 1:1"));
     for (int i = 0; i < c.results.supply.mix_count; i++)
         assert_close(c.results.supply.mixes[i].resin, c.results.supply.mixes[i].hardener, 1e-12);
     c = plug(*state, PARTS(.shop = "shop: {temperature: 11 degC}\n"));

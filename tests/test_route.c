@@ -7,6 +7,7 @@
 #include "base/arena.h"
 #include "compute/work/operation.h"
 #include "compute/work/route.h"
+#include "emit/words/words.h"
 #include "model/places.h"
 #include "model/reference.h"
 
@@ -48,18 +49,22 @@ static int row_named(const char *(*name)(int), const char *wanted) {
 
 static void fill_finish(struct kit *kit) {
     kit->seal = (struct seal){.coats = 2, .dry = HOUR, .sand = true};
-    kit->layers[0] = (struct layer){.colour = str_of("white"), .coats = 2, .dry = 20 * MINUTE};
+    const struct parts thin = {1, 1, false};
+    kit->layers[0] =
+        (struct layer){.colour = str_of("white"), .coats = 2, .dry = 20 * MINUTE, .thin = thin};
     kit->layers[1] = (struct layer){.colour = str_of("chartreuse"),
                                     .kind = LAYER_FLUORESCENT,
                                     .where = WHERE_FLANKS,
                                     .coats = 1,
-                                    .dry = 20 * MINUTE};
+                                    .dry = 20 * MINUTE,
+                                    .thin = thin};
     kit->layers[2] = (struct layer){.colour = str_of("black"),
                                     .where = WHERE_BARS,
                                     .coats = 1,
                                     .dry = 20 * MINUTE,
+                                    .thin = thin,
                                     .mask = str_of("comb")};
-    kit->paint = (struct paint){.thin = {1, 1, false}, .layers = kit->layers, .layer_count = 3};
+    kit->paint = (struct paint){.thin = thin, .layers = kit->layers, .layer_count = 3};
     kit->recoat = (struct recoat){4 * HOUR, 24 * HOUR};
     kit->topcoat = (struct topcoat){.kind = TOPCOAT_EPOXY,
                                     .coats = 2,
@@ -132,6 +137,14 @@ static const struct operation *get(const struct route *route, const char *id) {
     int at = index_in(route, id);
     if (at < 0) fail_msg("no operation %s", id);
     return &route->operations[at < 0 ? 0 : at];
+}
+
+static struct words words_for(struct kit *kit, const struct operation *operation) {
+    return words_of(&kit->arena, &kit->recipe, operation);
+}
+
+static const char *what_in(struct kit *kit, const struct route *route, const char *id) {
+    return words_for(kit, get(route, id)).what;
 }
 
 static const struct precedence *link_of(const struct route *route, const char *before,
@@ -217,7 +230,7 @@ static void a_line_tie_on_the_lip_needs_no_wire_in_the_body(void **state) {
     assert_int_equal(index_in(&route, "bore-wires"), -1);
     assert_int_equal(index_in(&route, "hang"), -1);
     assert_int_equal(index_in(&route, "rig"), -1);
-    assert_non_null(strstr(get(&route, "lip-cut")->what, "line tie"));
+    assert_non_null(strstr(what_in(kit, &route, "lip-cut"), "line tie"));
 }
 
 static void ballast_without_bores_and_paint_without_layers_are_no_work(void **state) {
@@ -291,15 +304,16 @@ static void assert_spoken(const char *text) {
     assert_null(strstr(text, " ."));
 }
 
-static void assert_texts(const struct route *route) {
+static void assert_texts(struct kit *kit, const struct route *route) {
     for (int i = 0; i < route->count; i++) {
         const struct operation *operation = &route->operations[i];
-        assert_spoken(operation->title);
-        assert_spoken(operation->what);
-        assert_spoken(operation->with);
-        assert_spoken(operation->check);
-        assert_spoken(operation->ruins);
-        assert_spoken(operation->risk);
+        struct words words = words_for(kit, operation);
+        assert_spoken(words.title);
+        assert_spoken(words.what);
+        assert_spoken(words.with);
+        assert_spoken(words.check);
+        assert_spoken(words.ruins);
+        assert_spoken(words.risk);
         assert_true(operation->fixed > 0 && operation->each > 0 && operation->wait >= 0);
         assert_true(operation->station != AT_NONE);
     }
@@ -315,15 +329,14 @@ static void every_combination_of_parts_gives_a_whole_and_orderly_route(void **st
         assert_string_equal(route.operations[route.count - 1].id, "prove");
         assert_rules_hold(&route);
         assert_connected(&route);
-        assert_texts(&route);
+        assert_texts(kit, &route);
     }
 }
 
 static void every_rule_has_its_reason(void **state) {
     (void)state;
     assert_true(operation_rule_count > 40);
-    for (int i = 0; i < operation_rule_count; i++)
-        assert_true(strlen(operation_rules[i].reason) > 10);
+    for (int i = 0; i < operation_rule_count; i++) assert_spoken(operation_rules[i].reason);
     for (int i = 0; i < operation_chain_count; i++)
         assert_true(strlen(operation_chains[i].reason) > 10);
     assert_true(strlen(operation_ground_reason) > 10);
@@ -347,6 +360,7 @@ static void waits_follow_the_recipe(void **state) {
 static void a_cold_shop_slows_every_cure_and_no_drying(void **state) {
     struct kit *kit = *state;
     struct route warm = route_in(kit);
+    assert_non_null(strstr(what_in(kit, &warm, "topcoat-1"), "about 20 min"));
     kit->shop.temperature = 11; /* ten degrees below the temperature at which the times hold */
     struct route cold = route_in(kit);
     assert_no_diagnostics(kit);
@@ -362,8 +376,7 @@ static void a_cold_shop_slows_every_cure_and_no_drying(void **state) {
         assert_close(get(&cold, dries[i])->wait, get(&warm, dries[i])->wait, 1e-12);
     }
     assert_close(link_of(&cold, "topcoat-1", "topcoat-2")->within, 48 * HOUR, 1e-12);
-    assert_non_null(strstr(get(&warm, "topcoat-1")->what, "about 20 min"));
-    assert_non_null(strstr(get(&cold, "topcoat-1")->what, "about 40 min"));
+    assert_non_null(strstr(what_in(kit, &cold, "topcoat-1"), "about 40 min"));
 }
 
 static void epoxy_below_ten_degrees_is_an_error(void **state) {
@@ -428,30 +441,62 @@ static void coats_are_laid_in_one_go_and_the_wheel_takes_only_topcoats(void **st
 static void steps_speak_of_this_recipe(void **state) {
     struct kit *kit = *state;
     struct route route = route_in(kit);
-    const char *slot = get(&route, "slot")->what;
-    assert_non_null(strstr(slot, "8 mm deep, at 45 degrees"));
-    assert_non_null(strstr(slot, "1.5 mm wide"));
-    assert_string_equal(get(&route, "colour-2")->title, "Colour 2: chartreuse");
-    assert_non_null(strstr(get(&route, "colour-1")->what, "2 coats on the whole plug"));
-    assert_non_null(strstr(get(&route, "colour-2")->what, "1 coat on the flanks"));
-    assert_non_null(strstr(get(&route, "colour-3")->what, "Mask: comb."));
-    assert_null(strstr(get(&route, "colour-2")->what, "Mask:"));
-    assert_string_equal(get(&route, "topcoat-2")->title, "Topcoat, coat 2 of 2");
-    assert_non_null(strstr(get(&route, "topcoat-1")->what, "1:1 by volume"));
-    assert_null(strstr(get(&route, "topcoat-1")->what, "recoat window"));
-    assert_non_null(strstr(get(&route, "topcoat-2")->what, "recoat window"));
-    assert_non_null(strstr(get(&route, "set-ballast")->what, "Drive the lead home"));
+    const char *slot = what_in(kit, &route, "slot");
+    assert_non_null(strstr(slot, "8.0 mm deep, at 45\xc2\xb0 to"));
+    assert_non_null(strstr(slot, "1.50 mm wide"));
+    assert_string_equal(words_for(kit, get(&route, "colour-2")).title, "Colour 2: chartreuse");
+    assert_non_null(strstr(what_in(kit, &route, "colour-1"), "2 coats on the whole plug"));
+    assert_non_null(strstr(what_in(kit, &route, "colour-2"), "1 coat on the flanks"));
+    assert_non_null(strstr(what_in(kit, &route, "colour-3"), "Mask: comb."));
+    assert_null(strstr(what_in(kit, &route, "colour-2"), "Mask:"));
+    assert_string_equal(words_for(kit, get(&route, "topcoat-2")).title, "Topcoat, coat 2 of 2");
+    assert_non_null(strstr(what_in(kit, &route, "topcoat-1"), "1:1 by volume"));
+    assert_null(strstr(what_in(kit, &route, "topcoat-1"), "recoat window"));
+    assert_non_null(strstr(what_in(kit, &route, "topcoat-2"), "recoat window"));
+    assert_non_null(strstr(what_in(kit, &route, "set-ballast"), "Drive the lead home"));
 }
 
 static void an_inch_shop_reads_inches(void **state) {
     struct kit *kit = *state;
     kit->shop.units = UNITS_INCH;
     struct route route = route_in(kit);
-    assert_non_null(strstr(get(&route, "slot")->what, "5/16 in deep"));
+    assert_non_null(strstr(what_in(kit, &route, "slot"), "5/16 in deep"));
     for (int i = 0; i < route.count; i++) {
-        assert_null(strstr(route.operations[i].what, " mm "));
-        const char *bar = strstr(route.operations[i].check, " mm ");
+        struct words words = words_for(kit, &route.operations[i]);
+        assert_null(strstr(words.what, " mm "));
+        const char *bar = strstr(words.check, " mm ");
         assert_true(!bar || strncmp(bar, " mm bar", 7) == 0); /* the templates' own 100 mm bar */
+    }
+}
+
+/* A place that nothing fills would be dropped without a word. */
+static void assert_places_known(const char *text) {
+    static const char *const known[] = {
+#define PHRASE(key, traits, lacks, text) #key,
+#include "route.def"
+#define VALUE(key, text, doc) #key,
+#include "route.def"
+    };
+    for (const char *open = text; open && (open = strchr(open, '{')); open++) {
+        size_t size = strcspn(open + 1, "}");
+        bool found = false;
+        for (size_t i = 0; i < sizeof known / sizeof *known; i++)
+            found |= strlen(known[i]) == size && !strncmp(known[i], open + 1, size);
+        if (!found) fail_msg("nothing fills %.*s", (int)size + 2, open);
+    }
+}
+
+static void every_place_of_a_text_is_filled_by_a_row(void **state) {
+    (void)state;
+    static const char *const phrases[] = {
+#define PHRASE(key, traits, lacks, text) text,
+#include "route.def"
+    };
+    for (size_t i = 0; i < sizeof phrases / sizeof *phrases; i++) assert_places_known(phrases[i]);
+    for (int key = 0; key < OPERATION_KEYS; key++) {
+        const struct operation_row *row = &operation_rows[key];
+        const char *texts[] = {row->title, row->what, row->with, row->check, row->ruins, row->risk};
+        for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) assert_places_known(texts[i]);
     }
 }
 
@@ -459,7 +504,7 @@ static void braces_in_a_recipe_are_left_alone(void **state) {
     struct kit *kit = *state;
     kit->layers[0].colour = str_of("{mask} {edges}");
     struct route route = route_in(kit);
-    assert_string_equal(get(&route, "colour-1")->title, "Colour 1: {mask} {edges}");
+    assert_string_equal(words_for(kit, get(&route, "colour-1")).title, "Colour 1: {mask} {edges}");
 }
 
 static unsigned all_cautions(const struct route *route) {
@@ -480,7 +525,7 @@ static void only_dangers_of_this_recipe_are_warned_of(void **state) {
     assert_false(all_cautions(&route) & lead);
     assert_true(get(&route, "topcoat-1")->cautions & isocyanate);
     assert_false(get(&route, "topcoat-1")->cautions & 1u << CAUTION_EPOXY);
-    assert_non_null(strstr(get(&route, "set-ballast")->what, "Bed the tungsten"));
+    assert_non_null(strstr(what_in(kit, &route, "set-ballast"), "Bed the tungsten"));
 }
 
 /* --- Grounds --- */
@@ -686,13 +731,14 @@ static void a_skipped_step_takes_no_time_and_keeps_the_order_around_it(void **st
     struct route route = route_in(kit);
     assert_no_diagnostics(kit);
     const struct operation *mask = get(&route, "mask");
-    assert_string_equal(mask->skipped, "the lip is aluminium");
-    assert_true(strlen(mask->risk) > 10);
+    assert_string_equal(words_for(kit, mask).skipped, "the lip is aluminium");
+    assert_true(strlen(words_for(kit, mask).risk) > 10);
     assert_near(mask->fixed + mask->each + mask->wait, 0, 0);
     assert_int_equal(mask->station, AT_NONE);
     assert_int_equal(mask->cautions, 0);
     assert_non_null(link_of(&route, "lip-glue", "colour-1"));
-    assert_non_null(get(&route, "unmask")->skipped);
+    assert_string_equal(words_for(kit, get(&route, "unmask")).skipped,
+                        "the recipe gives no reason");
     assert_before(&route, "colour-3", "topcoat-1");
     assert_null(get(&route, "colour-1")->skipped);
 }
@@ -735,8 +781,8 @@ static void a_changed_step_takes_the_builders_times_and_words(void **state) {
     assert_near(glue->fixed, 0, 0);
     assert_near(glue->each, 15 * MINUTE, 1e-9);
     assert_near(glue->wait, 30 * MINUTE, 1e-9);
-    assert_string_equal(glue->what, "Use the five-minute glue.");
-    assert_non_null(glue->check);
+    assert_string_equal(words_for(kit, glue).what, "Use the five-minute glue.");
+    assert_non_null(words_for(kit, glue).check);
 }
 
 static void a_change_leaves_alone_what_it_does_not_name(void **state) {
@@ -746,7 +792,7 @@ static void a_change_leaves_alone_what_it_does_not_name(void **state) {
     struct route after = route_in(kit);
     assert_near(get(&after, "sand")->wait, 0, 0);
     assert_close(get(&after, "sand")->each, get(&before, "sand")->each, 1e-12);
-    assert_string_equal(get(&after, "sand")->what, get(&before, "sand")->what);
+    assert_string_equal(what_in(kit, &after, "sand"), what_in(kit, &before, "sand"));
 }
 
 static void changing_twice_is_an_error(void **state) {
@@ -776,10 +822,12 @@ static void an_added_step_stands_between_its_neighbours(void **state) {
     struct route route = route_in(kit);
     assert_no_diagnostics(kit);
     const struct operation *logo = get(&route, "burn-logo");
-    assert_true(logo->added);
-    assert_string_equal(logo->title, "Burn in the logo");
-    assert_string_equal(logo->what, "Hot iron, two seconds.");
-    assert_string_equal(logo->with, "branding iron");
+    struct words words = words_for(kit, logo);
+    assert_non_null(logo->added);
+    assert_string_equal(words.title, "Burn in the logo");
+    assert_string_equal(words.what, "Hot iron, two seconds.");
+    assert_string_equal(words.with, "branding iron");
+    assert_null(words.check);
     assert_int_equal(logo->station, AT_BENCH);
     assert_near(logo->fixed + logo->each, 10 * MINUTE, 1e-9);
     assert_near(logo->wait, 5 * MINUTE, 1e-9);
@@ -818,7 +866,8 @@ static void needs_may_name_a_place(void **state) {
     struct route route = route_in(kit);
     assert_int_equal(get(&route, "glitter")->station, AT_SPRAY);
     assert_true(get(&route, "glitter")->coat);
-    assert_null(get(&route, "glitter")->with);
+    assert_null(words_for(kit, get(&route, "glitter")).with);
+    assert_string_equal(words_for(kit, get(&route, "glitter")).title, "glitter");
     assert_int_equal(get(&route, "flood")->station, AT_WHEEL);
     assert_true(get(&route, "flood")->by_wheel);
 }
@@ -887,7 +936,7 @@ static void scuffing_takes_the_place_of_a_recoat_window(void **state) {
     assert_near(get(&scuffed, "topcoat-1")->wait, 24 * HOUR, 1e-6); /* hard before it is sanded */
     assert_true(get(&scuffed, "scuff-2")->by_wheel);
     assert_connected(&scuffed);
-    assert_texts(&scuffed);
+    assert_texts(kit, &scuffed);
     assert_near(link_of(&route, "topcoat-1", "topcoat-2")->within, 24 * HOUR, 1e-6);
 }
 
@@ -950,6 +999,7 @@ int main(void) {
         TEST(coats_are_laid_in_one_go_and_the_wheel_takes_only_topcoats),
         TEST(steps_speak_of_this_recipe),
         TEST(an_inch_shop_reads_inches),
+        TEST(every_place_of_a_text_is_filled_by_a_row),
         TEST(braces_in_a_recipe_are_left_alone),
         TEST(only_dangers_of_this_recipe_are_warned_of),
         TEST(a_fluorescent_colour_on_bare_wood_is_an_error),

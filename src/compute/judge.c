@@ -244,11 +244,10 @@ static void judge_strength(const struct judge *j) {
 static void judge_run(const struct judge *j) {
     const struct run *run = &j->results->run;
     if (run->feasible || j->diags->errors) return;
-    const char *title =
-        run->culprit >= 0 ? j->results->run.route.operations[run->culprit].title : "work";
+    const char *id = run->culprit >= 0 ? run->route.operations[run->culprit].id : "work";
     diag_add(j->diags, SEVERITY_ERROR, place(j, &j->recipe->shop->open), "open",
              "longer hours, fewer plugs in the run, or a smaller wheel load",
-             "'%s' fits into no opening; the longest is %s", title,
+             "'%s' fits into no opening; the longest is %s", id,
              show(j, (double)hours_longest(&run->hours), DIM_TIME, 3));
 }
 

@@ -203,8 +203,7 @@ static void mix_load(struct supplier *s, const struct topcoat *topcoat, int coat
                      int plugs) {
     const struct operation *operation = coat_operation(s->route, coat);
     double each = operation ? operation->each : 0;
-    double pot =
-        topcoat->pot_life * reference_cure_factor(topcoat->at, s->recipe->shop->temperature);
+    double pot = operation_pot_life(s->recipe);
     int most = each > 0 ? (int)fmax(floor(pot / each), 1) : plugs;
     int cups = (plugs + most - 1) / most;
     struct mix one = mix_of_one(s, topcoat);

@@ -1,5 +1,7 @@
 #include "emit/calendar.h"
 
+#include "emit/words/words.h"
+
 #include <string.h>
 
 #include "base/unicode.h"
@@ -102,11 +104,12 @@ static void put_stint(struct calendar *c, const struct stint *stint, int number)
     struct arena *arena = c->out->arena;
     const struct run_step *step = &c->r->run.steps[stint->step];
     const struct operation *operation = &c->r->run.route.operations[step->operation];
+    struct words words = words_of(arena, c->recipe, operation);
     const char *name = escaped(arena, c->recipe->name);
     open_event(c, step, "work", number, stint->from, stint->to);
-    put_line(c, arena_printf(arena, "SUMMARY:%s: %s\\, %s", name, clean(c, operation->title),
+    put_line(c, arena_printf(arena, "SUMMARY:%s: %s\\, %s", name, clean(c, words.title),
                              plugs(c, step, stint)));
-    if (operation->what) put(c, "DESCRIPTION:", clean(c, operation->what));
+    if (words.what) put(c, "DESCRIPTION:", clean(c, words.what));
     put_line(c, "END:VEVENT");
 }
 
@@ -114,7 +117,8 @@ static void put_stint(struct calendar *c, const struct stint *stint, int number)
 static void put_wheel(struct calendar *c, const struct run_step *step) {
     struct arena *arena = c->out->arena;
     const struct operation *operation = &c->r->run.route.operations[step->operation];
-    const char *text = arena_printf(arena, "Turn off the wheel: %s", operation->title);
+    const char *text =
+        arena_printf(arena, "Turn off the wheel: %s", words_title(arena, c->recipe, operation));
     if (operation->station != AT_WHEEL || step->end <= step->work_end) return;
     open_event(c, step, "wheel", 1, step->end, step->end);
     put_line(

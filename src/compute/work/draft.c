@@ -49,24 +49,15 @@ int draft_find_named(struct draft *draft, struct str id, const void *member) {
     return found;
 }
 
-static void put_operation(struct draft *draft, struct operation operation,
-                          const struct step *step) {
-    draft->operations[draft->count] = operation;
-    draft->step[draft->count] = step;
-    draft->count++;
-}
-
 static void draft_needed(struct draft *draft) {
     for (int k = 0; k < OPERATION_KEYS; k++) {
         enum operation_key key = (enum operation_key)k;
         int times = operation_times(draft->recipe, key);
         bool numbered = operation_rows[key].times != ONCE;
         draft->first[k] = times ? draft->count : -1;
-        for (int i = 1; i <= times; i++) {
-            struct operation operation =
+        for (int i = 1; i <= times; i++)
+            draft->operations[draft->count++] =
                 operation_of(draft->arena, draft->recipe, key, numbered ? i : 0);
-            put_operation(draft, operation, NULL);
-        }
         draft->last[k] = times ? draft->count - 1 : -1;
     }
 }
@@ -83,27 +74,17 @@ static bool valid_id(struct str id) {
     return true;
 }
 
-/* NULL for a text that was not given. */
-static const char *text_or_null(struct draft *draft, struct str text) {
-    return text.size ? arena_copy(draft->arena, text.data, text.size) : NULL;
-}
-
 static struct operation added_operation(struct draft *draft, const struct step *step) {
     enum station_used station = operation_place(step->needs);
-    const char *title = text_or_null(draft, step->title);
-    const char *id = arena_copy(draft->arena, step->id.data, step->id.size);
     return (struct operation){
         .key = OPERATION_OWN,
-        .id = id,
-        .title = title ? title : id,
-        .what = text_or_null(draft, step->say),
-        .with = station == AT_NONE ? text_or_null(draft, step->needs) : NULL,
+        .id = arena_copy(draft->arena, step->id.data, step->id.size),
         .each = step->hands_on.given ? step->hands_on.value : 0.0,
         .wait = step->wait.given ? step->wait.value : 0.0,
         .station = station == AT_NONE ? AT_BENCH : station,
         .coat = station == AT_SPRAY || station == AT_WHEEL,
         .by_wheel = station == AT_WHEEL,
-        .added = true,
+        .added = step,
     };
 }
 
@@ -122,7 +103,7 @@ static void draft_addition(struct draft *draft, const struct step *step) {
             diag_add(draft->diags, SEVERITY_ERROR, at, "step-place",
                      "write the id that it comes after, or before, or both",
                      "nothing says where %s belongs", id);
-        put_operation(draft, added_operation(draft, step), step);
+        draft->operations[draft->count++] = added_operation(draft, step);
     }
 }
 
@@ -133,8 +114,7 @@ static void draft_skip(struct draft *draft, const struct step *step) {
     if (operation->skipped)
         diag_add(draft->diags, SEVERITY_ERROR, place(draft, &step->skip_id), "step-id", NULL,
                  "'%s' is skipped twice", operation->id);
-    const char *because = text_or_null(draft, step->because);
-    operation->skipped = because ? because : "the recipe gives no reason";
+    operation->skipped = step;
     operation->fixed = operation->each = operation->wait = 0.0;
     operation->station = AT_NONE;
     operation->coat = operation->by_wheel = false;
@@ -151,24 +131,20 @@ static void settle_last_topcoat(struct draft *draft) {
     }
 }
 
-static void draft_change(struct draft *draft, const struct step *step, bool *changed) {
+static void draft_change(struct draft *draft, const struct step *step) {
     int found = draft_find_named(draft, step->id, &step->change_id);
     if (found < 0) return;
     struct operation *operation = &draft->operations[found];
-    if (changed[found])
+    if (operation->changed)
         diag_add(draft->diags, SEVERITY_ERROR, place(draft, &step->change_id), "step-id",
                  "write both changes in one step", "'%s' is changed twice", operation->id);
-    changed[found] = true;
-    if (step->say.size) operation->what = text_or_null(draft, step->say);
+    operation->changed = step;
     if (operation->skipped) return;
     if (step->hands_on.given) {
         operation->fixed = 0.0;
         operation->each = step->hands_on.value;
     }
-    if (step->wait.given) {
-        operation->wait = step->wait.value;
-        draft->own_wait[found] = true;
-    }
+    if (step->wait.given) operation->wait = step->wait.value;
 }
 
 /* Additions first, so that any step may name any id; skips before changes, for a skipped operation
@@ -181,9 +157,8 @@ static void draft_steps(struct draft *draft) {
     for (int i = 0; i < count; i++)
         if (steps[i].change == STEP_SKIP) draft_skip(draft, &steps[i]);
     settle_last_topcoat(draft);
-    bool *changed = NEW(draft->arena, bool, draft->count);
     for (int i = 0; i < count; i++)
-        if (steps[i].change == STEP_CHANGE) draft_change(draft, &steps[i], changed);
+        if (steps[i].change == STEP_CHANGE) draft_change(draft, &steps[i]);
 }
 
 struct draft draft_of(struct arena *arena, const struct recipe *recipe, struct diags *diags) {
@@ -192,8 +167,6 @@ struct draft draft_of(struct arena *arena, const struct recipe *recipe, struct d
     for (int key = 0; key < OPERATION_KEYS; key++)
         room += operation_times(recipe, (enum operation_key)key);
     draft.operations = NEW(arena, struct operation, room);
-    draft.step = NEW(arena, const struct step *, room);
-    draft.own_wait = NEW(arena, bool, room);
     draft_needed(&draft);
     draft_steps(&draft);
     draft.sequence = sequence_new(arena, draft.count);

@@ -7,23 +7,16 @@
 #include "compute/work/route.h"
 #include "compute/work/sequence.h"
 
-struct draft_link {
-    struct precedence link;
-    enum link_weight weight;
-};
-
 /* Operations are numbered in the order of the rows, the recipe's own after them. */
 struct draft {
     struct arena *arena;
     const struct recipe *recipe;
     struct diags *diags;
     struct operation *operations;
-    const struct step **step; /* that added an operation, or NULL */
-    bool *own_wait;           /* the recipe says the wait */
     int count;
     int first[OPERATION_KEYS], last[OPERATION_KEYS]; /* -1: not needed */
     struct sequence *sequence;
-    struct draft_link *links;
+    struct precedence *links;
     int link_count;
     size_t link_capacity;
     int *link_at; /* count * count: 1 + the index of the link from one to the other, or 0 */

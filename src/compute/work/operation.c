@@ -9,7 +9,6 @@
 
 #include <string.h>
 
-#include "compute/work/wording.h"
 #include "model/reference.h"
 
 #define WARNS(caution) (1u << CAUTION_##caution)
@@ -142,6 +141,10 @@ double operation_window(const struct recipe *recipe) {
     return recoat ? recoat->before * topcoat_factor(recipe) : 0.0;
 }
 
+double operation_pot_life(const struct recipe *recipe) {
+    return recipe->finish->topcoat->pot_life * topcoat_factor(recipe);
+}
+
 static double coat_wait(const struct recipe *recipe, int number) {
     const struct topcoat *topcoat = recipe->finish->topcoat;
     if (number == topcoat->coats || !topcoat->recoat) return operation_cure(recipe);
@@ -196,17 +199,10 @@ struct operation operation_of(struct arena *arena, const struct recipe *recipe,
     if (row->times == EACH_LAYER)
         traits |= trait_of_layer(&recipe->finish->paint->layers[number - 1]);
     if (number > 1) traits |= HAS(LATER_COAT);
-    struct wording wording = {recipe, traits, number};
     return (struct operation){
         .key = key,
         .number = number,
         .id = operation_id(arena, key, number),
-        .title = wording_fill(arena, &wording, row->title),
-        .what = wording_fill(arena, &wording, row->what),
-        .with = wording_fill(arena, &wording, row->with),
-        .check = wording_fill(arena, &wording, row->check),
-        .ruins = wording_fill(arena, &wording, row->ruins),
-        .risk = wording_fill(arena, &wording, row->risk),
         .traits = traits,
         .cautions = cautions_of(key, traits),
         .fixed = row->fixed * MINUTE,

@@ -65,20 +65,16 @@ bool operation_called(enum operation_key key, struct str stem);
 /* A skipped operation keeps its place in the order, takes no time and uses nothing. */
 struct operation {
     enum operation_key key;
-    int number;        /* of a layer, a topcoat or a scuffing, from 1; else 0 */
-    const char *id;    /* what the recipe's steps call it */
-    const char *title; /* printed on the order, all of them; NULL where there is none */
-    const char *what, *with, *check, *ruins;
+    int number;         /* of a layer, a topcoat or a scuffing, from 1; else 0 */
+    const char *id;     /* what the recipe's steps call it */
     unsigned traits;    /* of the recipe, and of the layer or coat in hand */
     unsigned cautions;  /* bits of enum caution (model/reference.h) */
     double fixed, each; /* hands-on time for the load, and for every plug */
     double wait;        /* unattended after it */
     enum station_used station;
-    bool coat;           /* laid on a whole load in one go */
-    bool by_wheel;       /* done load by load when the wheel is too small */
-    const char *skipped; /* why the builder leaves it out, or NULL */
-    const char *risk;    /* what skipping it takes upon them; NULL for the recipe's own */
-    bool added;          /* by the recipe's own steps */
+    bool coat;     /* laid on a whole load in one go */
+    bool by_wheel; /* done load by load when the wheel is too small */
+    const struct step *added, *changed, *skipped; /* the recipe's step that did so, or NULL */
 };
 
 /* How many of it this recipe needs: 0 or 1, of the repeated ones as many as layers or coats.
@@ -89,12 +85,14 @@ int operation_times(const struct recipe *recipe, enum operation_key key);
 struct operation operation_of(struct arena *arena, const struct recipe *recipe,
                               enum operation_key key, int number);
 
-/* Whether its wait is epoxy curing, so that a cold shop spoils it. */
+/* Whether the wait that its row gives it is epoxy curing, so that a cold shop spoils it. */
 bool operation_cures_epoxy(const struct recipe *recipe, enum operation_key key);
 
-/* Of the topcoat in this shop: until cured, and until the next coat is due at the latest. */
+/* Of the topcoat in this shop: until cured, until the next coat is due at the latest, and how long
+ * a mix can be worked. */
 double operation_cure(const struct recipe *recipe);
 double operation_window(const struct recipe *recipe);
+double operation_pot_life(const struct recipe *recipe);
 
 /* Why one comes before the other, and how much that weighs. */
 enum link_weight {

@@ -26,7 +26,7 @@ static int *link_at(const struct draft *draft, int before, int after) {
     return &draft->link_at[(size_t)before * (size_t)draft->count + (size_t)after];
 }
 
-static struct draft_link *link_between(const struct draft *draft, int before, int after) {
+static struct precedence *link_between(const struct draft *draft, int before, int after) {
     int at = *link_at(draft, before, after);
     return at ? &draft->links[at - 1] : NULL;
 }
@@ -37,8 +37,8 @@ static bool put_link(struct draft *draft, int before, int after, enum link_weigh
     if (!sequence_add(draft->sequence, before, after)) return false;
     if (link_between(draft, before, after)) return true;
     GROW(draft->arena, draft->links, draft->link_count, draft->link_capacity);
-    struct precedence link = {.before = before, .after = after, .reason = reason};
-    draft->links[draft->link_count++] = (struct draft_link){link, weight};
+    draft->links[draft->link_count++] =
+        (struct precedence){.before = before, .after = after, .weight = weight, .reason = reason};
     *link_at(draft, before, after) = draft->link_count;
     return true;
 }
@@ -67,8 +67,8 @@ static void link_windows(struct draft *draft) {
          i++) {
         if (draft->operations[i].skipped) continue;
         if (below >= 0) {
-            put_link(draft, below, i, RULE, link_between(draft, i - 1, i)->link.reason);
-            link_between(draft, below, i)->link.within = operation_window(draft->recipe);
+            put_link(draft, below, i, RULE, link_between(draft, i - 1, i)->reason);
+            link_between(draft, below, i)->within = operation_window(draft->recipe);
         }
         below = i;
     }
@@ -119,7 +119,7 @@ static void link_grounds(struct draft *draft) {
 /* The shortest chain of links by which `after` comes before `before`. */
 struct objection {
     int *chain, length;
-    const struct draft_link *link; /* the weightiest of the chain */
+    const struct precedence *link; /* the weightiest of the chain */
 };
 
 static struct objection objection_to(struct draft *draft, int before, int after) {
@@ -127,7 +127,7 @@ static struct objection objection_to(struct draft *draft, int before, int after)
     objection.length =
         sequence_chain(draft->arena, draft->sequence, after, before, objection.chain);
     for (int i = 0; i + 1 < objection.length; i++) {
-        const struct draft_link *link =
+        const struct precedence *link =
             link_between(draft, objection.chain[i], objection.chain[i + 1]);
         if (!objection.link || link->weight < objection.link->weight) objection.link = link;
     }
@@ -158,8 +158,8 @@ static void refuse(struct draft *draft, const void *member, int before, int afte
     }
     struct objection objection = objection_to(draft, before, after);
     if (!objection.link) return; /* nothing stands against it */
-    const struct precedence *link = &objection.link->link;
-    if (objection.link->weight == OWN)
+    const struct precedence *link = objection.link;
+    if (link->weight == OWN)
         diag_add(draft->diags, SEVERITY_ERROR, at, "step-order", NULL,
                  "'%s' before '%s' closes a loop: other steps put '%s' before '%s'", one, other,
                  other, one);
@@ -186,7 +186,7 @@ static void link_order(struct draft *draft, const struct step *step) {
 }
 
 static void link_addition(struct draft *draft, int added) {
-    const struct step *step = draft->step[added];
+    const struct step *step = draft->operations[added].added;
     if (step->after.size) {
         int before = draft_find_named(draft, step->after, &step->after);
         link_own(draft, before, added, &step->after, reason_own_place);
@@ -201,7 +201,7 @@ static void link_addition(struct draft *draft, int added) {
 static void link_steps(struct draft *draft) {
     const struct recipe *recipe = draft->recipe;
     for (int i = 0; i < draft->count; i++)
-        if (draft->step[i]) link_addition(draft, i);
+        if (draft->operations[i].added) link_addition(draft, i);
     for (int i = 0; i < recipe->step_count; i++)
         if (recipe->steps[i].change == STEP_ORDER) link_order(draft, &recipe->steps[i]);
 }
@@ -223,7 +223,7 @@ static void link_bridges(struct draft *draft) {
 /* An added step keeps its place beside the operation that it names: what directly follows that
  * operation (or precedes it) follows (or precedes) the step as well. */
 static void link_neighbours(struct draft *draft, int added) {
-    const struct step *step = draft->step[added];
+    const struct step *step = draft->operations[added].added;
     int after = step->after.size ? draft_find(draft, step->after) : -1;
     int before = step->before.size ? draft_find(draft, step->before) : -1;
     for (int i = 0; i < draft->count; i++) {
@@ -237,7 +237,7 @@ static void link_neighbours(struct draft *draft, int added) {
 /* A scuffing step of the recipe's own lifts the window that it stands in. */
 static void lift_own_windows(struct draft *draft) {
     for (int i = 0; i < draft->link_count; i++) {
-        struct precedence *link = &draft->links[i].link;
+        struct precedence *link = &draft->links[i];
         if (link->within <= 0.0) continue;
         int coat = draft->operations[link->after].number;
         const char *scuff = operation_id(draft->arena, OPERATION_scuff, coat);
@@ -253,14 +253,14 @@ static void lift_own_windows(struct draft *draft) {
 static void settle_keys(struct draft *draft, double *key) {
     bool *settled = NEW(draft->arena, bool, draft->count);
     for (int i = 0; i < draft->count; i++) {
-        key[i] = draft->step[i] ? draft->count : i;
-        settled[i] = !draft->step[i];
+        key[i] = draft->operations[i].added ? draft->count : i;
+        settled[i] = !draft->operations[i].added;
     }
     for (bool again = true; again;) {
         again = false;
         for (int i = 0; i < draft->count; i++) {
             if (settled[i]) continue;
-            const struct step *step = draft->step[i];
+            const struct step *step = draft->operations[i].added;
             bool behind = step->after.size > 0;
             int anchor = draft_find(draft, behind ? step->after : step->before);
             if (anchor < 0 || !settled[anchor]) continue;
@@ -274,12 +274,12 @@ static void settle_keys(struct draft *draft, double *key) {
 static void link_all_neighbours(struct draft *draft, const double *key, int *sorted) {
     sequence_sort(draft->arena, draft->sequence, key, sorted);
     for (int i = 0; i < draft->count; i++) {
-        int at = sorted[i];
-        if (draft->step[at] && draft->step[at]->after.size) link_neighbours(draft, at);
+        const struct step *added = draft->operations[sorted[i]].added;
+        if (added && added->after.size) link_neighbours(draft, sorted[i]);
     }
     for (int i = draft->count - 1; i >= 0; i--) {
-        int at = sorted[i];
-        if (draft->step[at] && !draft->step[at]->after.size) link_neighbours(draft, at);
+        const struct step *added = draft->operations[sorted[i]].added;
+        if (added && !added->after.size) link_neighbours(draft, sorted[i]);
     }
 }
 
@@ -296,8 +296,8 @@ static struct route sorted_route(struct draft *draft, const int *sorted) {
         skipped[i] = draft->operations[i].skipped != NULL;
     }
     for (int i = 0; i < draft->link_count; i++) {
-        struct precedence link = draft->links[i].link;
-        bool kept = draft->links[i].weight == RULE ||
+        struct precedence link = draft->links[i];
+        bool kept = link.weight == RULE ||
                     !sequence_implied(draft->sequence, link.before, link.after, skipped);
         if (!kept) continue;
         link.before = place_of[link.before];
@@ -316,14 +316,14 @@ static void check_warmth(struct draft *draft) {
     double coldest = reference_fact[FACT_COLDEST_CURE].value;
     if (shop >= coldest) return;
     for (int i = 0; i < draft->count; i++) {
-        if (draft->step[i] || draft->operations[i].skipped ||
-            !operation_cures_epoxy(draft->recipe, draft->operations[i].key) ||
-            (draft->own_wait[i] && draft->operations[i].key != OPERATION_topcoat))
-            continue;
+        const struct operation *o = &draft->operations[i];
+        bool own_wait = o->changed && o->changed->wait.given;
+        if (o->skipped || !operation_cures_epoxy(draft->recipe, o->key)) continue;
+        if (own_wait && o->key != OPERATION_topcoat) continue;
         diag_add(draft->diags, SEVERITY_ERROR, place(draft, &draft->recipe->shop->temperature),
                  "cold-epoxy", "warm the shop, or give a glued step the wait of a warmer place",
                  "the shop is too cold for the epoxy of '%s': below %g degC it does not cure",
-                 draft->operations[i].id, coldest);
+                 o->id, coldest);
         return;
     }
 }
@@ -388,9 +388,9 @@ struct route route_scuff(struct arena *arena, const struct route *route,
     wide.operations[at] = operation_of(arena, recipe, OPERATION_scuff, coat);
     double cure = operation_cure(recipe);
     if (wide.operations[below].wait < cure) wide.operations[below].wait = cure;
-    wide.links[wide.link_count++] =
-        (struct precedence){.before = below, .after = at, .reason = reason_scuffed};
-    wide.links[wide.link_count++] =
-        (struct precedence){.before = at, .after = at + 1, .reason = reason_scuffed};
+    struct precedence link = {below, at, NEED, reason_scuffed, 0.0};
+    wide.links[wide.link_count++] = link;
+    link.before = at, link.after = at + 1;
+    wide.links[wide.link_count++] = link;
     return wide;
 }

@@ -12,8 +12,9 @@
 
 /* `before` must be finished (wait included) before `after` begins. */
 struct precedence {
-    int before, after;  /* indices of operations */
-    const char *reason; /* printed */
+    int before, after; /* indices of operations */
+    enum link_weight weight;
+    const char *reason; /* printed, as the row has it */
     double within; /* > 0: `after` begins at most this long after the hands-on end of `before`, s */
 };
 

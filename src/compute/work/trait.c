@@ -61,6 +61,7 @@ unsigned trait_of_recipe(const struct recipe *recipe) {
     if (recipe->hardware->line_tie->place == PLACE_LIP) traits |= HAS(TIE_ON_LIP);
     if (has_wires(recipe->hardware)) traits |= HAS(WIRES);
     if (has_rigging(recipe->hardware)) traits |= HAS(RIGGING);
+    if (recipe->shop->units == UNITS_INCH) traits |= HAS(INCH);
     return traits;
 }
 

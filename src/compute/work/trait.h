@@ -29,6 +29,7 @@ enum trait {
 #include "tables/finish.def"
     TRAIT_MASKED,
     TRAIT_LATER_COAT, /* a topcoat that is not the first */
+    TRAIT_INCH,       /* the shop measures in inches */
     TRAIT_COUNT
 };
 

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/unicode.h"
+#include "emit/words/words.h"
 #include "emit/write/measure.h"
 
 static const double inch = 0.0254, ounce = 0.028349523125, fluid_ounce = 29.5735295625e-6,
@@ -194,9 +195,18 @@ static const char *times(const struct telling *t, double hands, double wait) {
     return arena_printf(t->arena, "%s a plug, wait %s", work, measure_time(t->arena, wait));
 }
 
+const char *telling_title(const struct telling *t, const struct rework *r) {
+    if (r->now) return words_title(t->arena, t->d->new.recipe, r->now);
+    return words_title(t->arena, t->d->old.recipe, r->before);
+}
+
+const char *telling_behind(const struct telling *t, const struct rework *r) {
+    return r->behind ? words_title(t->arena, t->d->new.recipe, r->behind) : NULL;
+}
+
 static const char *retimed(const struct telling *t, const struct rework *r) {
     struct buf out = {.arena = t->arena};
-    buf_printf(&out, "%s:", walk_plain(t->arena, str_of(r->now->title)));
+    buf_printf(&out, "%s:", walk_plain(t->arena, str_of(telling_title(t, r))));
     if (fabs(r->hands_now - r->hands_before) >= 60)
         buf_printf(&out, " %s %s %s a plug", measure_time(t->arena, r->hands_before), arrow,
                    measure_time(t->arena, r->hands_now));
@@ -208,11 +218,10 @@ static const char *retimed(const struct telling *t, const struct rework *r) {
 }
 
 const char *telling_rework(const struct telling *t, const struct rework *r) {
-    const char *title = cut(t, walk_plain(t->arena, str_of((r->now ? r->now : r->before)->title))),
-               *behind = "";
+    const char *title = cut(t, walk_plain(t->arena, str_of(telling_title(t, r)))), *behind = "";
     if (r->behind)
         behind = arena_printf(t->arena, ", after '%s'",
-                              cut(t, walk_plain(t->arena, str_of(r->behind->title))));
+                              cut(t, walk_plain(t->arena, str_of(telling_behind(t, r)))));
     switch (r->kind) {
     case REWORK_COMES:
         return arena_printf(t->arena, "new: %s%s (%s)", title, behind,

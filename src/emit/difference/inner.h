@@ -25,6 +25,11 @@ const char *telling_delta(const struct telling *t, enum effect_kind kind, double
 const char *telling_change(const struct telling *t, const struct change_group *group, int first,
                            int *next);
 
+/* The title of an operation that has come or changed, or gone; of the one that it stands behind, or
+ * NULL. */
+const char *telling_title(const struct telling *t, const struct rework *rework);
+const char *telling_behind(const struct telling *t, const struct rework *rework);
+
 /* One row of the materials, one operation, as plain text. */
 const char *telling_material(const struct telling *t, const struct effect *effect);
 const char *telling_rework(const struct telling *t, const struct rework *rework);

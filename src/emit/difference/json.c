@@ -83,7 +83,8 @@ static void parts(struct json *j, const struct difference *d) {
     json_close(j);
 }
 
-static void operations(struct json *j, const struct rework_list *list) {
+static void operations(struct json *j, const struct telling *t) {
+    const struct rework_list *list = &t->d->rework;
     static const char *const kinds[] = {"comes", "goes", "moves", "retimed"};
     json_open_list(j, "operations");
     for (int i = 0; i < list->count; i++) {
@@ -91,9 +92,9 @@ static void operations(struct json *j, const struct rework_list *list) {
         const struct operation *before = r->before, *now = r->now, *any = now ? now : before;
         json_open_object(j, NULL);
         json_put_text(j, "id", any->id);
-        json_put_text(j, "title", any->title);
+        json_put_text(j, "title", telling_title(t, r));
         json_put_text(j, "kind", kinds[r->kind]);
-        json_put_text(j, "behind", r->behind ? r->behind->title : NULL);
+        json_put_text(j, "behind", telling_behind(t, r));
         json_put_number_if(j, "old_hands_on_min", before, r->hands_before / 60);
         json_put_number_if(j, "new_hands_on_min", now, r->hands_now / 60);
         json_put_number_if(j, "old_wait_min", before, r->wait_before / 60);
@@ -137,13 +138,14 @@ static void warnings(struct json *j, const struct difference *d) {
 }
 
 void difference_json(struct buf *out, const struct difference *d) {
+    struct telling t = telling_of(out->arena, d);
     struct json j = json_begin(out->arena);
     side(&j, "old", &d->old);
     side(&j, "new", &d->new);
     changes(&j, &d->changes);
     effects(&j, d);
     parts(&j, d);
-    operations(&j, &d->rework);
+    operations(&j, &t);
     cautions(&j, d);
     warnings(&j, d);
     json_put_text(&j, "words", d->changes.count ? difference_words(out->arena, d) : "");

@@ -3,6 +3,7 @@
  * one plug have a wedge.  Opening hours are a pale ground.
  */
 #include "emit/drawing/inner.h"
+#include "emit/words/words.h"
 
 #include <math.h>
 #include <string.h>
@@ -224,8 +225,10 @@ static void row_words(struct drawing *drawing, struct svg *svg, const struct cha
             svg_group_end(svg);
         }
         svg_text(svg, 3.2, y + 1.1, &font_plain,
-                 svg_text_fit(drawing->arena, route->operations[operation].title, &font_plain,
-                              title_width));
+                 svg_text_fit(
+                     drawing->arena,
+                     words_title(drawing->arena, drawing->recipe, &route->operations[operation]),
+                     &font_plain, title_width));
         svg_text(svg, start_at, y + 1.1, &right,
                  start_of(drawing, chart, first_step(chart->run, operation)->start));
     }

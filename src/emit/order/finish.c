@@ -24,8 +24,7 @@ static void layer_table(struct order *order, const struct paint *paint) {
         md_cell(md, "%s", reference_cover[layer->where].where);
         md_cell(md, "%s", measure_share(order->arena, layer_cover(layer)));
         md_cell(md, "%d", layer->coats);
-        md_cell(md, "%s",
-                measure_parts(order->arena, layer->thin_given ? layer->thin : paint->thin));
+        md_cell(md, "%s", measure_parts(order->arena, layer->thin));
         md_cell(md, "%s", measure_time(order->arena, layer->dry));
     }
     md_table_end(md);

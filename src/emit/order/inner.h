@@ -11,6 +11,7 @@
 #include "compute/results.h"
 #include "compute/rework.h"
 #include "emit/drawing/figure.h"
+#include "emit/words/words.h"
 #include "emit/write/markdown.h"
 #include "emit/write/measure.h"
 #include "model/reference.h"
@@ -21,6 +22,7 @@ struct order {
     const struct recipe *recipe;
     const struct results *results;
     const struct figure_list *figures;
+    const struct words *words; /* of the route's operations */
     enum unit_system units;
 };
 

@@ -150,6 +150,14 @@ const char *order_steps_named(const struct order *order, const bool *wanted, con
     return text.data;
 }
 
+static const struct words *all_words(struct arena *arena, const struct recipe *recipe,
+                                     const struct route *route) {
+    struct words *words = NEW(arena, struct words, route->count);
+    for (int i = 0; i < route->count; i++)
+        words[i] = words_of(arena, recipe, &route->operations[i]);
+    return words;
+}
+
 void order_emit(struct buf *out, const struct recipe *recipe, const struct results *results,
                 const struct figure_list *figures) {
     struct order order = {
@@ -158,6 +166,7 @@ void order_emit(struct buf *out, const struct recipe *recipe, const struct resul
         .recipe = recipe,
         .results = results,
         .figures = figures,
+        .words = all_words(out->arena, recipe, &results->run.route),
         .units = recipe->shop->units,
     };
     order_title(&order);

@@ -13,20 +13,7 @@ enum {
     LOADS_SHOWN = 4, /* with their planned time */
 };
 
-/* --- phases --------------------------------------------------------------------------------- */
-
-static const char *const phase_titles[PHASE_COUNT] = {
-#define PHASE(key, title) title,
-#include "route.def"
-};
-
 /* --- times and cautions --------------------------------------------------------------------- */
-
-static const char *const place_titles[] = {
-    [AT_NONE] = NULL,
-#define PLACE(key, word, title) [AT_##key] = title,
-#include "route.def"
-};
 
 /* " · Sat 5 Dec, 09:00", for every load while they are few. */
 static void add_plan(struct order *order, int operation) {
@@ -58,7 +45,7 @@ static void times(struct order *order, int index) {
     if (operation->wait > 0) {
         md_add(md, " · then leave it **%s**", order_wait(order, operation->wait));
     }
-    if (operation->station != AT_NONE) md_add(md, " · %s", place_titles[operation->station]);
+    if (operation->station != AT_NONE) md_add(md, " · %s", words_place(operation->station));
     add_plan(order, index);
     add_cautions(order, operation->cautions);
     md_end(md);
@@ -186,10 +173,9 @@ static bool same_text(const char *a, const char *b) {
 
 /* The first step before this one that is done with the same tools and judged alike, or -1. */
 static int alike(const struct order *order, int index) {
-    const struct operation *operations = order->results->run.route.operations;
-    const struct operation *this = &operations[index];
+    const struct words *this = &order->words[index];
     for (int i = 0; this->with && this->check && this->ruins && i < index; i++) {
-        const struct operation *other = &operations[i];
+        const struct words *other = &order->words[i];
         if (!other->skipped && same_text(this->with, other->with) &&
             same_text(this->check, other->check) && same_text(this->ruins, other->ruins)) {
             return i;
@@ -209,38 +195,38 @@ static void labelled(struct order *order, const char *label, const char *text) {
     if (text) md_item(&order->md, "**%s:** %s", label, text);
 }
 
-static void how(struct order *order, const struct operation *operation) {
-    labelled(order, "With", operation->with);
-    labelled(order, "Right when", operation->check);
-    labelled(order, "What ruins it", operation->ruins);
+static void how(struct order *order, const struct words *words) {
+    labelled(order, "With", words->with);
+    labelled(order, "Right when", words->check);
+    labelled(order, "What ruins it", words->ruins);
 }
 
 /* --- the steps ------------------------------------------------------------------------------ */
 
-static void skipped_step(struct order *order, const struct operation *operation) {
-    md_heading(&order->md, 4, "Left out: %s", operation->title);
-    md_item(&order->md, "Because: %s", operation->skipped);
-    labelled(order, "What that takes upon you", operation->risk);
+static void skipped_step(struct order *order, const struct words *words) {
+    md_heading(&order->md, 4, "Left out: %s", words->title);
+    md_item(&order->md, "Because: %s", words->skipped);
+    labelled(order, "What that takes upon you", words->risk);
 }
 
 static void step(struct order *order, int index) {
-    const struct operation *operation = &order->results->run.route.operations[index];
+    const struct words *words = &order->words[index];
     struct md *md = &order->md;
-    if (operation->skipped) {
-        skipped_step(order, operation);
+    if (words->skipped) {
+        skipped_step(order, words);
         return;
     }
     int other = alike(order, index);
-    md_heading(md, 4, "%d. %s", order_step_number(order, index), operation->title);
+    md_heading(md, 4, "%d. %s", order_step_number(order, index), words->title);
     times(order, index);
     md_open_task(md);
-    md_add(md, "%s", operation->what ? operation->what : operation->title);
+    md_add(md, "%s", words->what ? words->what : words->title);
     add_reasons(order, index, add_waits(order, index));
-    add_measures(order, operation);
+    add_measures(order, &order->results->run.route.operations[index]);
     add_alike(order, other);
     add_boxes(order);
     md_end(md);
-    if (other < 0) how(order, operation);
+    if (other < 0) how(order, words);
 }
 
 void order_steps(struct order *order) {
@@ -255,7 +241,7 @@ void order_steps(struct order *order) {
         order_count(order, order->recipe->make, "plug", "plugs"));
     for (int i = 0; i < route->count; i++) {
         int phase = (int)operation_rows[route->operations[i].key].phase;
-        if (phase > opened) md_heading(md, 3, "%s", phase_titles[opened = phase]);
+        if (phase > opened) md_heading(md, 3, "%s", words_phase((enum phase)(opened = phase)));
         step(order, i);
     }
 }

@@ -77,8 +77,7 @@ static void stint_task(struct order *order, const struct stint *stint) {
     struct md *md = &order->md;
     md_open_task(md);
     md_add(md, "%s **%d. %s**", order_clock(order, stint->from),
-           order_step_number(order, step->operation),
-           order->results->run.route.operations[step->operation].title);
+           order_step_number(order, step->operation), order->words[step->operation].title);
     add_plugs(order, stint);
     md_add(md, ", %s", measure_time(order->arena, (double)(stint->to - stint->from)));
     if (step->latest >= 0 && stint->from == step->start) {

@@ -157,7 +157,7 @@ const char *measure_share(struct arena *arena, double share) {
 
 const char *measure_parts(struct arena *arena, struct parts parts) {
     return arena_printf(arena, "%g:%g%s", parts.first, parts.second,
-                        parts.by_mass ? " by mass" : "");
+                        parts.by_mass ? " by mass" : " by volume");
 }
 
 const char *measure_time(struct arena *arena, double seconds) {

@@ -39,7 +39,7 @@ const char *measure_temperature(struct arena *arena, double deg_c, enum unit_sys
 
 const char *measure_angle(struct arena *arena, double radians);       /* "12.5°" */
 const char *measure_share(struct arena *arena, double share);         /* "12.3 %" */
-const char *measure_parts(struct arena *arena, struct parts parts);   /* "2:1 by mass" */
+const char *measure_parts(struct arena *arena, struct parts parts);   /* "2:1 by volume" */
 const char *measure_time(struct arena *arena, double seconds);        /* "1 h 30 min", "2 d 4 h" */
 const char *measure_clock(struct arena *arena, struct moment moment); /* "09:00" */
 const char *measure_date(struct arena *arena, struct moment moment);  /* "Sat 5 Dec" */
