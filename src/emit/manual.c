@@ -1,79 +1,54 @@
 #include "emit/manual.h"
 
-#include <string.h>
-
 #include "model/grammar.h"
 
-/* The range in the dimension's own unit, or the words that may be chosen. */
-static void put_range(struct buf *out, const struct field *f) {
-    struct arena *a = out->arena;
-    switch (f->kind) {
-    case FIELD_QUANTITY:
-    case FIELD_OPT:
-        buf_printf(out, "%s to %s", quantity_show(a, f->min, f->dimension, NULL, 6),
-                   quantity_show(a, f->max, f->dimension, NULL, 6));
-        break;
-    case FIELD_INTEGER:
-        buf_printf(out, "%g to %g", f->min, f->max);
-        break;
-    case FIELD_TEXT:
-        buf_printf(out, "up to %g characters", f->max);
-        break;
-    case FIELD_CHOICE:
-    case FIELD_ROW:
-        buf_text(out, grammar_words(a, f));
-        break;
-    case FIELD_LIST:
-    case FIELD_LOAD:
-    case FIELD_WORDS:
-        buf_printf(out, "%g to %g items", f->min, f->max);
-        break;
-    case FIELD_POSITION:
-        buf_text(out, "on the body");
-        break;
-    case FIELD_FLAG:
-        buf_text(out, "true, false");
-        break;
-    default:
-        break;
-    }
+/* What may be written. */
+
+static void range_quantity(struct buf *out, const struct field *f) { /* in the dimension's unit */
+    buf_printf(out, "%s to %s", quantity_show(out->arena, f->min, f->dimension, NULL, 6),
+               quantity_show(out->arena, f->max, f->dimension, NULL, 6));
 }
 
+static void range_position(struct buf *out, const struct field *f) {
+    (void)f;
+    buf_text(out, "on the body");
+}
+
+static void range_integer(struct buf *out, const struct field *f) {
+    buf_printf(out, "%g to %g", f->min, f->max);
+}
+
+static void range_flag(struct buf *out, const struct field *f) {
+    (void)f;
+    buf_text(out, "true, false");
+}
+
+static void range_text(struct buf *out, const struct field *f) {
+    buf_printf(out, "up to %g characters", f->max);
+}
+
+static void range_words(struct buf *out, const struct field *f) {
+    buf_text(out, grammar_words(out->arena, f));
+}
+
+static void range_items(struct buf *out, const struct field *f) {
+    buf_printf(out, "%g to %g items", f->min, f->max);
+}
+
+static const struct {
+    enum field_kind kind;
+    const char *name; /* NULL: of the dimension, or of the part */
+    void (*put_range)(struct buf *out, const struct field *field);
+} kinds[FIELD_KINDS] = {
+#define KIND(id, ...)   [FIELD_##id] = {.kind = FIELD_##id, __VA_ARGS__},
+#define IS(text)        .name = text,
+#define RANGE(function) .put_range = function,
+#include "model/kind.def"
+};
+
 static const char *kind_name(const struct field *f) {
-    switch (f->kind) {
-    case FIELD_QUANTITY:
-    case FIELD_OPT:
-        return dimension_name(f->dimension);
-    case FIELD_POSITION:
-        return "a length or a share";
-    case FIELD_INTEGER:
-        return "a whole number";
-    case FIELD_FLAG:
-        return "a flag";
-    case FIELD_TEXT:
-        return "text";
-    case FIELD_CHOICE:
-        return "a word";
-    case FIELD_ROW:
-        return "a row of a table";
-    case FIELD_PARTS:
-        return "parts";
-    case FIELD_HEX:
-        return "a colour";
-    case FIELD_MOMENT:
-        return "a local time";
-    case FIELD_HOURS:
-        return "hours by weekday";
-    case FIELD_LOAD:
-        return "pieces, or solve";
-    case FIELD_WORDS:
-        return "a list of ids";
-    case FIELD_PART:
-        return grammar_parts[f->part].name;
-    case FIELD_LIST:
-        return "a list";
-    }
-    return "";
+    if (kinds[f->kind].name) return kinds[f->kind].name;
+    return grammar_is_leaf(f) ? dimension_name(f->dimension) : grammar_parts[f->part].name;
 }
 
 static void put_part(struct buf *out, const struct part *part) {
@@ -84,7 +59,7 @@ static void put_part(struct buf *out, const struct part *part) {
     for (int i = 0; i < part->field_count; i++) {
         const struct field *f = &part->fields[i];
         buf_printf(out, "| `%s`%s | %s | ", f->key, grammar_required(f) ? " •" : "", kind_name(f));
-        put_range(out, f);
+        if (kinds[f->kind].put_range) kinds[f->kind].put_range(out, f);
         buf_printf(out, " | %s | %s |\n", f->fallback ? f->fallback : "", f->doc);
     }
 }

@@ -3,19 +3,14 @@
 #include "emit/write/json.h"
 #include "model/grammar.h"
 
-static void put_reference(struct json *j, enum part_id part) {
-    json_put_text(j, "$ref", arena_printf(j->arena, "#/definitions/%s", grammar_parts[part].id));
+static void put_reference(struct json *j, const struct field *field) {
+    const char *id = grammar_parts[field->part].id;
+    json_put_text(j, "$ref", arena_printf(j->arena, "#/definitions/%s", id));
 }
 
-static void put_reference_item(struct json *j, enum part_id part) {
+static void put_const(struct json *j, const char *word) {
     json_open_object(j, NULL);
-    put_reference(j, part);
-    json_close(j);
-}
-
-static void put_word(struct json *j, const char *key, const char *word) {
-    json_open_object(j, NULL);
-    json_put_text(j, key, word);
+    json_put_text(j, "const", word);
     json_close(j);
 }
 
@@ -27,7 +22,23 @@ static void put_scalar(struct json *j) {
     json_close(j);
 }
 
-static void put_words(struct json *j, const struct field *field) {
+static void schema_integer(struct json *j, const struct field *field) {
+    json_put_text(j, "type", "integer");
+    json_put_number(j, "minimum", field->min);
+    json_put_number(j, "maximum", field->max);
+}
+
+static void schema_flag(struct json *j, const struct field *field) {
+    (void)field;
+    json_put_text(j, "type", "boolean");
+}
+
+static void schema_text(struct json *j, const struct field *field) {
+    put_scalar(j);
+    json_put_whole(j, "maxLength", (int)field->max);
+}
+
+static void schema_words(struct json *j, const struct field *field) {
     const char *name;
     json_open_list(j, "enum");
     for (int row = 0; (name = grammar_word(field, row)); row++)
@@ -35,74 +46,74 @@ static void put_words(struct json *j, const struct field *field) {
     json_close(j);
 }
 
-static void put_list(struct json *j, const struct field *field) {
+static void schema_hex(struct json *j, const struct field *field) {
+    (void)field;
+    json_put_text(j, "type", "string");
+    json_put_text(j, "pattern", "^#[0-9A-Fa-f]{6}$");
+}
+
+static void schema_hours(struct json *j, const struct field *field) {
+    (void)field;
+    json_put_text(j, "type", "object");
+}
+
+static void open_items(struct json *j) {
     json_put_text(j, "type", "array");
     json_open_object(j, "items");
-    if (field->kind == FIELD_WORDS)
-        json_put_text(j, "type", "string");
-    else
-        put_reference(j, field->part);
+}
+
+static void close_items(struct json *j, const struct field *field) {
     json_close(j);
     json_put_whole(j, "minItems", (int)field->min);
     json_put_whole(j, "maxItems", (int)field->max);
 }
 
+static void schema_ids(struct json *j, const struct field *field) {
+    open_items(j);
+    json_put_text(j, "type", "string");
+    close_items(j, field);
+}
+
+static void schema_list(struct json *j, const struct field *field) {
+    open_items(j);
+    put_reference(j, field);
+    close_items(j, field);
+}
+
+static void schema_load(struct json *j, const struct field *field) {
+    json_open_list(j, "anyOf");
+    put_const(j, "solve");
+    json_open_object(j, NULL);
+    schema_list(j, field);
+    json_close(j);
+    json_close(j);
+}
+
 /* draft-07 ignores what stands beside a $ref, so what else is said goes around it. */
-static void put_part(struct json *j, const struct field *field) {
+static void schema_part(struct json *j, const struct field *field) {
     bool required = grammar_required(field);
     json_open_list(j, required ? "allOf" : "anyOf");
-    put_reference_item(j, field->part);
-    if (!required) put_word(j, "const", "none");
+    json_open_object(j, NULL);
+    put_reference(j, field);
+    json_close(j);
+    if (!required) put_const(j, "none");
     json_close(j);
 }
 
-static void put_load(struct json *j, const struct field *field) {
-    json_open_list(j, "anyOf");
-    put_word(j, "const", "solve");
-    json_open_object(j, NULL);
-    put_list(j, field);
-    json_close(j);
-    json_close(j);
-}
+static const struct {
+    enum field_kind kind;
+    void (*put)(struct json *j, const struct field *field);
+} kinds[FIELD_KINDS] = {
+#define KIND(id, ...)    [FIELD_##id] = {.kind = FIELD_##id, __VA_ARGS__},
+#define SCHEMA(function) .put = function,
+#include "model/kind.def"
+};
 
 static void put_value(struct json *j, const struct field *field) {
-    switch (field->kind) {
-    case FIELD_PART:
-        put_part(j, field);
-        break;
-    case FIELD_LIST:
-    case FIELD_WORDS:
-        put_list(j, field);
-        break;
-    case FIELD_LOAD:
-        put_load(j, field);
-        break;
-    case FIELD_CHOICE:
-    case FIELD_ROW:
-        put_words(j, field);
-        break;
-    case FIELD_INTEGER:
-        json_put_text(j, "type", "integer");
-        json_put_number(j, "minimum", field->min);
-        json_put_number(j, "maximum", field->max);
-        break;
-    case FIELD_FLAG:
-        json_put_text(j, "type", "boolean");
-        break;
-    case FIELD_HEX:
-        json_put_text(j, "type", "string");
-        json_put_text(j, "pattern", "^#[0-9A-Fa-f]{6}$");
-        break;
-    case FIELD_TEXT:
+    if (kinds[field->kind].put)
+        kinds[field->kind].put(j, field);
+    else
         put_scalar(j);
-        json_put_whole(j, "maxLength", (int)field->max);
-        break;
-    case FIELD_HOURS:
-        json_put_text(j, "type", "object");
-        break;
-    default:
-        put_scalar(j);
-    }
 }
 
 static void put_schema(struct json *j, const struct part *part) {

@@ -12,10 +12,6 @@ struct binder {
     struct places *places;
 };
 
-static void *member_of(void *object, size_t offset) {
-    return (char *)object + offset;
-}
-
 static void fail(struct binder *b, struct span at, const char *rule, const char *hint,
                  const char *message) {
     diag_add(b->diags, SEVERITY_ERROR, at, rule, hint, "%s", message);
@@ -48,7 +44,7 @@ static bool bind_sub(struct binder *b, const struct node *node, const struct fie
     }
     const struct part *part = &grammar_parts[field->part];
     void *child = arena_alloc(b->arena, part->size);
-    *(void **)member_of(object, field->offset) = child;
+    *(void **)grammar_member(field, object) = child;
     bind_part(b, node, node ? node->key_at : (struct span){0}, field->part, child);
     return true;
 }
@@ -70,8 +66,8 @@ static bool bind_list(struct binder *b, const struct node *node, const struct fi
     if (!count_allowed(b, node, field)) return false;
     const struct part *part = &grammar_parts[field->part];
     char *items = arena_array(b->arena, (size_t)node->count, part->size);
-    *(void **)member_of(object, field->offset) = items;
-    *(int *)member_of(object, field->count_offset) = node->count;
+    *(void **)grammar_member(field, object) = items;
+    *(int *)grammar_beside(field, object) = node->count;
     for (const struct node *item = node->first; item; item = item->next, items += part->size) {
         bool mapping = item->kind == NODE_MAPPING;
         if (!mapping)
@@ -103,8 +99,8 @@ static bool bind_words(struct binder *b, const struct node *node, const struct f
     }
     if (!count_allowed(b, node, field)) return false;
     struct str *words = NEW(b->arena, struct str, node->count);
-    *(struct str **)member_of(object, field->offset) = words;
-    *(int *)member_of(object, field->count_offset) = node->count;
+    *(struct str **)grammar_member(field, object) = words;
+    *(int *)grammar_beside(field, object) = node->count;
     for (const struct node *item = node->first; item; item = item->next, words++) {
         if (item->kind != NODE_SCALAR) {
             fail_kind(b, item, field, "a list of words");
@@ -124,33 +120,37 @@ static bool bind_scalar(struct binder *b, struct str text, struct span at,
     return false;
 }
 
+static bool bind_single(struct binder *b, const struct node *node, const struct field *field,
+                        void *object) {
+    if (node->kind == NODE_SCALAR) return bind_scalar(b, node->text, node->at, field, object);
+    fail_kind(b, node, field, "a single value");
+    return false;
+}
+
+static bool bind_hours(struct binder *b, const struct node *node, const struct field *field,
+                       void *object) {
+    struct value_problem problem = {.at = node->at, .rule = "value"};
+    if (value_hours(b->arena, node, grammar_member(field, object), &problem)) return true;
+    fail(b, problem.at, problem.rule, problem.hint, problem.error);
+    return false;
+}
+
+static const struct {
+    enum field_kind kind;
+    bool (*bind)(struct binder *b, const struct node *node, const struct field *field,
+                 void *object);
+} kinds[FIELD_KINDS] = {
+#define KIND(id, ...)  [FIELD_##id] = {.kind = FIELD_##id, __VA_ARGS__},
+#define BIND(function) .bind = function,
+#include "model/kind.def"
+};
+
 /* Returns whether the value was understood. */
 static bool bind_value(struct binder *b, const struct node *node, const struct field *field,
                        void *object) {
     if (node->kind == NODE_FAULTY) return false; /* said already */
-    switch (field->kind) {
-    case FIELD_PART:
-        return bind_sub(b, node, field, object);
-    case FIELD_LIST:
-        return bind_list(b, node, field, object);
-    case FIELD_LOAD:
-        return bind_load(b, node, field, object);
-    case FIELD_WORDS:
-        return bind_words(b, node, field, object);
-    case FIELD_HOURS: {
-        struct value_problem problem = {.at = node->at, .rule = "value"};
-        if (value_hours(b->arena, node, member_of(object, field->offset), &problem)) return true;
-        fail(b, problem.at, problem.rule, problem.hint, problem.error);
-        return false;
-    }
-    default:
-        break;
-    }
-    if (node->kind != NODE_SCALAR) {
-        fail_kind(b, node, field, "a single value");
-        return false;
-    }
-    return bind_scalar(b, node->text, node->at, field, object);
+    return (kinds[field->kind].bind ? kinds[field->kind].bind : bind_single)(b, node, field,
+                                                                             object);
 }
 
 static void bind_default(struct binder *b, const struct field *field, void *object) {
@@ -204,11 +204,10 @@ static bool bind_key(struct binder *b, const struct node *node, const struct par
         seen[field - part->fields] = true;
         return false;
     }
-    bool optional_part = field->kind == FIELD_PART || field->kind == FIELD_LIST;
+    bool optional_part = !grammar_is_leaf(field);
     if (is_none(node) && optional_part && !grammar_required(field)) return true;
     seen[field - part->fields] = true;
-    places_value(b->places, member_of(object, field->offset),
-                 optional_part ? node->key_at : node->at);
+    places_value(b->places, grammar_member(field, object), optional_part ? node->key_at : node->at);
     return bind_value(b, node, field, object);
 }
 

@@ -68,8 +68,7 @@ static const char *load_shown(const struct walk *w, const struct walk_fact *load
 
 /* A quantity as its author, or the grammar's default, wrote it; all else in its canonical form. */
 static const char *shown(const struct walk *w, const struct walk_fact *fact) {
-    const void *member = (const char *)fact->object + fact->field->offset;
-    struct str text = recipe_text(w->recipe, member);
+    struct str text = recipe_text(w->recipe, grammar_member(fact->field, fact->object));
     if (fact->field->kind == FIELD_LOAD) return load_shown(w, fact);
     if (!fact->written && fact->field->fallback) return fact->field->fallback;
     if (!fact->written || isnan(fact->number) || !text.size || text.size > WRITTEN_SHOWN)
@@ -79,12 +78,25 @@ static const char *shown(const struct walk *w, const struct walk_fact *fact) {
 }
 
 /* Two places are the same as lengths or, where both follow the length of the body, as shares. */
+static bool same_position(const void *old, const void *new) {
+    const struct position *p = old, *q = new;
+    return p->share && q->share && fabs(p->value - q->value) < 1e-9;
+}
+
+static const struct {
+    enum field_kind kind;
+    bool (*same)(const void *old, const void *new);
+} kinds[FIELD_KINDS] = {
+#define KIND(id, ...)  [FIELD_##id] = {.kind = FIELD_##id, __VA_ARGS__},
+#define SAME(function) .same = function,
+#include "model/kind.def"
+};
+
 static bool is_same(const struct walk_fact *a, const struct walk_fact *b) {
     if (strcmp(a->text, b->text) == 0) return true;
-    if (a->field->kind != FIELD_POSITION) return false;
-    const struct position *p = (const void *)((const char *)a->object + a->field->offset);
-    const struct position *q = (const void *)((const char *)b->object + b->field->offset);
-    return p->share && q->share && fabs(p->value - q->value) < 1e-9;
+    return kinds[a->field->kind].same &&
+           kinds[a->field->kind].same(grammar_member(a->field, a->object),
+                                      grammar_member(b->field, b->object));
 }
 
 /* Whether a leaf was changed; what both leave to the compiler was not, whatever follows from it. */
@@ -96,7 +108,7 @@ static bool leaf_changed(const struct changer *c, enum part_id part, const struc
     if (!before) a->text = NULL;
     if (!after) b->text = NULL;
     if (!before || !after) return before != after;
-    if (field->kind == FIELD_OPT && !a->written && !b->written) return false;
+    if (!a->written && !b->written) return false;
     return !is_same(a, b);
 }
 
@@ -135,7 +147,7 @@ static const char *summary(const struct walk *w, enum part_id part, const void *
     buf_text(&out, "");
     for (int i = 0; i < facts.count; i++) {
         const struct walk_fact *f = &facts.items[i];
-        bool list = !walk_is_leaf(f->field);
+        bool list = !grammar_is_leaf(f->field);
         if (!f->written || (but && f->field == but) || (!list && strchr(f->path, '['))) continue;
         buf_printf(&out, "%s%s %s", out.size ? ", " : "", spaced(w->arena, f->path),
                    list ? f->text : shown(w, f));
@@ -279,7 +291,7 @@ static void compare_inside(struct changer *c, enum part_id part, const void *old
     for (int i = 0; i < p->field_count; i++) {
         const struct field *field = &p->fields[i];
         const char *way = join(c->arena, before, ".", field->key);
-        if (walk_is_leaf(field)) {
+        if (grammar_is_leaf(field)) {
             compare_leaf(c, part, field, old, new, item, way);
             continue;
         }
@@ -396,13 +408,13 @@ static void compare_part(struct changer *c, enum part_id part, const void *old, 
     const struct part *p = &grammar_parts[part];
     open_group(c, false);
     for (int i = 0; i < p->field_count; i++) {
-        if (!walk_is_leaf(&p->fields[i])) continue;
+        if (!grammar_is_leaf(&p->fields[i])) continue;
         c->line++;
         compare_leaf(c, part, &p->fields[i], old, new, NULL, p->fields[i].key);
     }
     close_group(c);
     for (int i = 0; i < p->field_count; i++)
-        if (!walk_is_leaf(&p->fields[i]) && c->here.depth < CHANGE_DEPTH)
+        if (!grammar_is_leaf(&p->fields[i]) && c->here.depth < CHANGE_DEPTH)
             compare_branch(c, &p->fields[i], old, new);
 }
 

@@ -1,48 +1,13 @@
 /* Every part on the way is copied, so that the pointer to the next one can be changed; all the rest
- * is shared with the stock.  Members are moved as bytes, by what their kind takes up.
+ * is shared with the stock.  Members are moved as bytes.
  */
 #include "model/graft.h"
 
 #include <string.h>
 
-static size_t member_size(enum field_kind kind) {
-    switch (kind) {
-    case FIELD_QUANTITY:
-        return sizeof(double);
-    case FIELD_OPT:
-        return sizeof(struct opt);
-    case FIELD_POSITION:
-        return sizeof(struct position);
-    case FIELD_INTEGER:
-    case FIELD_CHOICE:
-    case FIELD_ROW:
-        return sizeof(int);
-    case FIELD_FLAG:
-        return sizeof(bool);
-    case FIELD_TEXT:
-        return sizeof(struct str);
-    case FIELD_PARTS:
-        return sizeof(struct parts);
-    case FIELD_HEX:
-        return sizeof(unsigned);
-    case FIELD_MOMENT:
-        return sizeof(struct moment);
-    case FIELD_HOURS:
-    case FIELD_LOAD:
-    case FIELD_WORDS:
-    case FIELD_PART:
-    case FIELD_LIST:
-        return sizeof(void *);
-    }
-    return 0;
-}
-
 static void take(void *to, const void *from, const struct field *field) {
-    memcpy((char *)to + field->offset, (const char *)from + field->offset,
-           member_size(field->kind));
-    size_t count = field->kind == FIELD_HEX ? sizeof(bool) : sizeof(int);
-    if (field->count_offset)
-        memcpy((char *)to + field->count_offset, (const char *)from + field->count_offset, count);
+    memcpy(grammar_member(field, to), grammar_member(field, from), field->size);
+    memcpy(grammar_beside(field, to), grammar_beside(field, from), field->count_size);
 }
 
 static void *copy(struct arena *arena, const void *object, enum part_id part) {
@@ -60,7 +25,7 @@ const struct recipe *graft(struct arena *arena, const struct recipe *stock,
         const struct field *field = group->way[i];
         part = field->part;
         void *next = copy(arena, walk_sub(field, to), part);
-        memcpy((char *)to + field->offset, &next, sizeof next);
+        memcpy(grammar_member(field, to), &next, sizeof next);
         to = next;
         from = walk_sub(field, from);
     }
@@ -69,7 +34,7 @@ const struct recipe *graft(struct arena *arena, const struct recipe *stock,
         return root;
     }
     for (int i = 0; i < grammar_parts[part].field_count; i++)
-        if (walk_is_leaf(&grammar_parts[part].fields[i]))
+        if (grammar_is_leaf(&grammar_parts[part].fields[i]))
             take(to, from, &grammar_parts[part].fields[i]);
     return root;
 }

@@ -38,8 +38,10 @@ static const char *const units_words[] = {"metric", "inch", NULL};
 #define END(id) \
     }           \
     ;
-#define AT(part, member)    .offset = offsetof(owner_##part, member)
-#define COUNT(part, member) .count_offset = offsetof(owner_##part, member)
+#define SIZE(part, member) sizeof(((owner_##part *)NULL)->member)
+#define AT(part, member)   .offset = offsetof(owner_##part, member), .size = SIZE(part, member)
+#define COUNT(part, member) \
+    .count_offset = offsetof(owner_##part, member), .count_size = SIZE(part, member)
 #define QTY(p, m, k, dim, lo, hi, def, text) \
     {.key = k,                               \
      .kind = FIELD_QUANTITY,                 \
@@ -157,6 +159,18 @@ const struct field *grammar_field(const struct part *part, struct str key) {
 bool grammar_required(const struct field *field) {
     if (field->need == REQUIRED) return true;
     return field->need == ALWAYS && field->kind != FIELD_PART && !field->fallback;
+}
+
+bool grammar_is_leaf(const struct field *field) {
+    return field->kind != FIELD_PART && field->kind != FIELD_LIST;
+}
+
+void *grammar_member(const struct field *field, const void *object) {
+    return (char *)object + field->offset;
+}
+
+void *grammar_beside(const struct field *field, const void *object) {
+    return (char *)object + field->count_offset;
 }
 
 const char *grammar_word(const struct field *field, int row) {

@@ -12,22 +12,9 @@
 #include "model/recipe.h"
 
 enum field_kind {
-    FIELD_QUANTITY, /* double */
-    FIELD_OPT,      /* struct opt: a quantity that may be left out */
-    FIELD_POSITION, /* struct position */
-    FIELD_INTEGER,  /* int */
-    FIELD_FLAG,     /* bool */
-    FIELD_TEXT,     /* struct str; `max` is its greatest number of characters */
-    FIELD_CHOICE,   /* enum, the index of a word */
-    FIELD_ROW,      /* int, a row of a trade table */
-    FIELD_PARTS,    /* struct parts */
-    FIELD_HEX,      /* unsigned and bool behind it */
-    FIELD_MOMENT,   /* struct moment */
-    FIELD_HOURS,    /* struct hours *, NULL: not given */
-    FIELD_LOAD,     /* list of pieces, or the word `solve` (struct bore) */
-    FIELD_WORDS,    /* struct str *, count */
-    FIELD_PART,     /* pointer to another part */
-    FIELD_LIST,     /* array of another part, count */
+#define KIND(id, ...) FIELD_##id,
+#include "model/kind.def"
+    FIELD_KINDS
 };
 
 enum need {
@@ -47,7 +34,8 @@ struct field {
     const char *key;
     enum field_kind kind;
     enum need need;
-    size_t offset, count_offset; /* of the member, and of its count or flag */
+    size_t offset, size;             /* of the member, */
+    size_t count_offset, count_size; /* and of its count or flag, where it has one */
     enum dimension dimension;
     double min, max;                  /* SI; of lists and loads: least and greatest count */
     const char *fallback;             /* default, written as a recipe would write it; NULL: none */
@@ -72,6 +60,13 @@ const struct field *grammar_field(const struct part *part, struct str key);
 
 /* Whether leaving the field out is an error. */
 bool grammar_required(const struct field *field);
+
+/* Whether it holds a value of its own, and not a part or a list of parts. */
+bool grammar_is_leaf(const struct field *field);
+
+/* The member of an object of the field's part, and its count or flag (`object` may be constant). */
+void *grammar_member(const struct field *field, const void *object);
+void *grammar_beside(const struct field *field, const void *object);
 
 /* Choices and rows: the word of an index (NULL past the end, "" where it may not be chosen), the
  * index of a word (-1: none), and all words, comma-separated, for hints and the reference. */

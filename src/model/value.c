@@ -6,10 +6,6 @@
 
 #include "base/unicode.h"
 
-static void *member_of(const struct field *field, void *object) {
-    return (char *)object + field->offset;
-}
-
 static bool wrong(struct value_problem *problem, const char *error, const char *hint) {
     problem->rule = "value";
     problem->error = error;
@@ -36,7 +32,7 @@ static bool check_range(struct arena *arena, const struct field *field, struct r
     return false;
 }
 
-static bool read_quantity(struct arena *arena, struct str text, const struct field *field,
+static bool take_quantity(struct arena *arena, struct str text, const struct field *field,
                           double *value, struct value_problem *problem) {
     struct reading reading = quantity_parse(arena, text, field->dimension);
     if (reading.error) return wrong(problem, reading.error, reading.hint);
@@ -45,24 +41,32 @@ static bool read_quantity(struct arena *arena, struct str text, const struct fie
     return true;
 }
 
-static bool read_opt(struct arena *arena, struct str text, const struct field *field,
-                     struct opt *opt, struct value_problem *problem) {
+static bool read_quantity(struct arena *arena, struct str text, const struct field *field,
+                          void *object, struct value_problem *problem) {
+    return take_quantity(arena, text, field, grammar_member(field, object), problem);
+}
+
+static bool read_opt(struct arena *arena, struct str text, const struct field *field, void *object,
+                     struct value_problem *problem) {
+    struct opt *opt = grammar_member(field, object);
     opt->given = true;
-    return read_quantity(arena, text, field, &opt->value, problem);
+    return take_quantity(arena, text, field, &opt->value, problem);
 }
 
 /* A length from the nose, or a share of the length; that it lies on the body is a rule. */
 static bool read_position(struct arena *arena, struct str text, const struct field *field,
-                          struct position *position, struct value_problem *problem) {
+                          void *object, struct value_problem *problem) {
+    struct position *position = grammar_member(field, object);
     position->given = true;
     position->share = memchr(text.data, '%', text.size) != NULL;
     struct field range = *field;
     if (position->share) range.dimension = DIM_SHARE, range.max = 1;
-    return read_quantity(arena, text, &range, &position->value, problem);
+    return take_quantity(arena, text, &range, &position->value, problem);
 }
 
 static bool read_integer(struct arena *arena, struct str text, const struct field *field,
-                         int *value, struct value_problem *problem) {
+                         void *object, struct value_problem *problem) {
+    int *value = grammar_member(field, object);
     struct reading reading = quantity_parse(arena, text, DIM_NUMBER);
     if (reading.error) return wrong(problem, reading.error, reading.hint);
     if (!check_range(arena, field, reading, problem)) return false;
@@ -72,8 +76,9 @@ static bool read_integer(struct arena *arena, struct str text, const struct fiel
     return true;
 }
 
-static bool read_flag(struct arena *arena, struct str text, bool *value,
+static bool read_flag(struct arena *arena, struct str text, const struct field *field, void *object,
                       struct value_problem *problem) {
+    bool *value = grammar_member(field, object);
     *value = str_is(text, "true") || str_is(text, "yes");
     if (*value || str_is(text, "false") || str_is(text, "no")) return true;
     return wrong(problem,
@@ -81,8 +86,9 @@ static bool read_flag(struct arena *arena, struct str text, bool *value,
                  NULL);
 }
 
-static bool read_text(struct arena *arena, struct str text, const struct field *field,
-                      struct str *value, struct value_problem *problem) {
+static bool read_text(struct arena *arena, struct str text, const struct field *field, void *object,
+                      struct value_problem *problem) {
+    struct str *value = grammar_member(field, object);
     size_t points = unicode_points(text);
     *value = text;
     if (!str_trim(text).size)
@@ -94,32 +100,34 @@ static bool read_text(struct arena *arena, struct str text, const struct field *
     return false;
 }
 
-static bool read_word(struct arena *arena, struct str text, const struct field *field, int *row,
-                      struct value_problem *problem) {
+static const char *word_hint(struct arena *arena, struct str text, const struct field *field) {
     const char *names[128], *name;
     size_t count = 0;
-    *row = grammar_word_find(field, text);
-    if (*row >= 0) return true;
-    *row = 0;
     for (int i = 0; count < 128 && (name = grammar_word(field, i)); i++)
         if (*name) names[count++] = name;
     const char *nearest = str_nearest(text, names, count);
-    const char *hint = nearest ? arena_printf(arena, "did you mean '%s'?", nearest)
-                               : arena_printf(arena, "one of: %s", grammar_words(arena, field));
-    return wrong(
-        problem,
-        arena_printf(arena, "%s is no %s that is known here", diag_quote(arena, text), field->key),
-        hint);
+    return nearest ? arena_printf(arena, "did you mean '%s'?", nearest)
+                   : arena_printf(arena, "one of: %s", grammar_words(arena, field));
 }
 
-static bool read_choice(struct arena *arena, struct str text, const struct field *field,
-                        void *member, struct value_problem *problem) {
-    int row;
-    bool known = read_word(arena, text, field, &row, problem);
+/* Of a word that is not known the first row is taken, and said to be wrong. */
+static bool read_word(struct arena *arena, struct str text, const struct field *field, void *object,
+                      struct value_problem *problem) {
+    int row = grammar_word_find(field, text), taken = row < 0 ? 0 : row;
     /* Enums of the model are ints in size; checked where they are declared to the compiler. */
     _Static_assert(sizeof(enum section_shape) == sizeof(int), "choices are stored as int");
-    memcpy(member, &row, sizeof row);
-    return known;
+    memcpy(grammar_member(field, object), &taken, sizeof taken);
+    if (row >= 0) return true;
+    const char *error =
+        arena_printf(arena, "%s is no %s that is known here", diag_quote(arena, text), field->key);
+    return wrong(problem, error, word_hint(arena, text, field));
+}
+
+static bool read_parts(struct arena *arena, struct str text, const struct field *field,
+                       void *object, struct value_problem *problem) {
+    const char *hint = NULL;
+    const char *error = parts_parse(arena, text, grammar_member(field, object), &hint);
+    return error ? wrong(problem, error, hint) : true;
 }
 
 static int hex_digit(char c) {
@@ -129,11 +137,12 @@ static int hex_digit(char c) {
     return -1;
 }
 
-static bool read_hex(struct arena *arena, struct str text, const struct field *field,
-                     unsigned *value, bool *given, struct value_problem *problem) {
+static bool read_hex(struct arena *arena, struct str text, const struct field *field, void *object,
+                     struct value_problem *problem) {
+    unsigned *value = grammar_member(field, object);
     bool right = text.size == 7 && text.data[0] == '#';
     *value = 0;
-    *given = true;
+    *(bool *)grammar_beside(field, object) = true;
     for (size_t i = 1; right && i < 7; i++) {
         int digit = hex_digit(text.data[i]);
         right = digit >= 0;
@@ -169,7 +178,8 @@ static int days_in(int year, int month) {
 
 /* ISO 8601, local time to the minute; seconds of 00 are taken too. */
 static bool read_moment(struct arena *arena, struct str text, const struct field *field,
-                        struct moment *moment, struct value_problem *problem) {
+                        void *object, struct value_problem *problem) {
+    struct moment *moment = grammar_member(field, object);
     const char *hint = "a local time such as 2026-12-05T09:00";
     if (!matches(text, "9999-99-99T99:99") && !matches(text, "9999-99-99T99:99:00"))
         return wrong(problem,
@@ -189,37 +199,20 @@ static bool read_moment(struct arena *arena, struct str text, const struct field
                  hint);
 }
 
+static const struct {
+    enum field_kind kind;
+    bool (*read)(struct arena *arena, struct str text, const struct field *field, void *object,
+                 struct value_problem *problem);
+} kinds[FIELD_KINDS] = {
+#define KIND(id, ...)  [FIELD_##id] = {.kind = FIELD_##id, __VA_ARGS__},
+#define READ(function) .read = function,
+#include "model/kind.def"
+};
+
 bool value_read(struct arena *arena, struct str text, const struct field *field, void *object,
                 struct value_problem *problem) {
-    void *member = member_of(field, object);
-    switch (field->kind) {
-    case FIELD_QUANTITY:
-        return read_quantity(arena, text, field, member, problem);
-    case FIELD_OPT:
-        return read_opt(arena, text, field, member, problem);
-    case FIELD_POSITION:
-        return read_position(arena, text, field, member, problem);
-    case FIELD_INTEGER:
-        return read_integer(arena, text, field, member, problem);
-    case FIELD_FLAG:
-        return read_flag(arena, text, member, problem);
-    case FIELD_TEXT:
-        return read_text(arena, text, field, member, problem);
-    case FIELD_CHOICE:
-    case FIELD_ROW:
-        return read_choice(arena, text, field, member, problem);
-    case FIELD_PARTS: {
-        const char *hint = NULL, *error = parts_parse(arena, text, member, &hint);
-        return error ? wrong(problem, error, hint) : true;
-    }
-    case FIELD_HEX:
-        return read_hex(arena, text, field, member, (bool *)((char *)object + field->count_offset),
-                        problem);
-    case FIELD_MOMENT:
-        return read_moment(arena, text, field, member, problem);
-    default:
-        break; /* the binder reads the others node by node */
-    }
+    if (kinds[field->kind].read)
+        return kinds[field->kind].read(arena, text, field, object, problem);
     return wrong(problem, "a value of this kind cannot be a single word", NULL);
 }
 

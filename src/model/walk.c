@@ -12,14 +12,6 @@
 
 #include "base/unicode.h"
 
-static const void *member_of(const struct field *field, const void *object) {
-    return (const char *)object + field->offset;
-}
-
-static int count_of(const struct field *field, const void *object) {
-    return *(const int *)((const char *)object + field->count_offset);
-}
-
 /* --- texts ----------------------------------------------------------------------------------- */
 
 /* At most `most` characters of the text; what cannot be shown, and the characters of `marks`, are
@@ -102,34 +94,71 @@ static double length_under(const struct walk *w, enum part_id part, const void *
     return w->recipe->body ? w->recipe->body->length : 0;
 }
 
-static void set_position(const struct walk *w, enum part_id part, const void *object,
-                         struct position position, struct walk_fact *fact) {
-    double length = length_under(w, part, object);
+/* --- canonical texts ------------------------------------------------------------------------- */
+
+/* One value of a part, and where it stands. */
+struct leaf {
+    const struct walk *walk;
+    enum part_id part;
+    const struct field *field;
+    const void *object, *member;
+};
+
+static void tell_quantity(const struct leaf *l, struct walk_fact *fact) {
+    set_number(l->walk->arena, fact, *(const double *)l->member, l->field->dimension);
+}
+
+static void tell_opt(const struct leaf *l, struct walk_fact *fact) {
+    set_number(l->walk->arena, fact, ((const struct opt *)l->member)->value, l->field->dimension);
+}
+
+static void tell_position(const struct leaf *l, struct walk_fact *fact) {
+    struct position position = *(const struct position *)l->member;
+    double length = length_under(l->walk, l->part, l->object);
     if (position.share && !(length > 0))
-        set_number(w->arena, fact, position.value, DIM_SHARE);
+        set_number(l->walk->arena, fact, position.value, DIM_SHARE);
     else
-        set_number(w->arena, fact, position_in(position, length), DIM_LENGTH);
+        set_number(l->walk->arena, fact, position_in(position, length), DIM_LENGTH);
+}
+
+static void tell_integer(const struct leaf *l, struct walk_fact *fact) {
+    set_number(l->walk->arena, fact, *(const int *)l->member, DIM_NUMBER);
+}
+
+static void tell_flag(const struct leaf *l, struct walk_fact *fact) {
+    fact->text = *(const bool *)l->member ? "true" : "false";
+}
+
+static void tell_text(const struct leaf *l, struct walk_fact *fact) {
+    fact->text = walk_plain(l->walk->arena, *(const struct str *)l->member);
+}
+
+static void tell_word(const struct leaf *l, struct walk_fact *fact) {
+    fact->text = grammar_word(l->field, *(const int *)l->member);
 }
 
 /* 4:2 and 2:1 are the same mix. */
-static void set_parts(const struct walk *w, const struct parts *parts, struct walk_fact *fact) {
-    fact->text =
-        arena_printf(w->arena, "%s:1%s", decimal(w->arena, parts->first / parts->second, 6),
-                     parts->by_mass ? " by mass" : "");
+static void tell_parts(const struct leaf *l, struct walk_fact *fact) {
+    struct arena *arena = l->walk->arena;
+    const struct parts *parts = l->member;
+    fact->text = arena_printf(arena, "%s:1%s", decimal(arena, parts->first / parts->second, 6),
+                              parts->by_mass ? " by mass" : "");
 }
 
-/* --- what is no number ----------------------------------------------------------------------- */
+static void tell_hex(const struct leaf *l, struct walk_fact *fact) {
+    fact->text = arena_printf(l->walk->arena, "#%06X", *(const unsigned *)l->member);
+}
 
-static const char *words_text(const struct walk *w, const struct str *words, int count) {
-    struct buf out = {.arena = w->arena};
-    for (int i = 0; i < count; i++)
-        buf_printf(&out, "%s%s", i ? ", " : "", escaped(w->arena, words[i], "\\,", SIZE_MAX));
-    return out.data;
+static void tell_moment(const struct leaf *l, struct walk_fact *fact) {
+    const struct moment *m = l->member;
+    fact->text = arena_printf(l->walk->arena, "%04d-%02d-%02dT%02d:%02d", m->year, m->month, m->day,
+                              m->hour, m->minute);
 }
 
 /* "mon 18:00-21:30, sat 09:00-12:00 13:00-17:00" */
-static const char *hours_text(const struct walk *w, const struct hours *hours) {
-    struct buf out = {.arena = w->arena};
+static void tell_hours(const struct leaf *l, struct walk_fact *fact) {
+    const struct hours *hours = *(struct hours *const *)l->member;
+    struct buf out = {.arena = l->walk->arena};
     int last = -1;
     for (int i = 0; i < hours->count; i++) {
         int day = (int)(hours->period[i].from / SECONDS_OF_DAY);
@@ -139,31 +168,31 @@ static const char *hours_text(const struct walk *w, const struct hours *hours) {
         buf_printf(&out, " %02d:%02d-%02d:%02d", from / 60, from % 60, to / 60, to % 60);
         last = day;
     }
-    return hours->count ? out.data : "never";
-}
-
-static const char *moment_text(const struct walk *w, const struct moment *m) {
-    return arena_printf(w->arena, "%04d-%02d-%02dT%02d:%02d", m->year, m->month, m->day, m->hour,
-                        m->minute);
+    fact->text = hours->count ? out.data : "never";
 }
 
 /* A load on one line: "ball 7.874 mm, count 2; mass 2 g". */
-static const char *load_text(const struct walk *w, const struct field *field, const void *object) {
-    const struct bore *bore = object;
-    struct buf out = {.arena = w->arena};
-    struct walk_items pieces = walk_items(field, object);
-    if (bore->solve) return "solve";
+static void tell_load(const struct leaf *l, struct walk_fact *fact) {
+    struct buf out = {.arena = l->walk->arena};
+    struct walk_items pieces = walk_items(l->field, l->object);
     buf_text(&out, pieces.count ? "" : "nothing");
     for (int i = 0; i < pieces.count; i++) {
-        struct walk_facts facts = walk_part(w, field->part, pieces.first + (size_t)i * pieces.size);
-        for (int k = 0; k < facts.count; k++)
-            buf_printf(&out, "%s%s %s",
-                       k   ? ", "
-                       : i ? "; "
-                           : "",
-                       facts.items[k].path, facts.items[k].text);
+        struct walk_facts facts =
+            walk_part(l->walk, l->field->part, pieces.first + (size_t)i * pieces.size);
+        const char *join = i ? "; " : "";
+        for (int k = 0; k < facts.count; k++, join = ", ")
+            buf_printf(&out, "%s%s %s", join, facts.items[k].path, facts.items[k].text);
     }
-    return out.data;
+    fact->text = ((const struct bore *)l->object)->solve ? "solve" : out.data;
+}
+
+static void tell_words(const struct leaf *l, struct walk_fact *fact) {
+    struct arena *arena = l->walk->arena;
+    const struct str *words = *(struct str *const *)l->member;
+    struct buf out = {.arena = arena};
+    for (int i = 0; i < *(int *)grammar_beside(l->field, l->object); i++)
+        buf_printf(&out, "%s%s", i ? ", " : "", escaped(arena, words[i], "\\,", SIZE_MAX));
+    fact->text = out.data;
 }
 
 /* --- whether there is something to tell ------------------------------------------------------ */
@@ -197,28 +226,36 @@ static bool is_own_thin(const struct walk *w, const struct layer *layer) {
            layer->thin.by_mass != paint->thin.by_mass;
 }
 
-static bool is_given(enum field_kind kind, const struct field *field, const void *object) {
-    const void *member = member_of(field, object);
-    switch (kind) {
-    case FIELD_OPT:
-        return ((const struct opt *)member)->given;
-    case FIELD_POSITION:
-        return ((const struct position *)member)->given;
-    case FIELD_TEXT:
-        return ((const struct str *)member)->size > 0;
-    case FIELD_HEX:
-        return *(const bool *)((const char *)object + field->count_offset);
-    case FIELD_MOMENT:
-        return ((const struct moment *)member)->given;
-    case FIELD_HOURS:
-        return *(struct hours *const *)member;
-    case FIELD_WORDS:
-        return count_of(field, object) > 0;
-    case FIELD_PARTS:
-        return ((const struct parts *)member)->second > 0;
-    default:
-        return true;
-    }
+static bool given_opt(const struct leaf *l) {
+    return ((const struct opt *)l->member)->given;
+}
+
+static bool given_position(const struct leaf *l) {
+    return ((const struct position *)l->member)->given;
+}
+
+static bool given_text(const struct leaf *l) {
+    return ((const struct str *)l->member)->size > 0;
+}
+
+static bool given_parts(const struct leaf *l) {
+    return ((const struct parts *)l->member)->second > 0;
+}
+
+static bool given_hex(const struct leaf *l) {
+    return *(bool *)grammar_beside(l->field, l->object);
+}
+
+static bool given_moment(const struct leaf *l) {
+    return ((const struct moment *)l->member)->given;
+}
+
+static bool given_hours(const struct leaf *l) {
+    return *(struct hours *const *)l->member;
+}
+
+static bool given_words(const struct leaf *l) {
+    return *(int *)grammar_beside(l->field, l->object) > 0;
 }
 
 static const struct implied *implied_of(const struct walk *w, const void *member) {
@@ -229,59 +266,16 @@ static const struct implied *implied_of(const struct walk *w, const void *member
 
 /* --- one value ------------------------------------------------------------------------------- */
 
-static void set_text(const struct walk *w, enum part_id part, const struct field *field,
-                     const void *object, struct walk_fact *fact) {
-    const void *member = member_of(field, object);
-    switch (field->kind) {
-    case FIELD_QUANTITY:
-        set_number(w->arena, fact, *(const double *)member, field->dimension);
-        break;
-    case FIELD_OPT:
-        set_number(w->arena, fact, ((const struct opt *)member)->value, field->dimension);
-        break;
-    case FIELD_POSITION:
-        set_position(w, part, object, *(const struct position *)member, fact);
-        break;
-    case FIELD_INTEGER:
-        set_number(w->arena, fact, *(const int *)member, DIM_NUMBER);
-        break;
-    case FIELD_FLAG:
-        fact->text = *(const bool *)member ? "true" : "false";
-        break;
-    case FIELD_TEXT:
-        fact->text = walk_plain(w->arena, *(const struct str *)member);
-        break;
-    case FIELD_CHOICE:
-    case FIELD_ROW:
-        fact->text = grammar_word(field, *(const int *)member);
-        break;
-    case FIELD_PARTS:
-        set_parts(w, member, fact);
-        break;
-    case FIELD_HEX:
-        fact->text = arena_printf(w->arena, "#%06X", *(const unsigned *)member);
-        break;
-    case FIELD_MOMENT:
-        fact->text = moment_text(w, member);
-        break;
-    case FIELD_HOURS:
-        fact->text = hours_text(w, *(struct hours *const *)member);
-        break;
-    case FIELD_LOAD:
-        fact->text = load_text(w, field, object);
-        break;
-    case FIELD_WORDS:
-        fact->text = words_text(w, *(struct str *const *)member, count_of(field, object));
-        break;
-    case FIELD_PART:
-    case FIELD_LIST:
-        break;
-    }
-}
-
-bool walk_is_leaf(const struct field *field) {
-    return field->kind != FIELD_PART && field->kind != FIELD_LIST;
-}
+static const struct {
+    enum field_kind kind;
+    bool (*given)(const struct leaf *leaf);
+    void (*tell)(const struct leaf *leaf, struct walk_fact *fact);
+} kinds[FIELD_KINDS] = {
+#define KIND(id, ...)   [FIELD_##id] = {.kind = FIELD_##id, __VA_ARGS__},
+#define GIVEN(function) .given = function,
+#define TELL(function)  .tell = function,
+#include "model/kind.def"
+};
 
 /* `base` is a way of writing: the merged design is what counts. */
 static bool is_way_of_writing(enum part_id part, const struct field *field) {
@@ -290,7 +284,8 @@ static bool is_way_of_writing(enum part_id part, const struct field *field) {
 
 bool walk_leaf(const struct walk *w, enum part_id part, const struct field *field,
                const void *object, struct walk_fact *fact) {
-    const void *member = member_of(field, object);
+    const void *member = grammar_member(field, object);
+    const struct leaf leaf = {w, part, field, object, member};
     bool written = recipe_wrote(w->recipe, member);
     *fact = (struct walk_fact){
         .path = field->key, .number = NAN, .written = written, .field = field, .object = object};
@@ -298,32 +293,32 @@ bool walk_leaf(const struct walk *w, enum part_id part, const struct field *fiel
     if (written && w->diags && is_refused(w, member)) return false;
     if (!written && grammar_required(field)) return false;
     if (part == PART_layer && field->kind == FIELD_PARTS && !is_own_thin(w, object)) return false;
-    if (!is_given(field->kind, field, object)) {
+    if (kinds[field->kind].given && !kinds[field->kind].given(&leaf)) {
         const struct implied *implied = implied_of(w, member);
         if (implied) set_number(w->arena, fact, implied->value, field->dimension);
         return implied != NULL;
     }
-    set_text(w, part, field, object, fact);
+    kinds[field->kind].tell(&leaf, fact);
     return true;
 }
 
 /* --- parts and lists ------------------------------------------------------------------------- */
 
 const void *walk_sub(const struct field *field, const void *object) {
-    return *(void *const *)member_of(field, object);
+    return *(void *const *)grammar_member(field, object);
 }
 
 struct walk_items walk_items(const struct field *field, const void *object) {
-    return (struct walk_items){.first = *(char *const *)member_of(field, object),
+    return (struct walk_items){.first = *(char *const *)grammar_member(field, object),
                                .size = grammar_parts[field->part].size,
-                               .count = count_of(field, object)};
+                               .count = *(int *)grammar_beside(field, object)};
 }
 
 bool walk_name(const struct walk *w, enum part_id part, const void *item, struct walk_fact *name) {
     const struct part *p = &grammar_parts[part];
     for (int i = 0; i < p->field_count; i++) {
         const struct field *field = &p->fields[i];
-        bool fit = walk_is_leaf(field) && field->kind != FIELD_LOAD;
+        bool fit = grammar_is_leaf(field) && field->kind != FIELD_LOAD;
         if (fit && walk_leaf(w, part, field, item, name)) return true;
     }
     return false;
@@ -406,7 +401,7 @@ static void collect(const struct walk *w, enum part_id part, const void *object,
         const char *dot = *prefix ? "." : "";
         struct walk_fact fact;
         if (field == told) continue;
-        if (walk_is_leaf(field)) {
+        if (grammar_is_leaf(field)) {
             if (walk_leaf(w, part, field, object, &fact)) add(w->arena, list, fact, prefix);
             continue;
         }

@@ -42,9 +42,6 @@ struct walk_items {
     int count;
 };
 
-/* Whether a field holds a value of its own (and not a part or a list of parts). */
-bool walk_is_leaf(const struct field *field);
-
 /* The fact of one leaf, its path being its key; false where nothing is given. */
 bool walk_leaf(const struct walk *walk, enum part_id part, const struct field *field,
                const void *object, struct walk_fact *fact);
