@@ -14,6 +14,7 @@
 #include "compile.h"
 #include "model/bind.h"
 #include "model/check.h"
+#include "model/name.h"
 #include "read/source.h"
 #include "read/tree.h"
 
@@ -45,6 +46,14 @@ static inline double disc(double diameter) {
 
 static inline double ball(double diameter) {
     return circle / 6 * diameter * diameter * diameter;
+}
+
+/* Whether a name reads like this. */
+static inline bool is_called(struct name name, const char *text) {
+    struct arena own = {0};
+    bool same = strcmp(name_text(&own, name), text) == 0;
+    arena_free(&own);
+    return same;
 }
 
 static inline const char *or_box(const char *text, const char *box) {

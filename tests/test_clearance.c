@@ -23,7 +23,7 @@ static struct roomy room(struct bench *b, struct recipe_parts parts) {
 
 static double distance_to(const struct roomy *r, int bore, const char *other) {
     for (int i = 0; i < r->count; i++)
-        if (r->list[i].bore == bore && strcmp(r->list[i].other, other) == 0)
+        if (r->list[i].bore == bore && is_called(r->list[i].other, other))
             return r->list[i].distance;
     print_error("no distance of bore %d to %s\n", bore + 1, other);
     fail();

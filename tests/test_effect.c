@@ -22,7 +22,15 @@ static struct difference difference_of(struct bench *bench, struct recipe_parts 
 static const struct effect *effect_on(const struct difference *d, const char *path) {
     for (int i = 0; i < d->effects.count; i++) {
         const struct effect *e = &d->effects.items[i];
-        if (strcmp(e->any->path, path) == 0) return e;
+        if (is_called(e->any->path, path)) return e;
+    }
+    return NULL;
+}
+
+static const struct effect *material_effect(const struct difference *d, const char *item) {
+    for (int i = 0; i < d->effects.count; i++) {
+        const struct effect *e = &d->effects.items[i];
+        if (e->any->group == EFFECT_MATERIAL && is_called(e->any->label, item)) return e;
     }
     return NULL;
 }
@@ -68,8 +76,8 @@ static void a_material_that_comes_or_goes_has_one_side(void **state) {
     struct bench *bench = *state;
     struct difference d = difference_of(bench, PARTS(.finish = "finish: {seal: {name: oil}}\n"),
                                         PARTS(.finish = "finish: {topcoat: {kind: epoxy}}\n"));
-    assert_null(effect_on(&d, "material.sealer: oil")->after);
-    assert_null(effect_on(&d, "material.topcoat resin")->before);
+    assert_null(material_effect(&d, "sealer: oil")->after);
+    assert_null(material_effect(&d, "topcoat resin")->before);
 }
 
 static void the_same_recipe_differs_in_nothing(void **state) {

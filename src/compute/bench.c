@@ -5,23 +5,12 @@
 
 #include <math.h>
 
-struct tally bench_tally(const struct mass_list *masses, unsigned stages) {
-    struct tally sum = {0};
-    for (int i = 0; i < masses->count; i++) {
-        const struct mass_row *row = &masses->rows[i];
-        if (stages & 1u << row->stage) tally_add(&sum, row->mass, row->x, row->z);
-    }
-    return sum;
-}
-
 double bench_mass(const struct results *results, enum weighed weighed) {
-    const unsigned shaped = 1u << STAGE_SHAPED;
-    const unsigned sealed = shaped | 1u << STAGE_HUNG | 1u << STAGE_SEALED;
     switch (weighed) {
     case WEIGHED_SHAPED:
-        return bench_tally(&results->masses, shaped).mass;
+        return mass_tally(&results->masses, 1u << STAGE_SHAPED).mass;
     case WEIGHED_SEALED:
-        return bench_tally(&results->masses, sealed).mass;
+        return mass_tally(&results->masses, SEALED_STAGES).mass;
     case WEIGHED_IN_TEST:
         return results->test.burden.mass;
     case WEIGHED_FINISHED:

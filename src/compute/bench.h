@@ -6,10 +6,6 @@
 
 #include "compute/results.h"
 
-/* One plug with what the stages of `stages` (bits 1u << enum stage) have brought: mass and first
- * moments. */
-struct tally bench_tally(const struct mass_list *masses, unsigned stages);
-
 /* What one plug weighs where an operation is followed by the scale, kg. */
 double bench_mass(const struct results *results, enum weighed weighed);
 

@@ -2,7 +2,8 @@
 #include "compute/effect.h"
 
 #include <math.h>
-#include <string.h>
+
+#include "model/reference.h"
 
 #define MM      1e-3
 #define GRAM    1e-3
@@ -16,7 +17,9 @@ double effect_strength(const struct results *results) {
     double least = 0;
     for (int i = 0; i < results->strength.count; i++) {
         const struct strength_row *row = &results->strength.rows[i];
-        if (row->kind == STRENGTH_KNOWN && (least <= 0 || row->factor < least)) least = row->factor;
+        if (reference_joint[row->joint].kind == STRENGTH_KNOWN &&
+            (least <= 0 || row->factor < least))
+            least = row->factor;
     }
     return least;
 }
@@ -74,10 +77,7 @@ static const struct material_row material_rows[] = {
 #include "tolerance.def"
 };
 
-enum {
-    RESULTS = sizeof result_rows / sizeof *result_rows,
-    BORE_RESULTS = sizeof bore_rows / sizeof *bore_rows,
-};
+enum { BORE_RESULTS = sizeof bore_rows / sizeof *bore_rows };
 
 struct effect_unit effect_unit_of(enum effect_kind kind) {
     static const struct effect_unit units[] = {
@@ -99,16 +99,33 @@ static void add(struct effect_values *list, struct effect_value reading, double 
     list->items[list->count++] = reading;
 }
 
-static void read_bore(struct arena *arena, struct effect_values *list, int bore,
-                      const struct bore_fill *fill) {
+static void read_result(struct effect_values *list, enum effect_result result,
+                        const struct results *r) {
+    const struct result_row *row = &result_rows[result];
+    if (!row->given(r)) return;
+    add(list,
+        (struct effect_value){
+            .group = EFFECT_MAIN,
+            .result = result,
+            .kind = row->kind,
+            .path = {NAME_ITSELF, 0, str_of(row->path)},
+            .label = {NAME_ITSELF, 0, str_of(row->label)},
+            .value = row->value(r),
+            .tolerance = row->tolerance,
+        },
+        row->share);
+}
+
+static void read_bore(struct effect_values *list, int bore, const struct bore_fill *fill) {
     for (int i = 0; i < BORE_RESULTS; i++) {
         const struct bore_row *row = &bore_rows[i];
         add(list,
             (struct effect_value){
                 .group = EFFECT_BORE,
+                .result = RESULT_COUNT,
                 .kind = row->kind,
-                .path = arena_printf(arena, "ballast.bore %d.%s", bore + 1, row->path),
-                .label = arena_printf(arena, "bore %d: %s", bore + 1, row->label),
+                .path = {NAME_PATH_OF_BORE, bore + 1, str_of(row->path)},
+                .label = {NAME_RESULT_OF_BORE, bore + 1, str_of(row->label)},
                 .value = row->value(fill),
                 .tolerance = row->tolerance,
             },
@@ -117,8 +134,7 @@ static void read_bore(struct arena *arena, struct effect_values *list, int bore,
 }
 
 /* The ballast's own metal is told bore by bore. */
-static void read_materials(struct arena *arena, struct effect_values *list,
-                           const struct supply *supply) {
+static void read_materials(struct effect_values *list, const struct supply *supply) {
     for (int i = 0; i < supply->count; i++) {
         const struct supply_row *row = &supply->rows[i];
         const struct material_row *kind = &material_rows[row->unit];
@@ -126,8 +142,8 @@ static void read_materials(struct arena *arena, struct effect_values *list,
         add(list,
             (struct effect_value){
                 .group = EFFECT_MATERIAL,
+                .result = RESULT_COUNT,
                 .kind = row->group == SUPPLY_WOOD ? EFFECT_SOLID : kind->kind,
-                .path = arena_printf(arena, "material.%s", row->item),
                 .label = row->item,
                 .value = row->one,
                 .tolerance = kind->tolerance,
@@ -138,29 +154,12 @@ static void read_materials(struct arena *arena, struct effect_values *list,
 
 struct effect_values effect_values_of(struct arena *arena, const struct results *r) {
     struct effect_values list = {0};
-    int most = RESULTS + r->ballast.bore_count * BORE_RESULTS + r->supply.count;
+    int most = RESULT_COUNT + r->ballast.bore_count * BORE_RESULTS + r->supply.count;
     list.items = NEW(arena, struct effect_value, most);
-    for (int i = 0; i < RESULTS; i++) {
-        const struct result_row *row = &result_rows[i];
-        if (!row->given(r)) continue;
-        add(&list,
-            (struct effect_value){.kind = row->kind,
-                                  .path = row->path,
-                                  .label = row->label,
-                                  .value = row->value(r),
-                                  .tolerance = row->tolerance},
-            row->share);
-    }
-    for (int i = 0; i < r->ballast.bore_count; i++)
-        read_bore(arena, &list, i, &r->ballast.fills[i]);
-    read_materials(arena, &list, &r->supply);
+    for (enum effect_result i = 0; i < RESULT_COUNT; i++) read_result(&list, i, r);
+    for (int i = 0; i < r->ballast.bore_count; i++) read_bore(&list, i, &r->ballast.fills[i]);
+    read_materials(&list, &r->supply);
     return list;
-}
-
-const struct effect_value *effect_find(const struct effect_values *list, const char *path) {
-    for (int i = 0; i < list->count; i++)
-        if (strcmp(list->items[i].path, path) == 0) return &list->items[i];
-    return NULL;
 }
 
 /* --- differences ----------------------------------------------------------------------------- */
@@ -174,14 +173,18 @@ static struct effect between(const struct effect_value *before, const struct eff
     return (struct effect){after ? after : before, before, after};
 }
 
+static bool alike(const struct effect_value *a, const struct effect_value *b) {
+    return a->group == b->group && name_equal(a->label, b->label);
+}
+
 /* Two layers may have one colour: the second stands for the second. */
 static const struct effect_value *partner(const struct effect_values *own, int index,
                                           const struct effect_values *other) {
-    const char *path = own->items[index].path;
+    const struct effect_value *value = &own->items[index];
     int before = 0;
-    for (int i = 0; i < index; i++) before += strcmp(own->items[i].path, path) == 0;
+    for (int i = 0; i < index; i++) before += alike(&own->items[i], value);
     for (int i = 0; i < other->count; i++)
-        if (strcmp(other->items[i].path, path) == 0 && before-- == 0) return &other->items[i];
+        if (alike(&other->items[i], value) && before-- == 0) return &other->items[i];
     return NULL;
 }
 

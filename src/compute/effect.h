@@ -24,10 +24,18 @@ enum effect_kind {
 /* For grouping in print: the rows of RESULT, then bores, then materials for one plug. */
 enum effect_group { EFFECT_MAIN, EFFECT_BORE, EFFECT_MATERIAL };
 
+/* The rows of RESULT. */
+enum effect_result {
+#define RESULT(id, ...) RESULT_##id,
+#include "tolerance.def"
+    RESULT_COUNT
+};
+
 struct effect_value {
     enum effect_group group;
+    enum effect_result result; /* of the main group; else RESULT_COUNT */
     enum effect_kind kind;
-    const char *path, *label; /* "float.finished.reserve", "reserve" */
+    struct name path, label; /* "float.finished.reserve", "reserve"; a material has no path */
     double value, tolerance;
 };
 
@@ -38,9 +46,6 @@ struct effect_values {
 
 /* All that are given, in the order of their rows. */
 struct effect_values effect_values_of(struct arena *arena, const struct results *results);
-
-/* The reading at `path`, or NULL. */
-const struct effect_value *effect_find(const struct effect_values *list, const char *path);
 
 struct effect {
     const struct effect_value *any;            /* the new one, or else the old one */

@@ -89,7 +89,7 @@ static void judge_fittings(const struct judge *j) {
     const struct plug *plug = &j->results->plug;
     for (int i = 0; i < plug->fitting_count; i++)
         judge_pilot(j, &plug->fittings[i],
-                    i == FITTING_TIE ? "the line tie" : arena_printf(j->arena, "hanger %d", i));
+                    name_text(j->arena, fitting_name(i, NAME_THE_TIE, NAME_HANGER)));
 }
 
 static void judge_slot(const struct judge *j) {
@@ -111,8 +111,9 @@ static void judge_eyes(const struct judge *j) {
                  "between belly and back at that place", "the eye's centre lies outside the body");
 }
 
-static void judge_room(const struct judge *j, const struct bore *bore, const char *what,
+static void judge_room(const struct judge *j, const struct bore *bore, struct name other,
                        double distance, double error_under, double warn_under, const char *rule) {
+    const char *what = name_text(j->arena, other);
     const char *shown = show(j, distance > 0 ? distance : 0, DIM_LENGTH, 3);
     bool error = distance < error_under || distance <= 0;
     if (distance >= warn_under) return;
@@ -138,8 +139,8 @@ static void judge_bores(const struct judge *j) {
             diag_add(j->diags, SEVERITY_ERROR, place(j, &bore->load), "load", NULL,
                      "the load stands %s high in a bore that is %s deep",
                      show(j, fill->slug, DIM_LENGTH, 4), show(j, fill->depth, DIM_LENGTH, 4));
-        judge_room(j, bore, "the surface above", result->wall[i], fact(FACT_WALL_LEAST),
-                   fact(FACT_WALL_DOUBTFUL), "wall");
+        judge_room(j, bore, (struct name){.key = NAME_SURFACE}, result->wall[i],
+                   fact(FACT_WALL_LEAST), fact(FACT_WALL_DOUBTFUL), "wall");
     }
     for (int i = 0; i < result->clearance_count; i++) {
         const struct clearance *c = &result->clearances[i];
@@ -227,18 +228,22 @@ static void judge_wood(const struct judge *j) {
         diag_add(j->diags, SEVERITY_ERROR, place(j, &j->recipe->measured->blank), "measured",
                  "one shaped body, slot cut, before any bore",
                  "a blank of that mass would be wood of %s", show(j, density, DIM_DENSITY, 3));
-    if (r->masses.rows[0].mass <= 0)
+    if (mass_find(&r->masses, NAME_WOOD)->mass <= 0)
         diag_add(j->diags, SEVERITY_ERROR, place(j, &j->recipe->body), "wood", NULL,
                  "bores, slot and sockets remove more wood than there is");
 }
 
 static void judge_strength(const struct judge *j) {
     const struct strength *s = &j->results->strength;
-    for (int i = 0; i < s->count; i++)
-        if (s->rows[i].kind == STRENGTH_KNOWN && s->rows[i].factor < fact(FACT_STRENGTH_FACTOR))
+    for (int i = 0; i < s->count; i++) {
+        const struct strength_row *row = &s->rows[i];
+        const struct joint_row *joint = &reference_joint[row->joint];
+        if (joint->kind == STRENGTH_KNOWN && row->factor < fact(FACT_STRENGTH_FACTOR))
             diag_add(j->diags, SEVERITY_WARNING, place(j, &j->recipe->hardware->line), "strength",
-                     s->rows[i].formula, "%s: %s at %.1f times the line's breaking load",
-                     s->rows[i].fitting, s->rows[i].failure, s->rows[i].factor);
+                     joint->formula, "%s: %s at %.1f times the line's breaking load",
+                     name_text(j->arena, fitting_name(row->fitting, NAME_TIE, NAME_HANGER)),
+                     joint->failure, row->factor);
+    }
 }
 
 static void judge_run(const struct judge *j) {

@@ -19,20 +19,28 @@ struct supplier {
 enum { MAX_ROWS = 12 + 2 * MAX_HANGERS + 2 * MAX_BORES + 2 * MAX_LAYERS };
 
 /* `price` is per `per` of the row's unit; NULL or not given: no cost. */
-static void add(struct supplier *s, enum supply_group group, const char *item,
+static void add(struct supplier *s, enum supply_group group, struct name item,
                 enum supply_unit unit, double one, const struct opt *price, double per) {
     double run = one * s->recipe->make;
     bool priced = price && price->given;
     double cost = priced ? price->value * run / per : 0;
     s->out.rows[s->out.count++] =
-        (struct supply_row){group, item, unit, one, run, priced, cost, NULL};
+        (struct supply_row){group, item, unit, one, run, priced, cost, NAME_NONE};
     s->out.priced |= priced;
     s->out.cost += cost;
 }
 
 /* The last row is mixed into the one before it. */
-static void mixed(struct supplier *s, const char *what) {
+static void mixed(struct supplier *s, enum name_key what) {
     s->out.rows[s->out.count - 1].mixed = what;
+}
+
+static struct name plain(enum name_key key) {
+    return (struct name){.key = key};
+}
+
+static struct name named(enum name_key key, struct str own) {
+    return (struct name){.key = key, .own = own};
 }
 
 static const struct opt *price_of(const struct supplier *s, size_t member) {
@@ -80,9 +88,9 @@ static void supply_wood(struct supplier *s) {
     o->blank_length = s->plug->outline.length + allowance->length;
     o->blank_height = s->plug->bare.height + allowance->height;
     o->blank_width = s->plug->bare.width + allowance->width;
-    add(s, SUPPLY_WOOD,
-        arena_printf(s->arena, "%s blank", reference_wood[s->recipe->wood->species].name),
-        SUPPLY_VOLUME, o->blank_length * o->blank_height * o->blank_width, PRICE(s, wood), litre);
+    const char *species = reference_wood[s->recipe->wood->species].name;
+    add(s, SUPPLY_WOOD, named(NAME_BLANK, str_of(species)), SUPPLY_VOLUME,
+        o->blank_length * o->blank_height * o->blank_width, PRICE(s, wood), litre);
     cut_board(s);
 }
 
@@ -91,7 +99,7 @@ static void supply_lip(struct supplier *s) {
     if (!lip) return;
     const char *name = reference_sheet[lip->material].name;
     double width = fmax(lip->width, lip->tip.given ? lip->tip.value : 0);
-    add(s, SUPPLY_LIP, arena_printf(s->arena, "%s sheet", name), SUPPLY_AREA, lip->length * width,
+    add(s, SUPPLY_LIP, named(NAME_SHEET, str_of(name)), SUPPLY_AREA, lip->length * width,
         PRICE(s, lip), square_decimetre);
 }
 
@@ -101,22 +109,19 @@ static void supply_lip(struct supplier *s) {
 static void supply_wire(struct supplier *s) {
     const struct plug *plug = s->plug;
     double total = 0;
-    s->out.cuts = NEW(s->arena, struct wire_cut, plug->fitting_count);
     for (int i = 0; i < plug->fitting_count; i++) {
-        struct wire_cut *cut = &s->out.cuts[s->out.cut_count++];
-        cut->what = i == FITTING_TIE ? "line tie" : arena_printf(s->arena, "hanger %d", i);
+        struct wire_cut *cut = &s->out.cuts[i];
         cut->installed = plug->fittings[i].twisted + plug->fittings[i].looped;
         cut->cut = cut->installed + reference_fact[FACT_WIRE_TAIL].value;
         total += cut->cut;
     }
     const char *metal = reference_metal[s->recipe->hardware->wire->material].name;
-    add(s, SUPPLY_HARDWARE, arena_printf(s->arena, "%s wire", metal), SUPPLY_LENGTH, total,
-        PRICE(s, wire), 1);
+    add(s, SUPPLY_HARDWARE, named(NAME_WIRE, str_of(metal)), SUPPLY_LENGTH, total, PRICE(s, wire),
+        1);
 }
 
-static const char *hook_name(struct supplier *s, const struct hook *hook) {
-    if (!hook->size.size) return "hook";
-    return arena_printf(s->arena, "treble hook %.*s", (int)hook->size.size, hook->size.data);
+static struct name hook_name(const struct hook *hook) {
+    return hook->size.size ? named(NAME_TREBLE, hook->size) : plain(NAME_SOME_HOOK);
 }
 
 static bool same_hook(const struct hook *a, const struct hook *b) {
@@ -137,22 +142,24 @@ static void supply_hooks(struct supplier *s) {
             before += k < i;
         }
         if (hook && !before)
-            add(s, SUPPLY_HARDWARE, hook_name(s, hook), SUPPLY_PIECES, same, PRICE(s, hook), 1);
+            add(s, SUPPLY_HARDWARE, hook_name(hook), SUPPLY_PIECES, same, PRICE(s, hook), 1);
     }
-    if (rings) add(s, SUPPLY_HARDWARE, "split ring", SUPPLY_PIECES, rings, PRICE(s, ring), 1);
-    if (s->recipe->eyes) add(s, SUPPLY_HARDWARE, "eye", SUPPLY_PIECES, 2, PRICE(s, eye), 1);
+    if (rings)
+        add(s, SUPPLY_HARDWARE, plain(NAME_SPLIT_RING), SUPPLY_PIECES, rings, PRICE(s, ring), 1);
+    if (s->recipe->eyes)
+        add(s, SUPPLY_HARDWARE, plain(NAME_EYE), SUPPLY_PIECES, 2, PRICE(s, eye), 1);
 }
 
 static void supply_ballast(struct supplier *s) {
     const struct ballast *ballast = s->recipe->ballast;
     double filler = 0;
     for (int i = 0; ballast && i < ballast->bore_count; i++) {
-        const char *metal = reference_metal[ballast->material].name;
-        add(s, SUPPLY_BALLAST, arena_printf(s->arena, "%s for bore %d", metal, i + 1), SUPPLY_MASS,
-            s->ballast->fills[i].load, PRICE(s, ballast), 1);
+        struct name item = named(NAME_METAL, str_of(reference_metal[ballast->material].name));
+        item.number = i + 1;
+        add(s, SUPPLY_BALLAST, item, SUPPLY_MASS, s->ballast->fills[i].load, PRICE(s, ballast), 1);
         filler += s->ballast->fills[i].filler / ballast->filler;
     }
-    if (filler > 0) add(s, SUPPLY_BALLAST, "bore filler", SUPPLY_VOLUME, filler, NULL, 1);
+    if (filler > 0) add(s, SUPPLY_BALLAST, plain(NAME_BORE_FILLER), SUPPLY_VOLUME, filler, NULL, 1);
 }
 
 /* --- finishes -------------------------------------------------------------------------------- */
@@ -161,9 +168,7 @@ static void supply_ballast(struct supplier *s) {
 static void supply_seal(struct supplier *s, const struct seal *seal) {
     double dry = seal->uptake * seal->coats * s->plug->bare.surface;
     double volume = dry / reference_fact[FACT_SEAL_SOLIDS].value;
-    const char *item = "sealer";
-    if (seal->name.size)
-        item = arena_printf(s->arena, "sealer: %.*s", (int)seal->name.size, seal->name.data);
+    struct name item = seal->name.size ? named(NAME_SEALER_NAMED, seal->name) : plain(NAME_SEALER);
     add(s, SUPPLY_FINISH, item, SUPPLY_VOLUME, volume, PRICE(s, seal), litre);
 }
 
@@ -171,12 +176,11 @@ static void supply_layer(struct supplier *s, const struct layer *layer) {
     const struct paint *paint = s->recipe->finish->paint;
     double film = layer_thickness(s->recipe, layer) * s->plug->bare.surface;
     double volume = film / paint->solids / paint->transfer;
-    int size = (int)layer->colour.size;
-    add(s, SUPPLY_FINISH, arena_printf(s->arena, "paint: %.*s", size, layer->colour.data),
-        SUPPLY_VOLUME, volume, PRICE(s, paint), litre);
-    add(s, SUPPLY_FINISH, arena_printf(s->arena, "reducer for %.*s", size, layer->colour.data),
-        SUPPLY_VOLUME, volume * layer->thin.second / layer->thin.first, NULL, 1);
-    mixed(s, "reducer");
+    add(s, SUPPLY_FINISH, named(NAME_PAINT, layer->colour), SUPPLY_VOLUME, volume, PRICE(s, paint),
+        litre);
+    add(s, SUPPLY_FINISH, named(NAME_REDUCER_FOR, layer->colour), SUPPLY_VOLUME,
+        volume * layer->thin.second / layer->thin.first, NULL, 1);
+    mixed(s, NAME_REDUCER);
 }
 
 /* Resin and hardener of one plug's share of one coat, waste included. */
@@ -226,11 +230,11 @@ static void supply_topcoat(struct supplier *s, const struct topcoat *topcoat) {
         for (int load = 0; load * wheel < make; load++)
             mix_load(s, topcoat, coat, load + 1,
                      make - load * wheel < wheel ? make - load * wheel : wheel);
-    add(s, SUPPLY_FINISH, "topcoat resin", SUPPLY_VOLUME, one.resin * topcoat->coats,
+    add(s, SUPPLY_FINISH, plain(NAME_RESIN), SUPPLY_VOLUME, one.resin * topcoat->coats,
         PRICE(s, topcoat), litre);
-    add(s, SUPPLY_FINISH, "topcoat hardener", SUPPLY_VOLUME, one.hardener * topcoat->coats,
-        PRICE(s, topcoat), litre);
-    mixed(s, "hardener");
+    add(s, SUPPLY_FINISH, plain(NAME_TOPCOAT_HARDENER), SUPPLY_VOLUME,
+        one.hardener * topcoat->coats, PRICE(s, topcoat), litre);
+    mixed(s, NAME_HARDENER);
 }
 
 struct supply supply_of(struct arena *arena, const struct plug *plug,

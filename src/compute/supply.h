@@ -15,18 +15,16 @@ enum supply_group { SUPPLY_WOOD, SUPPLY_LIP, SUPPLY_HARDWARE, SUPPLY_BALLAST, SU
 
 struct supply_row {
     enum supply_group group;
-    const char *item;
+    struct name item;
     enum supply_unit unit; /* kg, m, m2, m3, pieces */
     double one, run;
     bool priced;
-    double cost; /* of the run, in the recipe's currency */
-    const char
-        *mixed; /* what it is to the row before, with which it is mixed: "reducer"; or NULL */
+    double cost;         /* of the run, in the recipe's currency */
+    enum name_key mixed; /* what it is to the row before, with which it is mixed; or NAME_NONE */
 };
 
 /* A piece of wire to cut. */
 struct wire_cut {
-    const char *what;      /* "line tie", "hanger 1" */
     double installed, cut; /* m */
 };
 
@@ -46,9 +44,8 @@ struct supply {
     bool board_given;
     int board_pieces; /* blanks out of the board on hand */
     int board_along, board_across, board_layers;
-    bool board_turned; /* the blank's width lies across the board's thickness */
-    struct wire_cut *cuts;
-    int cut_count;
+    bool board_turned;                  /* the blank's width lies across the board's thickness */
+    struct wire_cut cuts[MAX_FITTINGS]; /* for every fitting, in their order */
     struct mix *mixes;
     int mix_count;
     bool priced;

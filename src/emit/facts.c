@@ -50,9 +50,11 @@ static void add_results(struct lines *lines, const struct results *r) {
     struct effect_values values = effect_values_of(lines->arena, r);
     for (int i = 0; i < values.count; i++)
         if (values.items[i].group != EFFECT_MATERIAL)
-            add(lines, arena_printf(lines->arena, "result.%s", values.items[i].path),
+            add(lines,
+                arena_printf(lines->arena, "result.%s",
+                             name_text(lines->arena, values.items[i].path)),
                 value_text(lines->arena, &values.items[i], r->plug.recipe->currency));
-    add(lines, "result.float.finished.state", float_state_name(r->finished.state));
+    add(lines, "result.float.finished.state", name_float_states[r->finished.state]);
 }
 
 /* Of an error the line tells where to look; a warning belongs to the design, wherever it stands. */

@@ -38,7 +38,7 @@ static void body_part(struct json *j, const struct results *r) {
 static void wood_part(struct json *j, const struct results *r) {
     json_open_object(j, "wood");
     json_put_number(j, "density_kg_m3", r->plug.wood_density);
-    json_put_text(j, "source", wood_source_name(r->plug.wood_source));
+    json_put_text(j, "source", name_wood_sources[r->plug.wood_source]);
     json_close(j);
 }
 
@@ -47,8 +47,8 @@ static void mass_part(struct json *j, const struct results *r) {
     for (int i = 0; i < r->masses.count; i++) {
         const struct mass_row *row = &r->masses.rows[i];
         json_open_object(j, NULL);
-        json_put_text(j, "item", row->item);
-        json_put_text(j, "stage", stage_name(row->stage));
+        json_put_text(j, "item", name_text(j->arena, row->item));
+        json_put_text(j, "stage", name_stages[row->stage].text);
         json_put_number(j, "mass_g", row->mass * to_g);
         json_put_number(j, "x_mm", row->x * to_mm);
         json_put_number(j, "z_mm", row->z * to_mm);
@@ -77,7 +77,7 @@ static void condition_part(struct json *j, const char *key, const struct conditi
     json_close(j);
     json_put_number(j, "displacement_g", c->rest.capacity * to_g);
     json_put_number(j, "reserve_percent", c->rest.reserve * to_percent);
-    json_put_text(j, "state", float_state_name(c->state));
+    json_put_text(j, "state", name_float_states[c->state]);
     json_put_number(j, "attitude_deg", c->rest.attitude * to_deg);
     json_put_number_if(j, "waterline_nose_mm", c->waterline_given, c->waterline_nose * to_mm);
     json_put_number_if(j, "waterline_tail_mm", c->waterline_given, c->waterline_tail * to_mm);
@@ -186,7 +186,7 @@ static void materials_part(struct json *j, const struct results *r) {
     for (int i = 0; i < r->supply.count; i++) {
         const struct supply_row *row = &r->supply.rows[i];
         json_open_object(j, NULL);
-        json_put_text(j, "item", row->item);
+        json_put_text(j, "item", name_text(j->arena, row->item));
         json_put_number(j, "one", row->one * scales[row->unit]);
         json_put_number(j, "run", row->run * scales[row->unit]);
         json_put_text(j, "unit", units[row->unit]);

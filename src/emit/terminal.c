@@ -45,7 +45,7 @@ static void title(const struct screen *s) {
     buf_printf(s->out, "%s, %d %s of %s (%s, %s)\n", plain(s, recipe->name), recipe->make,
                recipe->make == 1 ? "plug" : "plugs", reference_wood[recipe->wood->species].name,
                measure_density(s->arena, f->wood_density, s->units),
-               wood_source_name(f->wood_source));
+               name_wood_sources[f->wood_source]);
     buf_printf(s->out, "%s long, %s high, %s wide; volume %s, surface %s\n",
                length(s, f->outline.length), length(s, f->bare.height), length(s, f->bare.width),
                measure_volume(s->arena, f->bare.volume, s->units),
@@ -57,8 +57,8 @@ static void masses(const struct screen *s) {
     for (int i = 0; i < s->r->masses.count; i++) {
         const struct mass_row *row = &s->r->masses.rows[i];
         buf_text(s->out, "  ");
-        column(s, stage_name(row->stage), 11);
-        column(s, plain(s, str_of(row->item)), 18);
+        column(s, name_stages[row->stage].text, 11);
+        column(s, name_text(s->arena, row->item), 18);
         column(s, mass(s, row->mass), -10);
         column(s, length(s, row->x), -18);
         column(s, length(s, row->z), -18);
@@ -98,7 +98,7 @@ static void floating(const struct screen *s) {
     pair(s, "mass", mass(s, t->burden.mass), mass(s, f->burden.mass));
     pair(s, "greatest displacement", mass(s, t->rest.capacity), mass(s, f->rest.capacity));
     pair(s, "reserve", measure_share(a, t->rest.reserve), measure_share(a, f->rest.reserve));
-    pair(s, "state", float_state_name(t->state), float_state_name(f->state));
+    pair(s, "state", name_float_states[t->state], name_float_states[f->state]);
     pair(s, "attitude, nose down", measure_angle(a, t->rest.attitude),
          measure_angle(a, f->rest.attitude));
     pair(s, "waterline at the nose", waterline(s, t, t->waterline_nose),

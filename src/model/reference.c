@@ -145,6 +145,13 @@ double reference_cure_factor(double at, double shop) {
     return exp2((at - shop) / reference_fact[FACT_RATE_STEP].value);
 }
 
+const struct joint_row reference_joint[JOINT_COUNT] = {
+#define N_MM2 1e6
+#define JOINT(key, kind, failure, formula, p, n, source) \
+    {STRENGTH_##kind, failure, formula, p, n, source},
+#include "tables/strength.def"
+};
+
 static const struct wire_strength_row wire_strengths[] = {
 #define INCH                                             0.0254
 #define KSI                                              6.894757e6

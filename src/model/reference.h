@@ -112,6 +112,29 @@ extern const int reference_formula_count;
  * 2^((at - shop) / 10), for times that hold at `at`. */
 double reference_cure_factor(double at, double shop);
 
+/* How one fitting may fail. */
+enum joint {
+#define JOINT(key, ...) JOINT_##key,
+#include "tables/strength.def"
+    JOINT_COUNT
+};
+
+enum strength_kind {
+    STRENGTH_UNKNOWN, /* no published formula covers the joint */
+    STRENGTH_FLOOR,   /* a formula for something weaker */
+    STRENGTH_KNOWN,   /* the nearest published formula: judged against the line */
+};
+
+struct joint_row {
+    enum strength_kind kind;
+    const char *failure; /* "the wire pulls out of the wood" */
+    const char *formula; /* as printed; or why none is printed */
+    double p, n;         /* withdrawal of a wire: p G^n D L; Pa, or 0 */
+    const char *source;  /* of the formula, or NULL */
+};
+
+extern const struct joint_row reference_joint[JOINT_COUNT];
+
 /* Least tensile strength of drawn wire, over a range of diameters. */
 struct wire_strength_row {
     const char *metal;  /* a name of the metal table */

@@ -5,13 +5,6 @@
 #include "compute/ballast/solve.h"
 #include "model/reference.h"
 
-static double mass_to(const struct mass_list *masses, unsigned stages) {
-    double sum = 0;
-    for (int i = 0; i < masses->count; i++)
-        if (stages & 1u << masses->rows[i].stage) sum += masses->rows[i].mass;
-    return sum;
-}
-
 /* Mass that floats with the waterline at these heights above the datum: what it displaces. */
 static double mass_displaced(const struct plug *plug, const struct waterline *read,
                              double hung_volume, double *doubt) {
@@ -27,10 +20,9 @@ static double mass_displaced(const struct plug *plug, const struct waterline *re
 static void read_excess(struct correction *c, const struct plug *plug,
                         const struct mass_list *masses, const struct condition *test) {
     const struct measured *measured = plug->recipe->measured;
-    const unsigned sealed = 1u << STAGE_SHAPED | 1u << STAGE_HUNG | 1u << STAGE_SEALED;
     if (measured && measured->sealed.given) {
         c->by = CORRECTED_BY_SEALED;
-        c->excess = measured->sealed.value - mass_to(masses, sealed);
+        c->excess = measured->sealed.value - mass_tally(masses, SEALED_STAGES).mass;
         c->doubt = reference_fact[FACT_BALANCE_DOUBT].value;
     } else if (measured && measured->waterline) {
         double mass =
@@ -45,7 +37,7 @@ static struct plug explained(struct arena *arena, const struct plug *plug,
                              const struct mass_list *masses, struct correction *c) {
     const struct finish *finish = plug->recipe->finish;
     const struct seal *seal = finish ? finish->seal : NULL;
-    double wood = masses->rows[0].mass / plug->wood_density; /* m3 that are left */
+    double wood = mass_find(masses, NAME_WOOD)->mass / plug->wood_density; /* m3 that are left */
     c->cause = plug->wood_source == WOOD_BY_TABLE || !seal ? CAUSE_WOOD : CAUSE_SEALER;
     c->wood_density = plug->wood_density + c->excess / wood;
     c->density_doubt = c->doubt / wood;

@@ -189,25 +189,23 @@ int clearance_all(struct arena *arena, const struct plug *plug, const struct bor
         struct rectangle bore = bore_rectangle(&fills[i]);
         for (int k = i + 1; k < bores; k++) {
             struct rectangle other = bore_rectangle(&fills[k]);
-            list[count++] = (struct clearance){i, arena_printf(arena, "bore %d", k + 1),
-                                               rectangle_distance(&bore, &other)};
+            list[count++] =
+                (struct clearance){i, {NAME_BORE, k + 1, {0}}, rectangle_distance(&bore, &other)};
         }
         if (recipe->lip) {
             struct rectangle slot = slot_rectangle(plug);
             list[count++] =
-                (struct clearance){i, "the lip's slot", rectangle_distance(&bore, &slot)};
+                (struct clearance){i, {.key = NAME_SLOT}, rectangle_distance(&bore, &slot)};
         }
         if (recipe->eyes)
             list[count++] =
-                (struct clearance){i, "the eye sockets", socket_distance(plug, &fills[i])};
+                (struct clearance){i, {.key = NAME_SOCKETS}, socket_distance(plug, &fills[i])};
         for (int k = 0; k < plug->fitting_count; k++) {
             if (!plug->fittings[k].pilot.given) continue;
             struct rectangle wire = pilot_rectangle(&plug->fittings[k].pilot);
-            list[count++] = (struct clearance){
-                i,
-                k == FITTING_TIE ? "the wire of the line tie"
-                                 : arena_printf(arena, "the wire of hanger %d", k),
-                rectangle_distance(&bore, &wire)};
+            list[count++] =
+                (struct clearance){i, fitting_name(k, NAME_WIRE_OF_TIE, NAME_WIRE_OF_HANGER),
+                                   rectangle_distance(&bore, &wire)};
         }
     }
     return count;

@@ -8,9 +8,8 @@
 
 struct clearance {
     int bore;
-    const char
-        *other; /* "bore 2", "the lip's slot", "the eye sockets", "the wire of hanger 1", … */
-    double distance; /* 0 or less: they meet */
+    struct name other; /* another bore, the slot, the sockets, the wire of a fitting */
+    double distance;   /* 0 or less: they meet */
 };
 
 /* Least distance from a bore's side and end to the surface above the sections' middle line. */

@@ -4,11 +4,6 @@
 
 #include "model/reference.h"
 
-const char *float_state_name(enum float_state state) {
-    static const char *const names[] = {"floats", "suspends", "sinks"};
-    return names[state];
-}
-
 bool rest_has_waterline(const struct rest *rest) {
     const double upright = 1e-4; /* rad: on end, the water meets the datum's plane nowhere near */
     return rest->afloat && rest->reserve >= reference_fact[FACT_WATERLINE_FROM].value &&

@@ -5,8 +5,6 @@
 #include "compute/plug/plug.h"
 #include "compute/plug/mass.h"
 
-enum float_state { STATE_FLOATS, STATE_SUSPENDS, STATE_SINKS };
-
 struct condition {
     struct burden burden;
     struct rest rest;
@@ -33,7 +31,5 @@ double condition_lean(const struct condition *condition, double mass, double off
 /* Whether the waterline of a rest means anything, and its height above the datum at x. */
 bool rest_has_waterline(const struct rest *rest);
 double rest_waterline(const struct rest *rest, double x);
-
-const char *float_state_name(enum float_state state);
 
 #endif

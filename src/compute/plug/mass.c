@@ -8,17 +8,8 @@
 
 static const double pi = 3.14159265358979323846;
 
-const char *stage_name(enum stage stage) {
-    static const char *const names[STAGE_COUNT] = {"shaped",    "hung",   "ballasted", "sealed",
-                                                   "filled",    "lipped", "painted",   "eyed",
-                                                   "topcoated", "rigged"};
-    return names[stage];
-}
-
 bool stage_counts(enum stage stage, enum condition_kind kind) {
-    if (kind == CONDITION_FINISHED) return true;
-    return stage != STAGE_FILLED && stage != STAGE_PAINTED && stage != STAGE_EYED &&
-           stage != STAGE_TOPCOATED;
+    return kind == CONDITION_FINISHED || name_stages[stage].in_test;
 }
 
 void tally_add(struct tally *tally, double mass, double x, double z) {
@@ -95,7 +86,6 @@ void bore_tally(const struct plug *plug, const struct bore_fill *fill, enum cond
 /* --- rows ------------------------------------------------------------------------------------ */
 
 struct weigher {
-    struct arena *arena;
     const struct plug *plug;
     const struct recipe *recipe;
     struct mass_list list;
@@ -105,9 +95,18 @@ struct weigher {
  * and hooks. */
 enum { MAX_ROWS = 8 + 3 * MAX_HANGERS + 2 * MAX_BORES + MAX_LAYERS };
 
-static void add(struct weigher *w, const char *item, enum stage stage, double mass, double x,
+static void add(struct weigher *w, struct name item, enum stage stage, double mass, double x,
                 double z, double outside) {
     w->list.rows[w->list.count++] = (struct mass_row){item, stage, mass, x, z, outside};
+}
+
+static struct name the(enum name_key key) {
+    return (struct name){.key = key};
+}
+
+/* `index` counts from 0. */
+static struct name one_of(enum name_key key, int index) {
+    return (struct name){.key = key, .number = index + 1};
 }
 
 static void bore_pilot(const struct pilot *pilot, double density, struct tally *wood) {
@@ -138,7 +137,7 @@ static void add_wood(struct weigher *w, const struct bore_fill *fills) {
         tally_add(&wood, -drilled_mass(f, &fills[i]), fills[i].at,
                   fills[i].mouth_z + fills[i].depth / 2);
     double mass = wood.mass != 0 ? wood.mass : 1; /* no division by a weightless body */
-    add(w, "wood", STAGE_SHAPED, wood.mass, wood.x / mass, wood.z / mass, 0);
+    add(w, the(NAME_WOOD), STAGE_SHAPED, wood.mass, wood.x / mass, wood.z / mass, 0);
 }
 
 static double wire_mass(const struct weigher *w, double length) {
@@ -146,12 +145,8 @@ static double wire_mass(const struct weigher *w, double length) {
     return reference_metal[wire->material].density * disc(wire->diameter) * length;
 }
 
-static const char *numbered(struct weigher *w, const char *name, int number) {
-    return arena_printf(w->arena, "%s %d", name, number + 1);
-}
-
 /* The twist acts in the middle of the bore, the loop at its mouth. */
-static void add_wire(struct weigher *w, const char *item, const struct fitted *fitted) {
+static void add_wire(struct weigher *w, struct name item, const struct fitted *fitted) {
     const struct pilot *pilot = &fitted->pilot;
     struct tally wire = {0};
     tally_add(&wire, wire_mass(w, fitted->twisted), pilot->mouth_x + pilot->u_x * pilot->depth / 2,
@@ -163,17 +158,17 @@ static void add_wire(struct weigher *w, const char *item, const struct fitted *f
 static void add_wires(struct weigher *w) {
     for (int i = 0; i < w->plug->fitting_count; i++) {
         const struct fitted *fitted = &w->plug->fittings[i];
-        const char *item = i == FITTING_TIE ? "line tie wire" : numbered(w, "hanger wire", i - 1);
-        if (fitted->pilot.given) add_wire(w, item, fitted);
+        if (fitted->pilot.given)
+            add_wire(w, fitting_name(i, NAME_TIE_WIRE, NAME_HANGER_WIRE), fitted);
     }
 }
 
 static void add_ballast(struct weigher *w, const struct bore_fill *fills) {
     const struct ballast *ballast = w->recipe->ballast;
     for (int i = 0; ballast && i < ballast->bore_count; i++) {
-        add(w, numbered(w, "ballast bore", i), STAGE_BALLASTED, fills[i].load, fills[i].at,
-            fills[i].slug_z, 0);
-        add(w, numbered(w, "filler bore", i), STAGE_FILLED, fills[i].filler, fills[i].at,
+        add(w, one_of(NAME_LOAD, i), STAGE_BALLASTED, fills[i].load, fills[i].at, fills[i].slug_z,
+            0);
+        add(w, one_of(NAME_FILLER, i), STAGE_FILLED, fills[i].filler, fills[i].at,
             fills[i].filler_z, 0);
     }
 }
@@ -187,17 +182,17 @@ static void add_lip(struct weigher *w) {
     plate_area(plate, 0, plate->extent, &area, &moment);
     inside = lip->slot * lip->width; /* the part in the slot, its middle half a slot behind */
     double s = (moment - inside * lip->slot / 2) / (area + inside);
-    add(w, "lip", STAGE_LIPPED, density * lip->thickness * (area + inside),
+    add(w, the(NAME_LIP), STAGE_LIPPED, density * lip->thickness * (area + inside),
         plate->mouth_x + plate->u_x * s, plate->mouth_z + plate->u_z * s, lip->thickness * area);
 }
 
 static void add_lip_tie(struct weigher *w) {
     const struct fitted *tie = &w->plug->fittings[FITTING_TIE];
     if (tie->pilot.given || !w->recipe->lip) return;
-    add(w, "line tie eye", STAGE_LIPPED, wire_mass(w, tie->looped), tie->eye_x, tie->eye_z, 0);
+    add(w, the(NAME_TIE_EYE), STAGE_LIPPED, wire_mass(w, tie->looped), tie->eye_x, tie->eye_z, 0);
 }
 
-static void add_coat(struct weigher *w, const char *item, enum stage stage, double areal_mass) {
+static void add_coat(struct weigher *w, struct name item, enum stage stage, double areal_mass) {
     const struct solid *bare = &w->plug->bare;
     add(w, item, stage, areal_mass * bare->surface, bare->surface_x, bare->surface_z, 0);
 }
@@ -205,7 +200,7 @@ static void add_coat(struct weigher *w, const char *item, enum stage stage, doub
 static void add_paint(struct weigher *w) {
     const struct paint *paint = w->recipe->finish ? w->recipe->finish->paint : NULL;
     for (int i = 0; paint && i < paint->layer_count; i++)
-        add_coat(w, numbered(w, "colour", i), STAGE_PAINTED,
+        add_coat(w, one_of(NAME_COLOUR, i), STAGE_PAINTED,
                  paint->density * layer_thickness(w->recipe, &paint->layers[i]));
 }
 
@@ -215,8 +210,8 @@ static void add_eyes(struct weigher *w) {
     double one = eyes->mass.given
                      ? eyes->mass.value
                      : disc(eyes->size) * eyes->depth * reference_fact[FACT_EYE_DENSITY].value;
-    add(w, "eyes", STAGE_EYED, 2 * one, position_in(eyes->at, w->plug->outline.length), eyes->up,
-        0);
+    add(w, the(NAME_EYES), STAGE_EYED, 2 * one, position_in(eyes->at, w->plug->outline.length),
+        eyes->up, 0);
 }
 
 double hook_mass(const struct hook *hook) {
@@ -231,33 +226,48 @@ static void add_rigging(struct weigher *w) {
         const struct hook *hook = fitted->fitting->hook;
         const struct ring *ring = fitted->fitting->ring;
         if (ring)
-            add(w, numbered(w, "ring", i - 1), STAGE_RIGGED, ring->mass, fitted->eye_x,
+            add(w, fitting_name(i, NAME_NONE, NAME_RING), STAGE_RIGGED, ring->mass, fitted->eye_x,
                 fitted->eye_z, ring->mass / density);
         if (hook)
-            add(w, numbered(w, "hook", i - 1), STAGE_RIGGED, hook_mass(hook), fitted->eye_x,
-                fitted->eye_z, hook_mass(hook) / density);
+            add(w, fitting_name(i, NAME_NONE, NAME_HOOK), STAGE_RIGGED, hook_mass(hook),
+                fitted->eye_x, fitted->eye_z, hook_mass(hook) / density);
     }
 }
 
 struct mass_list mass_rows(struct arena *arena, const struct plug *plug,
                            const struct bore_fill *fills) {
-    struct weigher w = {.arena = arena, .plug = plug, .recipe = plug->recipe};
+    struct weigher w = {.plug = plug, .recipe = plug->recipe};
     const struct finish *finish = plug->recipe->finish;
     w.list.rows = NEW(arena, struct mass_row, MAX_ROWS);
     add_wood(&w, fills);
     add_wires(&w);
     add_ballast(&w, fills);
     if (finish && finish->seal)
-        add_coat(&w, "sealer", STAGE_SEALED, finish->seal->uptake * finish->seal->coats);
+        add_coat(&w, the(NAME_SEALER), STAGE_SEALED, finish->seal->uptake * finish->seal->coats);
     add_lip(&w);
     add_lip_tie(&w);
     add_paint(&w);
     add_eyes(&w);
     if (finish && finish->topcoat)
-        add_coat(&w, "topcoat", STAGE_TOPCOATED,
+        add_coat(&w, the(NAME_TOPCOAT), STAGE_TOPCOATED,
                  finish->topcoat->density * finish->topcoat->film * finish->topcoat->coats);
     add_rigging(&w);
     return w.list;
+}
+
+const struct mass_row *mass_find(const struct mass_list *list, enum name_key item) {
+    for (int i = 0; i < list->count; i++)
+        if (list->rows[i].item.key == item) return &list->rows[i];
+    return NULL;
+}
+
+struct tally mass_tally(const struct mass_list *list, unsigned stages) {
+    struct tally sum = {0};
+    for (int i = 0; i < list->count; i++) {
+        const struct mass_row *row = &list->rows[i];
+        if (stages & 1u << row->stage) tally_add(&sum, row->mass, row->x, row->z);
+    }
+    return sum;
 }
 
 struct burden mass_burden(const struct mass_list *list, enum condition_kind kind) {

@@ -6,25 +6,8 @@
 
 #include "compute/plug/plug.h"
 
-/* Stages in the order of the build. */
-enum stage {
-    STAGE_SHAPED,
-    STAGE_HUNG,
-    STAGE_BALLASTED,
-    STAGE_SEALED,
-    STAGE_FILLED,
-    STAGE_LIPPED,
-    STAGE_PAINTED,
-    STAGE_EYED,
-    STAGE_TOPCOATED,
-    STAGE_RIGGED,
-    STAGE_COUNT
-};
-
-const char *stage_name(enum stage stage);
-
 struct mass_row {
-    const char *item;
+    struct name item;
     enum stage stage;
     double mass, x, z;
     double outside; /* m3 displaced outside the body */
@@ -82,6 +65,14 @@ struct mass_list mass_rows(struct arena *arena, const struct plug *plug,
 /* What a bore adds to a condition: its load and filler, less the wood that was drilled out. */
 void bore_tally(const struct plug *plug, const struct bore_fill *fill, enum condition_kind kind,
                 struct tally *tally);
+
+/* The first row of an item, or NULL. */
+const struct mass_row *mass_find(const struct mass_list *list, enum name_key item);
+
+/* What the stages of `stages` (bits 1u << enum stage) have brought: mass and first moments; and the
+ * stages of the sealed body with its wires. */
+struct tally mass_tally(const struct mass_list *list, unsigned stages);
+enum { SEALED_STAGES = 1 << STAGE_SHAPED | 1 << STAGE_HUNG | 1 << STAGE_SEALED };
 
 /* The rows of a condition added up. */
 struct burden mass_burden(const struct mass_list *list, enum condition_kind kind);

@@ -21,9 +21,8 @@ double layer_thickness(const struct recipe *recipe, const struct layer *layer) {
     return recipe->finish->paint->film * layer->coats * layer_cover(layer);
 }
 
-const char *wood_source_name(enum wood_source source) {
-    static const char *const names[] = {"table of woods", "weighed density", "weighed blank"};
-    return names[source];
+struct name fitting_name(int fitting, enum name_key tie, enum name_key hanger) {
+    return (struct name){fitting == FITTING_TIE ? tie : hanger, fitting, {0}};
 }
 
 static double finish_thickness(const struct recipe *recipe) {

@@ -6,6 +6,7 @@
 
 #include "compute/float/hydro.h"
 #include "compute/shape/solid.h"
+#include "model/name.h"
 
 /* A bore for a wire, in the plane y = 0, from its mouth inward. */
 struct pilot {
@@ -26,9 +27,6 @@ struct fitted {
     double eye_x, eye_z;    /* where the eye stands: at the mouth of its bore, or on the lip */
     double twisted, looped; /* wire installed: both strands in the wood; around the eye, m */
 };
-
-/* How the density of the wood came to be known. */
-enum wood_source { WOOD_BY_TABLE, WOOD_BY_DENSITY, WOOD_BY_BLANK };
 
 struct plug {
     const struct recipe *recipe;
@@ -67,6 +65,7 @@ void plug_slot_centre(const struct plug *plug, double *x, double *z);
 double layer_thickness(const struct recipe *recipe, const struct layer *layer);
 double layer_cover(const struct layer *layer);
 
-const char *wood_source_name(enum wood_source source);
+/* What a fitting is called: by the one key as the line tie, by the other as a hanger. */
+struct name fitting_name(int fitting, enum name_key tie, enum name_key hanger);
 
 #endif

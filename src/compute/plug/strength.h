@@ -3,22 +3,15 @@
 #define PLUGWRIGHT_PLUG_STRENGTH_H
 
 #include "compute/plug/plug.h"
-
-enum strength_kind {
-    STRENGTH_UNKNOWN, /* no published formula covers the joint */
-    STRENGTH_FLOOR,   /* a formula for something weaker */
-    STRENGTH_KNOWN,   /* the nearest published formula: judged against the line */
-};
+#include "model/reference.h"
 
 /* One way in which one fitting may fail. */
 struct strength_row {
-    const char *fitting; /* "line tie", "hanger 1" */
-    const char *failure; /* "the wire breaks", "the wire pulls out of the wood" */
-    enum strength_kind kind;
-    double load;         /* N; 0 where unknown */
-    double factor;       /* load over the line's breaking load */
-    const char *formula; /* as printed; or why none is printed */
-    const char *source;
+    int fitting;
+    enum joint joint;
+    double load;                          /* N; 0 where unknown */
+    double factor;                        /* load over the line's breaking load */
+    const struct wire_strength_row *wire; /* whose strength it rests on, or NULL */
 };
 
 struct strength {
@@ -27,6 +20,9 @@ struct strength {
     struct strength_row *rows;
     int count;
 };
+
+/* Where the formula or the figure behind a row comes from; NULL: there is none. */
+const char *strength_source(const struct strength_row *row);
 
 struct strength strength_of(struct arena *arena, const struct plug *plug);
 

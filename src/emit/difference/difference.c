@@ -107,6 +107,15 @@ const char *telling_delta(const struct telling *t, enum effect_kind kind, double
     return zero ? "\xe2\x80\x93" : signed_text(t, delta, telling_value(t, kind, fabs(delta)));
 }
 
+const char *telling_label(const struct telling *t, const struct effect_value *value) {
+    return walk_plain(t->arena, str_of(name_text(t->arena, value->label)));
+}
+
+const char *telling_path(const struct telling *t, const struct effect_value *value) {
+    if (value->group != EFFECT_MATERIAL) return name_text(t->arena, value->path);
+    return arena_printf(t->arena, "material.%s", name_text(t->arena, value->label));
+}
+
 /* --- changes --------------------------------------------------------------------------------- */
 
 static const char *arrow = "\xe2\x86\x92";
@@ -181,7 +190,7 @@ const char *telling_change(const struct telling *t, const struct change_group *g
 
 const char *telling_material(const struct telling *t, const struct effect *e) {
     const struct effect_value *any = e->any;
-    const char *item = cut(t, walk_plain(t->arena, str_of(any->label)));
+    const char *item = cut(t, telling_label(t, any));
     const char *value = telling_value(t, any->kind, any->value);
     if (!e->after) return item;
     if (!e->before) return arena_printf(t->arena, "%s %s", item, value);

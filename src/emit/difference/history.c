@@ -111,7 +111,7 @@ static void version_json(struct json *j, const struct difference_version *v) {
     json_put_text(j, "subject", *v->id ? diag_clean(j->arena, v->subject) : NULL);
     json_put_text(j, "note", v->note);
     json_put_text(j, "failure", v->failure ? diag_clean(j->arena, v->failure) : NULL);
-    json_put_text(j, "state", plug ? float_state_name(v->state) : NULL);
+    json_put_text(j, "state", plug ? name_float_states[v->state] : NULL);
     json_put_number_if(j, "mass_g", plug, v->mass * 1e3);
     json_put_number_if(j, "reserve_percent", plug, v->reserve * 100);
     json_put_number_if(j, "attitude_deg", plug, v->attitude / effect_unit_of(EFFECT_ANGLE).scale);

@@ -30,6 +30,10 @@ const char *telling_change(const struct telling *t, const struct change_group *g
 const char *telling_title(const struct telling *t, const struct rework *rework);
 const char *telling_behind(const struct telling *t, const struct rework *rework);
 
+/* What a machine and a reader call a value. */
+const char *telling_path(const struct telling *t, const struct effect_value *value);
+const char *telling_label(const struct telling *t, const struct effect_value *value);
+
 /* One row of the materials, one operation, as plain text. */
 const char *telling_material(const struct telling *t, const struct effect *effect);
 const char *telling_rework(const struct telling *t, const struct rework *rework);

@@ -11,7 +11,7 @@ static void side(struct json *j, const char *key, const struct difference_side *
     json_put_text(j, "file", diag_clean(j->arena, s->file));
     json_put_str(j, "name", s->recipe->name);
     json_put_text(j, "digest", s->results->digest);
-    json_put_text(j, "state", float_state_name(s->results->finished.state));
+    json_put_text(j, "state", name_float_states[s->results->finished.state]);
     json_put_whole(j, "sittings", s->sittings.all);
     json_close(j);
 }
@@ -33,7 +33,8 @@ static void changes(struct json *j, const struct change_list *list) {
     json_close(j);
 }
 
-static void effects(struct json *j, const struct difference *d) {
+static void effects(struct json *j, const struct telling *t) {
+    const struct difference *d = t->d;
     json_open_list(j, "effects");
     for (int i = 0; i < d->effects.count; i++) {
         const struct effect *e = &d->effects.items[i];
@@ -41,7 +42,7 @@ static void effects(struct json *j, const struct difference *d) {
         double before = e->before ? e->before->value / unit.scale : NAN;
         double after = e->after ? e->after->value / unit.scale : NAN;
         json_open_object(j, NULL);
-        json_put_text(j, "result", e->any->path);
+        json_put_text(j, "result", telling_path(t, e->any));
         json_put_text(j, "unit", unit.name);
         json_put_number(j, "old", before);
         json_put_number(j, "new", after);
@@ -143,7 +144,7 @@ void difference_json(struct buf *out, const struct difference *d) {
     side(&j, "old", &d->old);
     side(&j, "new", &d->new);
     changes(&j, &d->changes);
-    effects(&j, d);
+    effects(&j, &t);
     parts(&j, d);
     operations(&j, &t);
     cautions(&j, d);

@@ -45,8 +45,7 @@ static void row(struct page *p, const char *label, const char *old, const char *
 
 static void effect_row(struct page *p, const struct effect *e) {
     const struct effect_value *a = e->before, *b = e->after;
-    row(p, walk_plain(p->t.arena, str_of(e->any->label)),
-        a ? telling_value(&p->t, a->kind, a->value) : "",
+    row(p, telling_label(&p->t, e->any), a ? telling_value(&p->t, a->kind, a->value) : "",
         b ? telling_value(&p->t, b->kind, b->value) : "",
         a && b ? telling_step(&p->t, a->kind, a->value, b->value)
         : a    ? "no more"

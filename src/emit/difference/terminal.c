@@ -100,7 +100,7 @@ static void row(const struct screen *s, const char *label, const char *old, cons
 
 static void effect(const struct screen *s, const struct effect *e) {
     const struct effect_value *a = e->before, *b = e->after;
-    row(s, e->any->label, a ? telling_value(&s->t, a->kind, a->value) : "-",
+    row(s, telling_label(&s->t, e->any), a ? telling_value(&s->t, a->kind, a->value) : "-",
         b ? telling_value(&s->t, b->kind, b->value) : "-",
         a && b ? telling_step(&s->t, a->kind, a->value, b->value) : "");
 }
@@ -108,7 +108,7 @@ static void effect(const struct screen *s, const struct effect *e) {
 static void state(const struct screen *s) {
     enum float_state a = s->t.d->old.results->finished.state;
     enum float_state b = s->t.d->new.results->finished.state;
-    if (a != b) row(s, "finished, it", float_state_name(a), float_state_name(b), "");
+    if (a != b) row(s, "finished, it", name_float_states[a], name_float_states[b], "");
 }
 
 static void sittings(const struct screen *s) {

@@ -9,10 +9,11 @@
 static const double degree = 0.017453292519943295, day = 86400;
 
 /* Old and new of a result that differs beyond its tolerance. */
-static bool differs(const struct difference *d, const char *path, double *before, double *after) {
+static bool differs(const struct difference *d, enum effect_result result, double *before,
+                    double *after) {
     for (int i = 0; i < d->effects.count; i++) {
         const struct effect *e = &d->effects.items[i];
-        if (!e->before || !e->after || strcmp(e->after->path, path) != 0) continue;
+        if (!e->before || !e->after || e->after->result != result) continue;
         *before = e->before->value;
         *after = e->after->value;
         return true;
@@ -34,7 +35,7 @@ static void say_height(const struct telling *t, struct buf *out) {
     const struct condition *old = &t->d->old.results->finished, *new = &t->d->new.results->finished;
     static const char *const now[] = {"now floats", "now hangs suspended", "now sinks"};
     double a, b;
-    bool differ = differs(t->d, "float.finished.reserve", &a, &b);
+    bool differ = differs(t->d, RESULT_reserve, &a, &b);
     if (old->state != new->state)
         add(out, " and ", now[new->state]);
     else if (!differ)
@@ -51,7 +52,7 @@ static void say_height(const struct telling *t, struct buf *out) {
 
 static void say_attitude(const struct telling *t, struct buf *out) {
     double a, b;
-    if (!differs(t->d, "float.finished.attitude", &a, &b)) return;
+    if (!differs(t->d, RESULT_attitude, &a, &b)) return;
     const char *much = figure(t->arena, round(2 * (b - a) / degree) / 2); /* as an eye sees it */
     const char *verb = out->size ? "" : "rests ";
     add(out, " and ",
@@ -63,7 +64,7 @@ static void say_attitude(const struct telling *t, struct buf *out) {
 /* A tenth more or less is worth a word. */
 static void say_stability(const struct telling *t, struct buf *out) {
     double a, b;
-    if (!differs(t->d, "float.finished.gm", &a, &b)) return;
+    if (!differs(t->d, RESULT_gm, &a, &b)) return;
     if (a > 0 && b <= 0)
         add(out, ", ", "no longer stays upright");
     else if (a <= 0 && b > 0)
@@ -76,7 +77,7 @@ static void say_stability(const struct telling *t, struct buf *out) {
 
 static void say_mass(const struct telling *t, struct buf *out) {
     double a, b, load = t->d->new.afloat.ballast - t->d->old.afloat.ballast;
-    if (differs(t->d, "float.finished.mass", &a, &b))
+    if (differs(t->d, RESULT_mass, &a, &b))
         add(out, ", ",
             arena_printf(t->arena, "%s %s", telling_value(t, EFFECT_MASS, fabs(b - a)),
                          b > a ? "heavier" : "lighter"));
@@ -108,12 +109,12 @@ static void say_work(const struct telling *t, struct buf *out) {
                                  : evenings   ? "evening"
                                               : "sitting"),
                          more > 0 ? "longer" : "shorter"));
-    else if (differs(t->d, "run.hands_on", &before, &after))
+    else if (differs(t->d, RESULT_hands_on, &before, &after))
         add(out, ", ",
             arena_printf(t->arena, "%s %s at the bench",
                          measure_time(t->arena, fabs(after - before)),
                          after > before ? "more" : "less"));
-    if (differs(t->d, "run.makespan", &before, &after) && fabs(after - before) >= day)
+    if (differs(t->d, RESULT_makespan, &before, &after) && fabs(after - before) >= day)
         add(out, ", ",
             arena_printf(t->arena, "ready %s %s",
                          counted(t->arena, (int)round((after - before) / day), "day"),
@@ -123,7 +124,7 @@ static void say_work(const struct telling *t, struct buf *out) {
 static void say_cost(const struct telling *t, struct buf *out) {
     const struct difference *d = t->d;
     double a, b;
-    if (!differs(d, "cost", &a, &b)) return;
+    if (!differs(d, RESULT_cost, &a, &b)) return;
     double one = b / d->new.recipe->make - a / d->old.recipe->make;
     if (fabs(one) < 0.005) return;
     add(out, ", ",

@@ -304,8 +304,7 @@ static struct rung fitting_rung(struct drawing *drawing, const struct view *view
     static const char *const place[] = {"nose", "tail", "belly", "back", "lip"};
     const struct fitted *fitted = &drawing->results->plug.fittings[index];
     const struct pilot *pilot = &fitted->pilot;
-    const char *brief =
-        index == FITTING_TIE ? "line tie" : arena_printf(drawing->arena, "hanger %d", index);
+    const char *brief = name_text(drawing->arena, fitting_name(index, NAME_TIE, NAME_HANGER));
     const char *name = arena_printf(drawing->arena, "%s, %s", brief, place[fitted->fitting->place]);
     return rung_at(drawing, view, fitted->eye_x, fitted->eye_z, brief, name,
                    pilot->given ? drilled(drawing, pilot->diameter, pilot->depth) : NULL);

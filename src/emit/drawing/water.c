@@ -199,7 +199,7 @@ void draw_glance(struct drawing *drawing) {
     const char *angle = measure_angle(drawing->arena, fabs(condition->rest.attitude));
     const char *title =
         arena_printf(drawing->arena, "%s at rest: it %s, %s %s, with a reserve of %s; scale %s",
-                     part_text(drawing, drawing->recipe->name), float_state_name(condition->state),
+                     part_text(drawing, drawing->recipe->name), name_float_states[condition->state],
                      angle, turned, measure_share(drawing->arena, condition->rest.reserve),
                      part_scale_name(scene.view.scale));
     struct svg svg;

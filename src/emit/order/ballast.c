@@ -248,10 +248,10 @@ static void coming(struct order *order) {
     int shown = 0;
     md_open_para(md);
     for (int stage = 0; stage < STAGE_COUNT; stage++) {
-        struct tally tally = bench_tally(&r->masses, 1u << stage);
+        struct tally tally = mass_tally(&r->masses, 1u << stage);
         if (stage_counts((enum stage)stage, CONDITION_TEST) || !(tally.mass > 0)) continue;
         md_add(md, shown++ ? ", %s %s" : "Still to come after the test: %s %s",
-               stage_name((enum stage)stage), order_mass(order, tally.mass));
+               name_stages[stage].text, order_mass(order, tally.mass));
     }
     if (shown)
         md_add(md, ".");

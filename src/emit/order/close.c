@@ -4,7 +4,7 @@
 #include <string.h>
 
 static bool fails_alike(const struct strength_row *a, const struct strength_row *b) {
-    return !strcmp(a->failure, b->failure) && a->kind == b->kind && a->load == b->load;
+    return a->joint == b->joint && a->load == b->load;
 }
 
 /* "line tie, hanger 1": all that fail like row `first`. */
@@ -15,7 +15,9 @@ static void fittings_cell(struct order *order, int first) {
     md_open_cell(md);
     for (int i = first; i < strength->count; i++) {
         if (!fails_alike(&strength->rows[i], &strength->rows[first])) continue;
-        md_add(md, shown++ ? ", %s" : "%s", strength->rows[i].fitting);
+        md_add(md, shown++ ? ", %s" : "%s",
+               name_text(order->arena,
+                         fitting_name(strength->rows[i].fitting, NAME_TIE, NAME_HANGER)));
     }
     md_end_cell(md);
 }
@@ -43,9 +45,9 @@ void order_strength(struct order *order) {
     for (int i = 0; i < strength->count; i++) {
         const struct strength_row *row = &strength->rows[i];
         if (told_before(strength, i)) continue;
-        md_cell(md, "%s", row->failure);
+        md_cell(md, "%s", reference_joint[row->joint].failure);
         fittings_cell(order, i);
-        if (row->kind == STRENGTH_UNKNOWN) {
+        if (reference_joint[row->joint].kind == STRENGTH_UNKNOWN) {
             md_cell(md, "not known");
             md_cell(md, "–");
             continue;
@@ -76,7 +78,7 @@ void order_checks(struct order *order) {
     rig_checks(order);
     md_task(md, "Finished mass %s; weighed " ORDER_BLANK ".",
             order_mass(order, finished->burden.mass));
-    md_task(md, "At rest it %s, %s; seen " ORDER_BLANK ".", order_state(finished->state),
+    md_task(md, "At rest it %s, %s; seen " ORDER_BLANK ".", name_float_states[finished->state],
             order_attitude(order, finished->rest.attitude));
     if (finished->waterline_given) {
         md_task(md,
@@ -128,18 +130,17 @@ static const char *formula_text(const struct order *order, const char *formula) 
 /* Each formula once, with what it stands for. */
 static void strength_sources(struct order *order) {
     const struct strength *strength = &order->results->strength;
+    bool said[JOINT_COUNT] = {false};
     for (int i = 0; strength->given && i < strength->count; i++) {
         const struct strength_row *row = &strength->rows[i];
-        bool said = !row->source;
-        for (int k = 0; k < i && !said; k++) {
-            const struct strength_row *other = &strength->rows[k];
-            said = other->source && !strcmp(other->formula, row->formula);
-        }
-        if (said) continue;
+        const struct joint_row *joint = &reference_joint[row->joint];
+        const char *where = strength_source(row);
+        if (!where || said[row->joint]) continue;
+        said[row->joint] = true;
         source(order,
-               arena_printf(order->arena, "Strength where %s, %s", row->failure,
-                            formula_text(order, row->formula)),
-               row->source);
+               arena_printf(order->arena, "Strength where %s, %s", joint->failure,
+                            formula_text(order, joint->formula)),
+               where);
     }
 }
 

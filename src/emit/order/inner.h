@@ -59,7 +59,6 @@ const char *order_position(const struct order *order, struct position position);
 
 /* "3.5° nose down", "level". */
 const char *order_attitude(const struct order *order, double attitude);
-const char *order_state(enum float_state state);
 /* "rises at 225 mm/s". */
 const char *order_speed(const struct order *order, double speed);
 

@@ -35,10 +35,10 @@ static void cut_table(struct order *order) {
                          order_length(order, supply->blank_height),
                          order_length(order, supply->blank_width)));
     if (recipe->lip) lip_row(order, recipe->lip);
-    for (int i = 0; i < supply->cut_count; i++) {
-        const struct wire_cut *cut = &supply->cuts[i];
-        cut_row(order, arena_printf(order->arena, "Wire, %s", cut->what), make,
-                arena_printf(order->arena, "%s of %s %s", order_length(order, cut->cut),
+    for (int i = 0; i < order->results->plug.fitting_count; i++) {
+        const char *fitting = name_text(order->arena, fitting_name(i, NAME_TIE, NAME_HANGER));
+        cut_row(order, arena_printf(order->arena, "Wire, %s", fitting), make,
+                arena_printf(order->arena, "%s of %s %s", order_length(order, supply->cuts[i].cut),
                              order_fine(order, recipe->hardware->wire->diameter),
                              reference_metal[recipe->hardware->wire->material].name));
     }
@@ -111,17 +111,18 @@ static const char *group_name(enum supply_group group) {
 static void material_row(struct order *order, const struct supply_row *row,
                          const struct supply_row *other, bool first_of_group) {
     struct md *md = &order->md;
+    const char *item = name_text(order->arena, row->item);
     md_cell(md, TICK_BOX);
     if (first_of_group)
         md_cell(md, "%s", group_name(row->group));
     else
         md_skip(md);
     if (other) {
-        md_cell(md, "%s + %s", row->item, other->mixed);
+        md_cell(md, "%s + %s", item, name_text(order->arena, (struct name){.key = other->mixed}));
         md_cell(md, "%s + %s", amount(order, row, row->one), amount(order, other, other->one));
         md_cell(md, "%s + %s", amount(order, row, row->run), amount(order, other, other->run));
     } else {
-        md_cell(md, "%s", row->item);
+        md_cell(md, "%s", item);
         md_cell(md, "%s", amount(order, row, row->one));
         md_cell(md, "%s", amount(order, row, row->run));
     }

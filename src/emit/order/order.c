@@ -54,10 +54,6 @@ const char *order_speed(const struct order *order, double speed) {
                         measure_speed(order->arena, fabs(speed), order->units));
 }
 
-const char *order_state(enum float_state state) {
-    return state == STATE_FLOATS ? "floats" : state == STATE_SINKS ? "sinks" : "suspends";
-}
-
 /* Nobody waits to the minute: 1 min up to an hour, 5 min up to six, a quarter beyond. */
 static double wait_step(double seconds) {
     return seconds <= 3600 ? 60 : seconds <= 6 * 3600 ? 5 * 60 : 15 * 60;

@@ -1,7 +1,9 @@
 /* Templates, bore map, mass budget, centre line: what the wood must become and keep to. */
 #include "emit/order/inner.h"
 
+#include <ctype.h>
 #include <math.h>
+#include <string.h>
 
 /* --- 1:1 templates -------------------------------------------------------------------------- */
 
@@ -63,7 +65,8 @@ static const char *nearest(const struct order *order, int bore) {
         if (!least || clearance->distance < least->distance) least = clearance;
     }
     if (!least) return "–";
-    return arena_printf(order->arena, "%s, %s", least->other, order_length(order, least->distance));
+    return arena_printf(order->arena, "%s, %s", name_text(order->arena, least->other),
+                        order_length(order, least->distance));
 }
 
 static void load_table(struct order *order) {
@@ -107,10 +110,19 @@ static void opening_row(struct order *order, const char *what, const char *enter
     md_cell(&order->md, "%s", depth);
 }
 
-static void pilot_row(struct order *order, const char *what, const struct fitted *fitted) {
+/* "Hanger 1", at the head of a row. */
+static const char *fitting_title(const struct order *order, int fitting) {
+    const char *name = name_text(order->arena, fitting_name(fitting, NAME_TIE, NAME_HANGER));
+    char *title = arena_copy(order->arena, name, strlen(name));
+    title[0] = (char)toupper((unsigned char)title[0]);
+    return title;
+}
+
+static void pilot_row(struct order *order, int fitting) {
+    const struct fitted *fitted = &order->results->plug.fittings[fitting];
     const struct pilot *pilot = &fitted->pilot;
     if (!pilot->given) return;
-    opening_row(order, what, place_name(fitted->fitting->place),
+    opening_row(order, fitting_title(order, fitting), place_name(fitted->fitting->place),
                 order_length(order, pilot->mouth_x), order_fine(order, pilot->diameter),
                 order_length(order, pilot->depth));
 }
@@ -126,7 +138,7 @@ static void lip_rows(struct order *order) {
                 order_length(order, lip->slot));
     const struct fitting *tie = order->recipe->hardware->line_tie;
     if (tie->place != PLACE_LIP) return;
-    opening_row(order, "Line tie",
+    opening_row(order, fitting_title(order, FITTING_TIE),
                 arena_printf(order->arena, "lip, %s from its outer end",
                              order_length(order, position_in(tie->at, lip->length))),
                 "–", "wire", "through");
@@ -138,14 +150,10 @@ static void opening_table(struct order *order) {
                                                {"From the nose", MD_RIGHT},
                                                {"Drill", MD_RIGHT},
                                                {"Depth", MD_RIGHT}};
-    const struct plug *plug = &order->results->plug;
     const struct eyes *eyes = order->recipe->eyes;
     md_heading(&order->md, 3, "Wires, slot and sockets");
     md_table(&order->md, columns, 5);
-    for (int i = 0; i < plug->fitting_count; i++) {
-        pilot_row(order, i == FITTING_TIE ? "Line tie" : arena_printf(order->arena, "Hanger %d", i),
-                  &plug->fittings[i]);
-    }
+    for (int i = 0; i < order->results->plug.fitting_count; i++) pilot_row(order, i);
     lip_rows(order);
     if (eyes) {
         opening_row(
@@ -183,10 +191,10 @@ static void stage_rows(struct order *order, enum stage stage, struct tally *sum)
         mass = together ? mass + row->mass : row->mass;
         if (together && i + 1 < masses->count && masses->rows[i + 1].stage == stage) continue;
         if (first)
-            md_cell(md, "%s", stage_name(stage));
+            md_cell(md, "%s", name_stages[stage].text);
         else
             md_skip(md);
-        md_cell(md, "%s", together ? "all colours" : row->item);
+        md_cell(md, "%s", together ? "all colours" : name_text(order->arena, row->item));
         md_cell(md, "%s", order_mass(order, mass));
         md_cell(md, "%s", order_mass(order, sum->mass));
         md_cell(md, "%s", order_length(order, sum->x / sum->mass));

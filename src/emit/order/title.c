@@ -163,7 +163,7 @@ static const char *value_reserve(const struct order *order, const struct conditi
 
 static const char *value_state(const struct order *order, const struct condition *c) {
     (void)order;
-    return order_state(c->state);
+    return name_float_states[c->state];
 }
 
 static const char *value_attitude(const struct order *order, const struct condition *c) {
@@ -246,7 +246,7 @@ static void body_table(struct order *order) {
     md_cell(md, "%s at %s moisture, %s (%s)", reference_wood[order->recipe->wood->species].name,
             measure_share(order->arena, order->recipe->wood->moisture),
             measure_density(order->arena, plug->wood_density, order->units),
-            wood_source_name(plug->wood_source));
+            name_wood_sources[plug->wood_source]);
     md_cell(md, "Water");
     md_cell(md, "%s, %s g/kg salt, %s",
             measure_temperature(order->arena, water->temperature, order->units),
