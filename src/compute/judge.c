@@ -248,7 +248,8 @@ static void judge_strength(const struct judge *j) {
 
 static void judge_run(const struct judge *j) {
     const struct run *run = &j->results->run;
-    if (run->feasible || j->diags->errors) return;
+    bool planned = run->route.count > 0;
+    if (!planned || run->feasible || j->diags->errors) return;
     const char *id = run->culprit >= 0 ? run->route.operations[run->culprit].id : "work";
     diag_add(j->diags, SEVERITY_ERROR, place(j, &j->recipe->shop->open), "open",
              "longer hours, fewer plugs in the run, or a smaller wheel load",

@@ -12,9 +12,9 @@ static double loads_of(const struct ballast_result *ballast) {
     return total;
 }
 
-/* What `results_compute` begins with.  A run that was not planned counts as one that fits. */
+/* What `results_compute` begins with; no run is planned. */
 static struct results afloat(struct arena *arena, const struct recipe *recipe) {
-    struct results r = {.run.feasible = true, .digest = ""};
+    struct results r = {.digest = ""};
     r.plug = plug_of(arena, recipe);
     r.ballast = ballast_of(arena, &r.plug);
     r.masses = mass_rows(arena, &r.plug, r.ballast.fills);
