@@ -82,7 +82,7 @@ static struct operation added_operation(struct draft *draft, const struct step *
         .each = step->hands_on.given ? step->hands_on.value : 0.0,
         .wait = step->wait.given ? step->wait.value : 0.0,
         .station = station == AT_NONE ? AT_BENCH : station,
-        .coat = station == AT_SPRAY || station == AT_WHEEL,
+        .coat = operation_places[station].laid,
         .by_wheel = station == AT_WHEEL,
         .added = step,
     };

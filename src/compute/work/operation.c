@@ -20,6 +20,11 @@ const struct operation_row operation_rows[OPERATION_KEYS + 1] = {
 #include "route.def"
 };
 
+const struct place_row operation_places[AT_COUNT] = {
+#define PLACE(key, word, title, laid) [AT_##key] = {word, title, laid},
+#include "route.def"
+};
+
 static const char *const keys[OPERATION_KEYS] = {
 #define OPERATION(key, ...) #key,
 #include "route.def"
@@ -215,8 +220,7 @@ struct operation operation_of(struct arena *arena, const struct recipe *recipe,
 }
 
 enum station_used operation_place(struct str needs) {
-#define PLACE(key, word, title) \
-    if (str_is(needs, word)) return AT_##key;
-#include "route.def"
+    for (int place = AT_NONE + 1; place < AT_COUNT; place++)
+        if (str_is(needs, operation_places[place].word)) return (enum station_used)place;
     return AT_NONE;
 }

@@ -27,9 +27,17 @@ enum phase {
 /* Where an operation happens: a resource of the run. */
 enum station_used {
     AT_NONE,
-#define PLACE(key, word, title) AT_##key,
+#define PLACE(key, ...) AT_##key,
 #include "route.def"
+    AT_COUNT
 };
+
+struct place_row {
+    const char *word, *title; /* NULL for AT_NONE */
+    bool laid;
+};
+
+extern const struct place_row operation_places[AT_COUNT];
 
 /* What the plug is when it is weighed after an operation. */
 enum weighed { WEIGHED_NOT, WEIGHED_SHAPED, WEIGHED_SEALED, WEIGHED_IN_TEST, WEIGHED_FINISHED };

@@ -6,7 +6,10 @@
 #include <math.h>
 #include <stdlib.h>
 
-enum { BUILDER, BENCH, SPRAY, WHEEL, PLACES };
+/* Resources are numbered like the places; where no place is, the builder is. */
+enum { BUILDER = AT_NONE };
+
+_Static_assert((int)AT_COUNT <= SCHEDULE_MAX_RESOURCES, "every place is a resource");
 
 struct planner {
     struct arena *arena;
@@ -33,24 +36,10 @@ static struct hours hours_of(const struct shop *shop) {
 
 /* --- the project ----------------------------------------------------------------------------- */
 
-static int place_of(enum station_used station) {
-    switch (station) {
-    case AT_BENCH:
-        return BENCH;
-    case AT_SPRAY:
-        return SPRAY;
-    case AT_WHEEL:
-        return WHEEL;
-    case AT_NONE:
-        break;
-    }
-    return -1;
-}
-
 static struct activity activity_of(const struct operation *operation, int plugs) {
     struct activity a = {.in_hours = true, .wait = llround(operation->wait)};
     int64_t fixed = llround(operation->fixed), each = llround(operation->each);
-    int place = place_of(operation->station);
+    enum station_used place = operation->station;
     if (operation->coat || each == 0) {
         a.first = fixed + each * plugs;
         a.pieces = a.first > 0;
@@ -60,8 +49,8 @@ static struct activity activity_of(const struct operation *operation, int plugs)
         a.pieces = plugs;
     }
     a.work[BUILDER] = 1;
-    if (place >= 0) a.work[place] = place == WHEEL ? plugs : 1;
-    if (place == WHEEL) a.rest[WHEEL] = plugs;
+    a.work[place] = place == AT_WHEEL ? plugs : 1;
+    if (place == AT_WHEEL) a.rest[place] = plugs;
     return a;
 }
 
@@ -151,9 +140,9 @@ static struct planner planner_of(struct arena *arena, const struct recipe *recip
     add_links(&p);
     p.project.activities = p.activities;
     p.project.links = p.links;
-    p.project.resources = PLACES;
-    p.project.capacity[BUILDER] = p.project.capacity[BENCH] = p.project.capacity[SPRAY] = 1;
-    p.project.capacity[WHEEL] = wheel;
+    p.project.resources = AT_COUNT;
+    for (int place = 0; place < AT_COUNT; place++)
+        p.project.capacity[place] = place == AT_WHEEL ? wheel : 1;
     return p;
 }
 

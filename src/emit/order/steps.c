@@ -45,7 +45,8 @@ static void times(struct order *order, int index) {
     if (operation->wait > 0) {
         md_add(md, " · then leave it **%s**", order_wait(order, operation->wait));
     }
-    if (operation->station != AT_NONE) md_add(md, " · %s", words_place(operation->station));
+    if (operation->station != AT_NONE)
+        md_add(md, " · %s", operation_places[operation->station].title);
     add_plan(order, index);
     add_cautions(order, operation->cautions);
     md_end(md);

@@ -158,12 +158,3 @@ const char *words_phase(enum phase phase) {
     };
     return titles[phase];
 }
-
-const char *words_place(enum station_used place) {
-    static const char *const titles[] = {
-        [AT_NONE] = NULL,
-#define PLACE(key, word, title) [AT_##key] = title,
-#include "route.def"
-    };
-    return titles[place];
-}

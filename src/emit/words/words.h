@@ -25,8 +25,7 @@ struct words words_of(struct arena *arena, const struct recipe *recipe,
 const char *words_title(struct arena *arena, const struct recipe *recipe,
                         const struct operation *operation);
 
-/* The heading of a phase, and the name of a place; NULL for AT_NONE. */
+/* The heading of a phase. */
 const char *words_phase(enum phase phase);
-const char *words_place(enum station_used place);
 
 #endif
