@@ -27,7 +27,10 @@ static const char *const where_words[] = {
 #define COVER(key, word, ...) word,
 #include "tables/finish.def"
     NULL};
-static const char *const topcoat_words[] = {"epoxy", "urethane", "varnish", NULL};
+static const char *const topcoat_words[] = {
+#define TOPCOAT_KIND(key, word) word,
+#include "tables/finish.def"
+    NULL};
 static const char *const paper_words[] = {"A4", "Letter", NULL};
 static const char *const units_words[] = {"metric", "inch", NULL};
 

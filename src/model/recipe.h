@@ -192,7 +192,10 @@ struct paint {
     int layer_count;
 };
 
-enum topcoat_kind { TOPCOAT_EPOXY, TOPCOAT_URETHANE, TOPCOAT_VARNISH };
+enum topcoat_kind {
+#define TOPCOAT_KIND(key, word) TOPCOAT_##key,
+#include "tables/finish.def"
+};
 
 struct recoat {
     double after, before;

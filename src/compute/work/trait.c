@@ -37,9 +37,8 @@ static unsigned section_traits(const struct section_choice *section) {
 static unsigned topcoat_traits(const struct topcoat *topcoat) {
     if (!topcoat || topcoat->coats == 0) return 0;
     static const unsigned kinds[] = {
-        [TOPCOAT_EPOXY] = HAS(EPOXY),
-        [TOPCOAT_URETHANE] = HAS(URETHANE),
-        [TOPCOAT_VARNISH] = HAS(VARNISH),
+#define TOPCOAT_KIND(key, word) [TOPCOAT_##key] = HAS(key),
+#include "tables/finish.def"
     };
     return HAS(TOPCOAT) | HAS(COATED) | kinds[topcoat->kind];
 }

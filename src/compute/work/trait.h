@@ -22,9 +22,8 @@ enum trait {
     TRAIT_ROUNDED,
     TRAIT_SOFT_METAL,
     TRAIT_LEAD,
-    TRAIT_EPOXY, /* kind of the topcoat */
-    TRAIT_URETHANE,
-    TRAIT_VARNISH,
+#define TOPCOAT_KIND(key, word) TRAIT_##key, /* of the recipe's topcoat */
+#include "tables/finish.def"
 #define LAYER_KIND(key, ...) TRAIT_##key, /* of the layer in hand */
 #include "tables/finish.def"
     TRAIT_MASKED,

@@ -70,7 +70,10 @@ void order_colours(struct order *order) {
 /* --- topcoat -------------------------------------------------------------------------------- */
 
 static const char *topcoat_name(enum topcoat_kind kind) {
-    static const char *const names[] = {"epoxy", "urethane", "varnish"};
+    static const char *const names[] = {
+#define TOPCOAT_KIND(key, word) word,
+#include "tables/finish.def"
+    };
     return names[kind];
 }
 
