@@ -154,7 +154,7 @@ install: all ## install under PREFIX
 uninstall: ## remove what install put there
 	rm -f "$(DESTDIR)$(BINDIR)/plugwright"
 
-git-setup: all ## let git show designs instead of YAML (docs/git.md)
+git-setup: all ## let git show designs instead of YAML (docs/git.md, Git's own commands)
 	git config diff.plugwright.textconv "$$(git rev-parse --sq-quote "$$PWD/$(BIN)") facts --own"
 
 dist: ## the committed source as an archive

@@ -26,7 +26,7 @@
 
 #define VERSION "1.0"
 
-/* Exit statuses: outputs in docs/command.md. */
+/* docs/command.md, Exit status. */
 enum { STATUS_FINE = 0, STATUS_ERRORS = 1, STATUS_TROUBLE = 2 };
 
 struct options {

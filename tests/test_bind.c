@@ -20,8 +20,9 @@ static const struct recipe *with_every_section(struct bench *b) {
                  .shop = "shop: {board: {length: 1 m, width: 100 mm, thickness: 30 mm}}\n"));
 }
 
-/* Source: the language, 2 and 3.  Those marked † there are common practice, no source: among them
- * paint thinned one to one, and two-part epoxy mixed in equal parts that cures for a day. */
+/* Defaults as printed in docs/fields.md.  Those marked † there are common practice, no source:
+ * among them paint thinned one to one, and two-part epoxy mixed in equal parts that cures for a
+ * day. */
 static void every_default_of_the_language_takes_effect(void **state) {
     const struct recipe *r = with_every_section(*state);
     const struct finish *f = r->finish;

@@ -202,7 +202,7 @@ static void no_rule_is_without_a_case(void **state) {
 /* What stands exactly on the edge of a rule is still allowed. */
 static void what_stands_on_the_edge_of_a_rule_is_allowed(void **state) {
     static const struct recipe_parts edges[] = {
-        /* the last station a thousandth of a millimetre off: 1 um (docs/physics.md) */
+        /* the last station a thousandth of a millimetre off: 1 um (docs/physics.md, 1.3) */
         {.body =
              BODY("100 mm", NOSE STATION("99.9991 mm", "5 mm", "5 mm", "9 mm"), "{shape: oval}")},
         {.body = BODY("4 in", NOSE STATION("101.6 mm", "5 mm", "5 mm", "9 mm"), "{shape: oval}")},

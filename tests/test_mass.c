@@ -1,5 +1,5 @@
 /* What weighs how much, and where: sums that can be done by hand on a box of 100 x 20 x 20 mm.
- * Source of all formulas: docs/physics.md; densities of metals and sheets as printed there. */
+ * Source of all formulas: docs/physics.md, 4; densities of metals and sheets as printed there. */
 #include "recipe_text.h"
 
 #include "compute/plug/mass.h"

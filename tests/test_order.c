@@ -418,7 +418,7 @@ static void measured_values_are_compared_with_the_prediction(void **state) {
     assert_true(c.sealed.given && c.finished.given && c.nose.given);
     /* Both ends read: the attitude is the slope of the line between them, by its definition. */
     assert_close(tan(c.attitude.read), (0.002 - 0.001) / 0.140, 1e-12);
-    /* Reserve = (greatest displacement - mass) / greatest displacement: docs/physics.md. */
+    /* Reserve = (greatest displacement - mass) / greatest displacement: docs/physics.md, 5.3. */
     double capacity = made.results.finished.rest.capacity;
     assert_close(c.reserve, (capacity - 0.061) / capacity, 1e-12);
     assert_true(says(&made, "| Finished plug "));

@@ -130,8 +130,8 @@ static void lead_balls_weigh_what_their_diameter_says(void **state) {
     }
 }
 
-/* g/cm3, docs/physics.md. */
-static void densities_are_those_of_the_specification(void **state) {
+/* As printed in docs/physics.md, 4.2. */
+static void densities_are_those_of_the_page(void **state) {
     (void)state;
     static const struct {
         const char *name;
@@ -199,7 +199,7 @@ static void bigger_trebles_weigh_more(void **state) {
     assert_null(reference_hook_of(str_of("")));
 }
 
-/* docs/physics.md. */
+/* docs/physics.md, 2.3. */
 static void a_layer_covers_what_its_place_says(void **state) {
     (void)state;
     static const double covers[] = {
@@ -277,7 +277,7 @@ int main(void) {
         cmocka_unit_test(imported_woods_stand_on_their_basic_value),
         cmocka_unit_test(every_wood_of_the_language_is_there_in_its_order),
         cmocka_unit_test(lead_balls_weigh_what_their_diameter_says),
-        cmocka_unit_test(densities_are_those_of_the_specification),
+        cmocka_unit_test(densities_are_those_of_the_page),
         cmocka_unit_test(only_lead_and_tin_are_driven_home),
         cmocka_unit_test(ballast_and_wire_are_named_from_one_table),
         cmocka_unit_test(bigger_trebles_weigh_more),

@@ -66,7 +66,7 @@ static double number_at(json_t *root, const char *path) {
 
 /* --- the report ------------------------------------------------------------------------------ */
 
-/* Keys and types: outputs, 3. */
+/* docs/report.md, The plug, and what follows there. */
 static void the_report_has_every_key_that_is_fixed(void **state) {
     static const struct {
         const char *path;
@@ -155,6 +155,42 @@ static void the_report_has_every_key_that_is_fixed(void **state) {
     }
     assert_int_equal(json_array_size(at(root, "float.test.righting_arm_mm")), 19);
     assert_non_null(json_object_get(at(root, "float.finished"), "vanishing_deg"));
+    json_decref(root);
+}
+
+/* Keys of the object and of all that it holds, each as the page writes it: `key`. */
+static void expect_told(const char *page, json_t *value) {
+    const char *key;
+    json_t *member;
+    size_t i;
+    json_object_foreach(value, key, member) {
+        char written[64];
+        snprintf(written, sizeof written, "`%s`", key);
+        if (!strstr(page, written)) print_error("the page does not tell of %s\n", written);
+        assert_non_null(strstr(page, written));
+        expect_told(page, member);
+    }
+    json_array_foreach(value, i, member) expect_told(page, member);
+}
+
+static void every_key_is_told_of(void **state) {
+    struct bench *b = *state;
+    enum { MOST = 1 << 16 };
+    char *page = NEW(&b->arena, char, MOST);
+    FILE *file = fopen("docs/report.md", "r");
+    assert_non_null(file);
+    size_t size = fread(page, 1, MOST - 1, file);
+    fclose(file);
+    assert_in_range(size, 1, MOST - 2);
+    json_t *root = report_on(b, whole);
+    expect_told(page, root);
+    json_decref(root);
+    struct buf out = {.arena = &b->arena};
+    struct compilation c = bench_compile(b, PARTS(.water = "water: {temprature: 15 degC}\n"));
+    report_diagnostics(&out, &c.diags);
+    root = parsed(&out);
+    assert_int_equal(json_array_size(at(root, "diagnostics")), 1);
+    expect_told(page, root);
     json_decref(root);
 }
 
@@ -497,6 +533,7 @@ static void every_row_of_a_table_names_its_source(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         BENCH_TEST(the_report_has_every_key_that_is_fixed),
+        BENCH_TEST(every_key_is_told_of),
         BENCH_TEST(numbers_are_those_of_the_results_to_nine_digits),
         BENCH_TEST(what_is_reported_adds_up),
         BENCH_TEST(the_name_comes_out_as_it_went_in),

@@ -586,7 +586,7 @@ static void the_ground_is_the_reason_why_it_comes_first(void **state) {
 
 /* --- Orders --- */
 
-/* Every order of docs/physics.md, the wrong way round. */
+/* Every order of docs/physics.md, 11.3, the wrong way round. */
 static void an_order_that_spoils_the_work_is_an_error_that_says_why(void **state) {
     static const struct {
         const char *first, *second, *why;

@@ -25,7 +25,7 @@ double bench_amidships(const struct condition *condition) {
     return (condition->waterline_nose + condition->waterline_tail) / 2;
 }
 
-/* tan(lean) is proportional to the offset: docs/physics.md. */
+/* tan(lean) is proportional to the offset: docs/physics.md, 5.9. */
 double bench_tolerance(const struct condition *condition, double lean) {
     const double trial = 1e-3;
     return trial * tan(lean) / tan(condition_lean(condition, condition->ballast_mass, trial));

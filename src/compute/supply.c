@@ -105,7 +105,7 @@ static void supply_lip(struct supplier *s) {
 
 /* --- hardware -------------------------------------------------------------------------------- */
 
-/* Each piece is cut longer than it is installed (docs/physics.md). */
+/* Each piece is cut longer than it is installed (docs/physics.md, 10.2). */
 static void supply_wire(struct supplier *s) {
     const struct plug *plug = s->plug;
     double total = 0;

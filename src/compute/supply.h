@@ -1,5 +1,5 @@
 /* What to buy and to cut: blank, board, lip sheet, wire, hooks, ballast, finishes, with costs
- * (docs/physics.md).  SI units in the structs.
+ * (docs/physics.md, 10).  SI units in the structs.
  */
 #ifndef PLUGWRIGHT_SUPPLY_H
 #define PLUGWRIGHT_SUPPLY_H

@@ -1,4 +1,4 @@
-/* The whole report as JSON: fixed keys, more may be added (docs/report.md). */
+/* The whole report as JSON: fixed keys, more may be added (docs/report.md, Units and nulls). */
 #ifndef PLUGWRIGHT_REPORT_H
 #define PLUGWRIGHT_REPORT_H
 

@@ -37,7 +37,7 @@ static bool currency_malformed(const struct recipe *r, const struct recipe *same
 
 /* --- the body -------------------------------------------------------------------------------- */
 
-/* The last station may miss the length by rounding of its unit: 1 um (docs/physics.md). */
+/* The last station may miss the length by rounding of its unit: 1 um (docs/physics.md, 1.3). */
 static const double tail_slack = 1e-6;
 
 static double station_x(const struct recipe *r, const struct station *station) {

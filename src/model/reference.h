@@ -77,7 +77,7 @@ const char *reference_hook_name(int row);
 const struct hook_row *reference_hook_of(struct str size);
 
 /* Density of wood at moisture `moisture` (fraction, 0..0.30), kg/m3: USDA Wood Handbook
- * FPL-GTR-190 chapter 4, equations 4-11 and 4-12 (docs/physics.md). */
+ * FPL-GTR-190 chapter 4, equations 4-11 and 4-12 (docs/physics.md, 3.1). */
 double reference_wood_density(const struct wood_row *wood, double moisture);
 
 /* Specific gravity at 12 %, for fastener formulas. */

@@ -1,4 +1,4 @@
-/* `base:`, a recipe written as its difference from another (docs/language.md).
+/* `base:`, a recipe written as its difference from another (docs/language.md, Variants).
  *
  * Mappings merge key by key, everything else is replaced; `none` drops a mapping or list that the
  * base gives.  A merged mapping has the recipe's own keys first, then those of the base by name.

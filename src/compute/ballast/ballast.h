@@ -1,4 +1,4 @@
-/* Ballast: loads to an aim, spread of the wood, the float-test card (docs/physics.md).
+/* Ballast: loads to an aim, spread of the wood, the float-test card (docs/physics.md, 6).
  * SI units; attitudes in rad, nose down positive; reserves as shares of 1.
  */
 #ifndef PLUGWRIGHT_BALLAST_BALLAST_H

@@ -1,4 +1,4 @@
-/* What the bench told, turned into corrected loads (docs/physics.md; docs/language.md).
+/* What the bench told, turned into corrected loads (docs/physics.md, 8).
  *
  * A weighed blank already stands in the plug's wood density.  A sealed body that was weighed, or
  * else a waterline that was read in the float test, says how much heavier the body is than it was

@@ -1,4 +1,4 @@
-/* The best loads that can be made from what lies on hand (docs/physics.md). */
+/* The best loads that can be made from what lies on hand (docs/physics.md, 6.4). */
 #ifndef PLUGWRIGHT_BALLAST_PIECES_H
 #define PLUGWRIGHT_BALLAST_PIECES_H
 

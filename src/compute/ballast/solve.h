@@ -1,4 +1,4 @@
-/* Loads to an aim (docs/physics.md): what ballast.c asks for each density of the wood. */
+/* Loads to an aim (docs/physics.md, 6.2): what ballast.c asks for each density of the wood. */
 #ifndef PLUGWRIGHT_BALLAST_SOLVE_H
 #define PLUGWRIGHT_BALLAST_SOLVE_H
 

@@ -1,4 +1,4 @@
-/* How a body floats: attitude at rest, metacentric height, righting arms (docs/physics.md).
+/* How a body floats: attitude at rest, metacentric height, righting arms (docs/physics.md, 5).
  *
  * x aft, y to starboard, z up in the body's frame.  World up at nose-down angle t and heel p is
  * n = (sin t, sin p cos t, cos p cos t); water fills n.r < c.  SI units; angles in rad.
@@ -29,7 +29,7 @@ struct rest {
     double gm; /* m; submerged: (B - G).n */
 };
 
-/* The first minimum of the potential energy downhill from attitude 0 (docs/physics.md).
+/* The first minimum of the potential energy downhill from attitude 0 (docs/physics.md, 5.5).
  * Finds it for every valid hull and burden; takes tens of microseconds. */
 struct rest hydro_rest(const struct hull *hull, const struct burden *burden, double water);
 
@@ -52,7 +52,7 @@ struct righting hydro_righting(const struct hull *hull, const struct burden *bur
                                const struct rest *rest);
 
 /* Rise (positive) or sink speed fully submerged, m/s: sqrt(2 |F| / (water Cd plan_area)), Cd by
- * FACT(DRAG) (docs/physics.md). */
+ * FACT(DRAG) (docs/physics.md, 5.11). */
 double hydro_speed(const struct rest *rest, double mass, double water, double plan_area);
 
 #endif

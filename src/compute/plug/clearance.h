@@ -1,5 +1,5 @@
 /* Room around ballast bores: to the surface, to each other, to slot, sockets and wires
- * (docs/physics.md).  Metres.
+ * (docs/physics.md, 7).  Metres.
  */
 #ifndef PLUGWRIGHT_PLUG_CLEARANCE_H
 #define PLUGWRIGHT_PLUG_CLEARANCE_H

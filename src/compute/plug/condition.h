@@ -1,4 +1,4 @@
-/* The plug in one condition: float test or finished (docs/physics.md).  SI units. */
+/* The plug in one condition: float test or finished (docs/physics.md, 5.2).  SI units. */
 #ifndef PLUGWRIGHT_PLUG_CONDITION_H
 #define PLUGWRIGHT_PLUG_CONDITION_H
 

@@ -1,4 +1,4 @@
-/* What weighs how much, where: rows of mass by stage of the build (docs/physics.md).
+/* What weighs how much, where: rows of mass by stage of the build (docs/physics.md, 4).
  * SI units; x aft of the nose, z above the datum.
  */
 #ifndef PLUGWRIGHT_PLUG_MASS_H
@@ -52,7 +52,7 @@ struct bore_fill bore_filled(const struct plug *plug, int bore, double mass, dou
 /* A bore with the pieces that the recipe names; one that is to be solved is empty. */
 struct bore_fill bore_as_written(const struct plug *plug, int bore);
 
-/* The two conditions of docs/physics.md. */
+/* The two conditions of docs/physics.md, 5.2. */
 enum condition_kind { CONDITION_TEST, CONDITION_FINISHED };
 
 /* Whether what a stage brings is on the plug in a condition. */

@@ -1,5 +1,5 @@
 /* The plug as far as it does not depend on the ballast: outline, wood, lip, pilots, hulls, water
- * (docs/physics.md).  SI units; x aft of the nose, z above the datum.
+ * (docs/physics.md, 2 and 3).  SI units; x aft of the nose, z above the datum.
  */
 #ifndef PLUGWRIGHT_PLUG_PLUG_H
 #define PLUGWRIGHT_PLUG_PLUG_H

@@ -1,4 +1,4 @@
-/* Strength of the hardware against the line (docs/physics.md). */
+/* Strength of the hardware against the line (docs/physics.md, 9). */
 #ifndef PLUGWRIGHT_PLUG_STRENGTH_H
 #define PLUGWRIGHT_PLUG_STRENGTH_H
 

@@ -1,4 +1,4 @@
-/* What a side that is fatter than the other does (docs/physics.md). */
+/* What a side that is fatter than the other does (docs/physics.md, 5.10). */
 #ifndef PLUGWRIGHT_PLUG_SYMMETRY_H
 #define PLUGWRIGHT_PLUG_SYMMETRY_H
 

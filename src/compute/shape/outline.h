@@ -3,7 +3,7 @@
  * x runs aft from the nose (0) to the tail (length) along the datum line, z up.  All in metres.
  * Curves are monotone piecewise Hermite cubics (Fritsch and Butland 1984, SIAM J. Sci. Stat.
  * Comput. 5, 300-304): weighted harmonic mean slopes inside, the shape-preserving three-point rule
- * at both ends (docs/physics.md).
+ * at both ends (docs/physics.md, 2.1).
  */
 #ifndef PLUGWRIGHT_SHAPE_OUTLINE_H
 #define PLUGWRIGHT_SHAPE_OUTLINE_H

@@ -1,5 +1,5 @@
 /* The run: when each operation of each load happens, with one builder, places and opening hours
- * (docs/physics.md).  Times in seconds from the run's start.
+ * (docs/physics.md, 12).  Times in seconds from the run's start.
  */
 #ifndef PLUGWRIGHT_WORK_RUN_H
 #define PLUGWRIGHT_WORK_RUN_H

@@ -1,7 +1,7 @@
 /* Two recipes side by side: what was changed, what that does, and which change did what.
  *
  * One value for all three forms: text for a terminal, Markdown with drawings
- * (drawing_difference.h), and JSON (docs/git.md).
+ * (drawing_difference.h), and JSON (docs/git.md, As JSON).
  */
 #ifndef PLUGWRIGHT_DIFFERENCE_DIFFERENCE_H
 #define PLUGWRIGHT_DIFFERENCE_DIFFERENCE_H

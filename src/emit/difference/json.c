@@ -1,5 +1,5 @@
-/* A difference as JSON (docs/git.md): millimetres, grams, degrees, minutes, as in the report; null
- * where a value does not exist. */
+/* A difference as JSON (docs/git.md, As JSON): millimetres, grams, degrees, minutes, as in the
+ * report; null where a value does not exist. */
 #include <math.h>
 
 #include "emit/difference/inner.h"

@@ -1,4 +1,4 @@
-/* The drawings of a work order as SVG, in millimetres (docs/command.md). */
+/* The drawings of a work order as SVG, in millimetres (docs/command.md, Drawings). */
 #ifndef PLUGWRIGHT_DRAWING_DRAWING_H
 #define PLUGWRIGHT_DRAWING_DRAWING_H
 

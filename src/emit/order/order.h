@@ -1,4 +1,4 @@
-/* The work order as Markdown (docs/command.md). */
+/* The work order as Markdown (docs/command.md, The work order). */
 #ifndef PLUGWRIGHT_ORDER_ORDER_H
 #define PLUGWRIGHT_ORDER_ORDER_H
 
