@@ -45,7 +45,7 @@ static void names_are_equal_where_key_number_and_name_are(void **state) {
     for (int i = 0; i < 3; i++) assert_false(name_equal(first, others[i]));
 }
 
-/* docs/physics.md: no finish and no eyes in the float test, and no filler over the ballast. */
+/* docs/physics.md, 5.2: no finish and no eyes in the float test, and no filler over the ballast. */
 static void the_float_test_lacks_filler_finish_and_eyes(void **state) {
     (void)state;
     for (enum stage stage = STAGE_SHAPED; stage < STAGE_COUNT; stage++) {
