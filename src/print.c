@@ -1,24 +1,20 @@
-/* One private folder holds one folder a job.  The tools run in the job's folder: WeasyPrint looks
- * for drawings beside the page, and there is nothing else to find.
- *
- * While tools run, the signals that end a program are blocked and waited for together with the end
- * of a child: an interrupt stops the tools, removes the folder and is then raised again.  Each tool
- * leads a process group of its own, so that stopping Pandoc stops what it has started.
+/* One scratch folder holds one folder a job.  The tools run in the job's folder: WeasyPrint looks
+ * for drawings beside the page, and there is nothing else to find.  An interrupt stops the tools,
+ * and Pandoc with what it has started, before it removes the folder.
  */
 #include "print.h"
 
 #include <errno.h>
-#include <fcntl.h>
 #include <signal.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 #include <sys/wait.h>
-#include <time.h>
 #include <unistd.h>
 
 #include "base/unicode.h"
 #include "emit/print/style.h"
+#include "system/path.h"
+#include "system/scratch.h"
 #include "system/tool.h"
 
 static const char reader[] =
@@ -43,8 +39,7 @@ struct printer {
     struct running running[MAX_AT_ONCE];
     int at_once, busy;
     struct tool pandoc, weasyprint;
-    const char *folder;      /* private */
-    sigset_t ending, before; /* the signals that are waited for; the mask that was found */
+    struct scratch scratch;
     FILE *terminal;
 };
 
@@ -64,8 +59,13 @@ static const char *title_argument(struct arena *arena, struct str title) {
     return out.data;
 }
 
+/* A job's folder and a file in it, from the scratch folder. */
 static const char *job_folder(const struct printer *printer, int job) {
-    return arena_printf(printer->arena, "%s/job-%d", printer->folder, job);
+    return arena_printf(printer->arena, "job-%d", job);
+}
+
+static const char *in_job(const struct printer *printer, int job, const char *name) {
+    return path_join(printer->arena, job_folder(printer, job), name);
 }
 
 static const char *result_name(enum print_form form) {
@@ -99,16 +99,29 @@ static const char *const *arguments(const struct printer *printer, const struct 
     return list;
 }
 
+/* The locale is one by which Pandoc reads its arguments as they are; the date is fixed. */
+static const char *const *settings(const struct printer *printer, const char *folder) {
+    const char **list = NEW(printer->arena, const char *, 4);
+    const char *date = getenv("SOURCE_DATE_EPOCH");
+    list[0] = arena_printf(printer->arena, "TMPDIR=%s", folder);
+    list[1] = "LC_ALL=C.UTF-8";
+    list[2] = arena_printf(printer->arena, "SOURCE_DATE_EPOCH=%s", date ? date : "0");
+    return list;
+}
+
 /* Lays out what the tools may see. */
 static const char *fill_folder(const struct printer *printer, int index) {
     const struct print_job *job = &printer->jobs[index];
-    struct publish_file *files = NEW(printer->arena, struct publish_file, job->count + 2);
     bool pdf = job->form == PRINT_PDF;
-    files[0] = (struct publish_file){"style.html", pdf ? style_order_html : style_tablet_html};
-    files[1] = (struct publish_file){"style.css", style_order_css};
-    if (job->count) memcpy(files + 2, job->files, (size_t)job->count * sizeof *files);
-    const char *name = arena_printf(printer->arena, "job-%d", index);
-    return publish_folder(printer->arena, printer->folder, name, files, job->count + 2);
+    const struct publish_file styles[] = {
+        {"style.html", pdf ? style_order_html : style_tablet_html}, {"style.css", style_order_css}};
+    for (int i = 0; i < 2 + job->count; i++) {
+        const struct publish_file *file = i < 2 ? &styles[i] : &job->files[i - 2];
+        if (!scratch_write(&printer->scratch, in_job(printer, index, file->name), file->bytes))
+            return arena_printf(printer->arena, "cannot write %s for %s: %s", file->name,
+                                result_name(job->form), strerror(errno));
+    }
+    return NULL;
 }
 
 static void show_progress(const struct printer *printer) {
@@ -145,13 +158,16 @@ static void start(struct printer *printer, int job) {
         return;
     }
     pid_t pid;
-    int error =
-        tool_start(printer->arena, printer->pandoc.path, arguments(printer, &printer->jobs[job]),
-                   job_folder(printer, job), &printer->before, &pid);
+    const char *folder =
+        path_join(printer->arena, printer->scratch.folder, job_folder(printer, job));
+    struct tool_call call = {.program = printer->pandoc.path,
+                             .arguments = arguments(printer, &printer->jobs[job]),
+                             .settings = settings(printer, folder),
+                             .folder = folder};
+    int error = tool_start(printer->arena, &call, "report", &printer->scratch.before, &pid);
     if (error) {
         finish(printer, job,
-               arena_printf(printer->arena, "cannot start %s: %s", printer->pandoc.path,
-                            strerror(error)));
+               arena_printf(printer->arena, "cannot start %s: %s", call.program, strerror(error)));
         return;
     }
     int slot = 0;
@@ -160,35 +176,10 @@ static void start(struct printer *printer, int job) {
     printer->busy++;
 }
 
-/* A whole file; false with errno set. */
-static bool read_file(struct arena *arena, const char *path, struct str *bytes) {
-    int file = open(path, O_RDONLY | O_NOFOLLOW | O_CLOEXEC);
-    struct stat info;
-    if (file < 0) return false;
-    if (fstat(file, &info)) {
-        close(file);
-        return false;
-    }
-    char *data = arena_alloc(arena, (size_t)info.st_size + 1);
-    size_t size = 0;
-    for (ssize_t got; size < (size_t)info.st_size; size += (size_t)got) {
-        got = read(file, data + size, (size_t)info.st_size - size);
-        if (got < 0 && errno == EINTR)
-            got = 0;
-        else if (got <= 0)
-            break;
-    }
-    close(file);
-    *bytes = (struct str){data, size};
-    errno = EIO;
-    return size == (size_t)info.st_size;
-}
-
 /* What a tool that failed had to say, its end if it said much. */
 static const char *report_of(const struct printer *printer, int job, int status) {
     struct str said = {"", 0};
-    read_file(printer->arena, arena_printf(printer->arena, "%s/report", job_folder(printer, job)),
-              &said);
+    scratch_read(&printer->scratch, in_job(printer, job, "report"), &said);
     if (said.size > REPORT_BYTES) {
         said.data += said.size - REPORT_BYTES;
         said.size = REPORT_BYTES;
@@ -205,10 +196,9 @@ static const char *report_of(const struct printer *printer, int job, int status)
 static const char *collect(const struct printer *printer, int index) {
     const struct print_job *job = &printer->jobs[index];
     struct publish_file file = {.name = result_name(job->form)};
-    const char *path = arena_printf(printer->arena, "%s/%s", job_folder(printer, index), file.name);
-    if (!read_file(printer->arena, path, &file.bytes)) {
-        return arena_printf(printer->arena, "cannot read %s: %s", path, strerror(errno));
-    }
+    if (!scratch_read(&printer->scratch, in_job(printer, index, file.name), &file.bytes))
+        return arena_printf(printer->arena, "cannot read the %s that pandoc made: %s", file.name,
+                            strerror(errno));
     return publish_folder(printer->arena, job->directory, job->stem, &file, 1);
 }
 
@@ -222,7 +212,7 @@ static void reap(struct printer *printer) {
         bool fine = WIFEXITED(status) && WEXITSTATUS(status) == 0;
         finish(printer, running->job,
                fine ? collect(printer, running->job) : report_of(printer, running->job, status));
-        tool_remove_folder(job_folder(printer, running->job));
+        scratch_drop(&printer->scratch, job_folder(printer, running->job));
     }
 }
 
@@ -235,44 +225,17 @@ static void stop_all(struct printer *printer) {
     }
 }
 
-static void block_signals(struct printer *printer) {
-    static const int ending[] = {SIGINT, SIGTERM, SIGHUP, SIGQUIT};
-    sigemptyset(&printer->ending);
-    for (size_t i = 0; i < sizeof ending / sizeof *ending; i++) {
-        sigaddset(&printer->ending, ending[i]);
-    }
-    sigaddset(&printer->ending, SIGCHLD);
-    sigprocmask(SIG_BLOCK, &printer->ending, &printer->before);
-}
-
-/* Waits for the end of a child, a second at most; the number of a signal that ends us, or 0. */
-static int wait_for_news(const struct printer *printer) {
-    struct timespec second = {.tv_sec = 1};
-    int number = sigtimedwait(&printer->ending, NULL, &second);
-    return number > 0 && number != SIGCHLD ? number : 0;
-}
-
-/* Runs all jobs; returns the number of a signal that ended it early, or 0. */
-static int run_all(struct printer *printer) {
+static void run_all(struct printer *printer) {
     show_progress(printer);
     while (printer->done < printer->count) {
-        while (printer->next < printer->count && printer->busy < printer->at_once) {
+        while (printer->next < printer->count && printer->busy < printer->at_once)
             start(printer, printer->next++);
-        }
-        int number = printer->busy ? wait_for_news(printer) : 0;
-        if (number) {
+        if (printer->busy && !scratch_wait(&printer->scratch)) {
             stop_all(printer);
-            return number;
+            return;
         }
         reap(printer);
     }
-    return 0;
-}
-
-static const char *private_folder(struct arena *arena) {
-    const char *base = getenv("TMPDIR");
-    if (!base || *base != '/') base = "/tmp";
-    return mkdtemp(arena_printf(arena, "%s/plugwright-XXXXXX", base));
 }
 
 int print_orders(struct arena *arena, struct print_job *jobs, int count, FILE *terminal) {
@@ -288,18 +251,13 @@ int print_orders(struct arena *arena, struct print_job *jobs, int count, FILE *t
         .weasyprint = {"weasyprint", "weasyprint", tool_find(arena, "weasyprint")},
         .terminal = terminal,
     };
-    block_signals(&printer);
-    printer.folder = private_folder(arena);
-    int number = 0;
-    if (printer.folder) {
-        number = run_all(&printer);
-        tool_remove_folder(printer.folder);
+    if (scratch_open(&printer.scratch, arena)) {
+        run_all(&printer);
+        scratch_close(&printer.scratch);
     } else {
         const char *why =
             arena_printf(arena, "cannot make a temporary folder: %s", strerror(errno));
         for (int i = 0; i < count; i++) finish(&printer, i, why);
     }
-    sigprocmask(SIG_SETMASK, &printer.before, NULL);
-    if (number) raise(number);
     return printer.failed;
 }

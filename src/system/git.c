@@ -4,18 +4,9 @@
  */
 #include "system/git.h"
 
-#include <errno.h>
-#include <fcntl.h>
-#include <signal.h>
-#include <spawn.h>
 #include <string.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
-#include "base/buf.h"
 #include "system/tool.h"
-
-extern char **environ;
 
 enum { LOG_BYTES = 1 << 22, PREFIX_BYTES = 1 << 13 };
 
@@ -23,73 +14,24 @@ struct git git_in(struct arena *arena, const char *folder) {
     return (struct git){arena, tool_find(arena, "git"), folder};
 }
 
-/* --- running --------------------------------------------------------------------------------- */
-
-/* Everything up to `most` bytes; false where there was more, or reading failed. */
-static bool take(int pipe, size_t most, struct buf *said) {
-    char chunk[8192];
-    while (true) {
-        ssize_t got = read(pipe, chunk, sizeof chunk);
-        if (got < 0 && errno == EINTR) continue;
-        if (got <= 0) return got == 0;
-        if ((size_t)got > most - said->size) return false;
-        buf_bytes(said, chunk, (size_t)got);
-    }
-}
-
-static bool ended_well(pid_t pid) {
-    int status;
-    while (waitpid(pid, &status, 0) < 0)
-        if (errno != EINTR) return false;
-    return WIFEXITED(status) && WEXITSTATUS(status) == 0;
-}
-
-/* "git", what every call has, and the arguments. */
-static char **argument_list(const struct git *git, const char *const *arguments) {
-    static const char *const first[] = {
-        "git", "-C", "", "--no-pager", "--literal-pathspecs", "--no-optional-locks"};
+/* "git", what every call has, and the arguments, which NULL ends. */
+static const char *const *argument_list(const struct git *git, const char *const *arguments) {
+    const char *const first[] = {
+        "git", "-C", git->folder, "--no-pager", "--literal-pathspecs", "--no-optional-locks"};
     enum { FIRST = sizeof first / sizeof *first };
     int count = 0;
     while (arguments[count]) count++;
-    char **list = NEW(git->arena, char *, FIRST + count + 1);
-    for (int i = 0; i < FIRST + count; i++) {
-        const char *text = i == 2 ? git->folder : i < FIRST ? first[i] : arguments[i - FIRST];
-        list[i] = arena_copy(git->arena, text, strlen(text));
-    }
+    const char **list = NEW(git->arena, const char *, FIRST + count + 1);
+    for (int i = 0; i < FIRST + count; i++) list[i] = i < FIRST ? first[i] : arguments[i - FIRST];
     return list;
 }
 
-/* Only the end of the pipe that is its standard output stays open in git. */
-static bool start(const struct git *git, const char *const *arguments, const int ends[2],
-                  pid_t *pid) {
-    posix_spawn_file_actions_t actions;
-    if (posix_spawn_file_actions_init(&actions)) return false;
-    posix_spawn_file_actions_addopen(&actions, 0, "/dev/null", O_RDONLY, 0);
-    posix_spawn_file_actions_adddup2(&actions, ends[1], 1);
-    posix_spawn_file_actions_addopen(&actions, 2, "/dev/null", O_WRONLY, 0);
-    posix_spawn_file_actions_addclose(&actions, ends[0]);
-    posix_spawn_file_actions_addclose(&actions, ends[1]);
-    int error =
-        posix_spawn(pid, git->program, &actions, NULL, argument_list(git, arguments), environ);
-    posix_spawn_file_actions_destroy(&actions);
-    return error == 0;
+/* False where it cannot be started, fails, or has more to say than `most` bytes. */
+static bool ask(const struct git *git, const char *const *arguments, size_t most,
+                struct str *said) {
+    struct tool_call call = {.program = git->program, .arguments = argument_list(git, arguments)};
+    return git->program && tool_capture(git->arena, &call, most, said);
 }
-
-bool git_run(const struct git *git, const char *const *arguments, size_t most, struct str *said) {
-    struct buf out = {.arena = git->arena};
-    int ends[2];
-    pid_t pid;
-    if (!git->program || pipe(ends)) return false;
-    bool started = start(git, arguments, ends, &pid);
-    close(ends[1]);
-    bool all = started && take(ends[0], most, &out);
-    close(ends[0]); /* one that has more to say ends by SIGPIPE */
-    bool well = started && ended_well(pid);
-    *said = (struct str){out.data ? out.data : "", out.size};
-    return all && well;
-}
-
-/* --- asking ---------------------------------------------------------------------------------- */
 
 /* The text up to the next zero byte, which is stepped over. */
 static struct str next_field(struct str *rest) {
@@ -152,7 +94,7 @@ bool git_log(const struct git *git, const char *const *files, int file_count, in
     for (int i = 0; i < file_count; i++) arguments[FIRST + i] = files[i];
     struct str said;
     *log = (struct git_log){0};
-    if (!git_run(git, arguments, LOG_BYTES, &said)) return false;
+    if (!ask(git, arguments, LOG_BYTES, &said)) return false;
     read_log(git, said, most, log);
     return true;
 }
@@ -160,7 +102,7 @@ bool git_log(const struct git *git, const char *const *files, int file_count, in
 bool git_prefix(const struct git *git, const char **prefix) {
     static const char *const arguments[] = {"rev-parse", "--show-prefix", NULL};
     struct str said;
-    if (!git_run(git, arguments, PREFIX_BYTES, &said)) return false;
+    if (!ask(git, arguments, PREFIX_BYTES, &said)) return false;
     if (said.size && said.data[said.size - 1] == '\n') said.size--;
     *prefix = arena_copy(git->arena, said.data, said.size);
     return true;
@@ -170,5 +112,5 @@ bool git_blob(const struct git *git, const char *commit, const char *path, size_
               struct str *bytes) {
     const char *const arguments[] = {"cat-file", "blob",
                                      arena_printf(git->arena, "%s:%s", commit, path), NULL};
-    return git_run(git, arguments, most, bytes);
+    return ask(git, arguments, most, bytes);
 }

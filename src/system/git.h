@@ -15,10 +15,6 @@ struct git {
 
 struct git git_in(struct arena *arena, const char *folder);
 
-/* Runs git with these arguments (ended by NULL) and takes at most `most` bytes of what it prints.
- * False where it cannot be started, fails, or has more to say. */
-bool git_run(const struct git *git, const char *const *arguments, size_t most, struct str *said);
-
 /* Commits that touched any of `files`, the newest first. */
 struct git_commit {
     const char *id, *date, *subject; /* date as 2026-12-05 */

@@ -3,15 +3,16 @@
  */
 #include "system/tool.h"
 
-#include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <spawn.h>
-#include <stdbool.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
 #include <unistd.h>
+
+#include "base/buf.h"
 
 extern char **environ;
 
@@ -31,42 +32,19 @@ const char *tool_find(struct arena *arena, const char *name) {
     return NULL;
 }
 
-/* Removes a folder and what is in it; links are removed, not followed. */
-static void remove_at(int parent, const char *name) {
-    int folder = openat(parent, name, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
-    DIR *list = folder < 0 ? NULL : fdopendir(folder);
-    if (!list) {
-        if (folder >= 0) close(folder);
-        return;
+/* What the program is started with: our environment, but for what is set anew. */
+static char **environment(struct arena *arena, const char *const *settings) {
+    size_t ours = 0, set = 0, count = 0;
+    while (environ[ours]) ours++;
+    while (settings && settings[set]) set++;
+    char **result = NEW(arena, char *, ours + set + 1);
+    for (size_t i = 0; i < ours; i++) {
+        size_t name = strcspn(environ[i], "=") + 1, j = 0;
+        while (j < set && strncmp(environ[i], settings[j], name) != 0) j++;
+        if (j == set) result[count++] = environ[i];
     }
-    for (struct dirent *entry; (entry = readdir(list));) {
-        if (!strcmp(entry->d_name, ".") || !strcmp(entry->d_name, "..")) continue;
-        if (unlinkat(folder, entry->d_name, 0)) remove_at(folder, entry->d_name);
-    }
-    closedir(list);
-    unlinkat(parent, name, AT_REMOVEDIR);
-}
-
-void tool_remove_folder(const char *path) {
-    remove_at(AT_FDCWD, path);
-}
-
-/* What the child is started with: ours, but for its temporary files, its locale (Pandoc reads its
- * arguments by it) and a fixed date. */
-static char **child_environment(struct arena *arena, const char *folder) {
-    size_t count = 0;
-    while (environ[count]) count++;
-    char **result = NEW(arena, char *, count + 4);
-    size_t kept = 0;
-    bool dated = false;
-    for (size_t i = 0; i < count; i++) {
-        if (!strncmp(environ[i], "TMPDIR=", 7) || !strncmp(environ[i], "LC_ALL=", 7)) continue;
-        dated = dated || !strncmp(environ[i], "SOURCE_DATE_EPOCH=", 18);
-        result[kept++] = environ[i];
-    }
-    result[kept++] = arena_printf(arena, "TMPDIR=%s", folder);
-    result[kept++] = arena_printf(arena, "LC_ALL=C.UTF-8");
-    if (!dated) result[kept++] = arena_printf(arena, "SOURCE_DATE_EPOCH=0");
+    for (size_t i = 0; i < set; i++)
+        result[count++] = arena_copy(arena, settings[i], strlen(settings[i]));
     return result;
 }
 
@@ -80,32 +58,90 @@ static char **copy_list(struct arena *arena, const char *const *list) {
 }
 
 /* posix_spawn cannot change the folder (POSIX.1-2008): we go there and back. */
-int tool_start(struct arena *arena, const char *path, const char *const *arguments,
-               const char *folder, const sigset_t *mask, pid_t *pid) {
+static int spawn_in(struct arena *arena, const struct tool_call *call,
+                    const posix_spawn_file_actions_t *actions, const posix_spawnattr_t *attributes,
+                    pid_t *pid) {
+    int here = call->folder ? open(".", O_RDONLY | O_DIRECTORY | O_CLOEXEC) : -1;
+    if (call->folder && (here < 0 || chdir(call->folder))) {
+        int error = errno;
+        if (here >= 0) close(here);
+        return error;
+    }
+    int error = posix_spawn(pid, call->program, actions, attributes,
+                            copy_list(arena, call->arguments), environment(arena, call->settings));
+    if (call->folder && fchdir(here) && !error) error = errno;
+    if (call->folder) close(here);
+    return error;
+}
+
+/* Standard output goes to `output`, an open file, or if that is negative to the file `report`,
+ * together with standard error.  With a mask it is started by itself. */
+static int spawn(struct arena *arena, const struct tool_call *call, int output, const char *report,
+                 const sigset_t *mask, pid_t *pid) {
     posix_spawn_file_actions_t actions;
     posix_spawnattr_t attributes;
+    signal(SIGCHLD, SIG_DFL); /* where children are ignored, nobody learns how they end */
     if (posix_spawn_file_actions_init(&actions)) return ENOMEM;
     if (posix_spawnattr_init(&attributes)) {
         posix_spawn_file_actions_destroy(&actions);
         return ENOMEM;
     }
-    int write_flags = O_WRONLY | O_CREAT | O_TRUNC;
     posix_spawn_file_actions_addopen(&actions, 0, "/dev/null", O_RDONLY, 0);
-    posix_spawn_file_actions_addopen(&actions, 1, "report", write_flags, 0600);
-    posix_spawn_file_actions_adddup2(&actions, 1, 2);
-    posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETPGROUP | POSIX_SPAWN_SETSIGMASK);
-    posix_spawnattr_setpgroup(&attributes, 0);
-    posix_spawnattr_setsigmask(&attributes, mask);
-
-    int here = open(".", O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    int error = here < 0 || chdir(folder) ? errno : 0;
-    if (!error) {
-        error = posix_spawn(pid, path, &actions, &attributes, copy_list(arena, arguments),
-                            child_environment(arena, folder));
-        if (fchdir(here) && !error) error = errno;
+    if (report) {
+        posix_spawn_file_actions_addopen(&actions, 1, report, O_WRONLY | O_CREAT | O_TRUNC, 0600);
+        posix_spawn_file_actions_adddup2(&actions, 1, 2);
+    } else {
+        posix_spawn_file_actions_adddup2(&actions, output, 1);
+        posix_spawn_file_actions_addopen(&actions, 2, "/dev/null", O_WRONLY, 0);
     }
-    if (here >= 0) close(here);
+    if (mask) {
+        posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETPGROUP | POSIX_SPAWN_SETSIGMASK);
+        posix_spawnattr_setpgroup(&attributes, 0);
+        posix_spawnattr_setsigmask(&attributes, mask);
+    }
+    int error = spawn_in(arena, call, &actions, &attributes, pid);
     posix_spawnattr_destroy(&attributes);
     posix_spawn_file_actions_destroy(&actions);
     return error;
+}
+
+int tool_start(struct arena *arena, const struct tool_call *call, const char *report,
+               const sigset_t *mask, pid_t *pid) {
+    return spawn(arena, call, -1, report, mask, pid);
+}
+
+/* Everything up to `most` bytes; false where there was more, or reading failed. */
+static bool take(int pipe, size_t most, struct buf *said) {
+    char chunk[8192];
+    while (true) {
+        ssize_t got = read(pipe, chunk, sizeof chunk);
+        if (got < 0 && errno == EINTR) continue;
+        if (got <= 0) return got == 0;
+        if ((size_t)got > most - said->size) return false;
+        buf_bytes(said, chunk, (size_t)got);
+    }
+}
+
+static bool ended_well(pid_t pid) {
+    int status;
+    while (waitpid(pid, &status, 0) < 0)
+        if (errno != EINTR) return false;
+    return WIFEXITED(status) && WEXITSTATUS(status) == 0;
+}
+
+bool tool_capture(struct arena *arena, const struct tool_call *call, size_t most,
+                  struct str *said) {
+    struct buf out = {.arena = arena};
+    int ends[2];
+    pid_t pid = 0;
+    if (pipe(ends)) return false;
+    /* Only its standard output keeps the pipe open in the program. */
+    for (int i = 0; i < 2; i++) fcntl(ends[i], F_SETFD, FD_CLOEXEC);
+    bool started = spawn(arena, call, ends[1], NULL, NULL, &pid) == 0;
+    close(ends[1]);
+    bool all = started && take(ends[0], most, &out);
+    close(ends[0]); /* one that has more to print ends by SIGPIPE */
+    bool well = started && ended_well(pid);
+    *said = (struct str){out.data ? out.data : "", out.size};
+    return all && well;
 }

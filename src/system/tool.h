@@ -1,23 +1,35 @@
-/* Foreign programs: found in PATH, started without a shell, and kept to a folder of their own. */
+/* Foreign programs: found in PATH and started without a shell, with nothing to read and with no
+ * other open file than those named here. */
 #ifndef PLUGWRIGHT_TOOL_H
 #define PLUGWRIGHT_TOOL_H
 
 #include <signal.h>
+#include <stdbool.h>
 #include <sys/types.h>
 
 #include "base/arena.h"
+#include "base/str.h"
+
+/* One call of a program. */
+struct tool_call {
+    const char *program;          /* its file, from tool_find */
+    const char *const *arguments; /* the first is its own name; ended by NULL */
+    const char *const *settings;  /* "NAME=VALUE", over the environment that we have; ended by NULL,
+                                   * or NULL where there are none */
+    const char *folder;           /* in which it runs; NULL: where we are */
+};
 
 /* The file of a program in an absolute folder of PATH, or NULL. */
 const char *tool_find(struct arena *arena, const char *name);
 
-/* Starts the program at `path` in `folder`, where its standard output and error go into the file
- * "report" and its temporary files into the folder itself.  Standard input is empty.  The locale is
- * C.UTF-8, and SOURCE_DATE_EPOCH is 0 unless it is set.  The program leads a process group of its
- * own and begins with the signal mask `mask`.  Returns 0 or an errno. */
-int tool_start(struct arena *arena, const char *path, const char *const *arguments,
-               const char *folder, const sigset_t *mask, pid_t *pid);
+/* Starts it by itself, to be waited for: it leads a process group of its own, so that it can be
+ * stopped with all that it starts, and begins with the signal mask `mask`.  What it says on
+ * standard output and error goes to the file `report`, a path from its folder.  0 or an errno. */
+int tool_start(struct arena *arena, const struct tool_call *call, const char *report,
+               const sigset_t *mask, pid_t *pid);
 
-/* Removes a folder and all that is in it; links are removed, not followed. */
-void tool_remove_folder(const char *path);
+/* Runs it to its end and takes what it prints, `most` bytes at most; its errors go nowhere.
+ * False where it cannot be started, fails, or has more to print. */
+bool tool_capture(struct arena *arena, const struct tool_call *call, size_t most, struct str *said);
 
 #endif
