@@ -3,7 +3,7 @@
  * validate_schedule, which shares nothing with the scheduler. */
 #include "close.h"
 
-#include "compute/schedule/solve.h"
+#include "compute/schedule/inner.h"
 #include "validate_schedule.h"
 #include "workshop.h"
 
@@ -33,10 +33,10 @@ static struct activity work_of(int pieces, int64_t minutes_each) {
 
 static void check_fit(const struct hours *hours, const struct activity *activity, int64_t earliest,
                       int64_t start, int64_t work_end) {
-    int64_t got_start, got_end;
-    assert_true(hours_fit(hours, activity, earliest, &got_start, &got_end));
-    assert_int_equal(got_start, start);
-    assert_int_equal(got_end, work_end);
+    struct slot slot;
+    assert_true(slot_fit(hours, activity, earliest, &slot));
+    assert_int_equal(slot.start, start);
+    assert_int_equal(slot.work_end, work_end);
 }
 
 /* Monday to Friday 18:00 to 21:30; Monday is day 0. */
@@ -66,8 +66,8 @@ static void pieces_pause_over_the_night_and_the_weekend(void **state) {
     /* The whole evening to its last minute, and one minute more. */
     struct activity whole = work_of(1, 210), longer = work_of(1, 211);
     check_fit(&hours, &whole, 1, at(0, 18, 0), at(0, 21, 30));
-    int64_t start, work_end;
-    assert_false(hours_fit(&hours, &longer, 0, &start, &work_end));
+    struct slot slot;
+    assert_false(slot_fit(&hours, &longer, 0, &slot));
 }
 
 static void a_day_without_opening_is_passed_over(void **state) {
@@ -435,10 +435,11 @@ static void check_case(const struct random_project *p, int64_t far, int *infeasi
     struct arena arena = {0};
     struct schedule s = solve(&arena, &p->project);
     struct enumeration e = {.project = &p->project, .limit = far};
+    struct slot slot;
     if (s.feasible) {
         assert_true(s.optimal); /* so small that there is always a proof */
         e.limit = s.makespan - 1;
-    } else if (!hours_fit(&p->project.hours, &p->activities[s.culprit], 0, e.start, e.end)) {
+    } else if (!slot_fit(&p->project.hours, &p->activities[s.culprit], 0, &slot)) {
         e.limit = -1; /* some piece is too long */
     }
     *infeasible += !s.feasible;

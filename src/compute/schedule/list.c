@@ -1,9 +1,12 @@
-#include "compute/schedule/generate.h"
+#include "compute/schedule/inner.h"
 
-/* A latest time ties an activity to one that follows it: once the first is placed, nothing else
- * should take the resources that the second needs in time.  So the list puts what the second needs
- * besides ahead of the first, and the second and all between the two right behind it.  That is a
- * wish: links come before it.
+/* Activity lists by a priority rule: of all activities whose predecessors are listed, the one of
+ * least priority comes next (Kolisch, European Journal of Operational Research 90, 1996, 320-333).
+ *
+ * A maximal time lag holds an activity close to one that it follows: once the first is placed,
+ * nothing else should take the resources that the second needs in time.  So the list puts what the
+ * second needs besides ahead of the first, and the second and all between the two right behind it.
+ * That is a wish: arcs come before it.
  */
 
 /* Pairs of activities, collected and then grouped by their first. */
@@ -32,18 +35,19 @@ static const int *group_pairs(const struct pairs *pairs, int count, const int **
     return grouped;
 }
 
-/* For one latest time: who should stand ahead of its first activity and who close behind it. */
-static void collect_chain(const struct instance *instance, const struct tie *window,
+/* For one maximal time lag: who should stand ahead of its first activity and who close behind it.
+ */
+static void collect_chain(const struct instance *instance, const struct arc *window,
                           struct pairs *ahead, struct pairs *close) {
     for (int n = 0; n < instance->count; n++) {
         int i = instance->order[n];
-        bool between = schedule_follows(instance, window->before, i) &&
-                       (i == window->after || schedule_follows(instance, i, window->after));
+        bool between = instance_follows(instance, window->before, i) &&
+                       (i == window->after || instance_follows(instance, i, window->after));
         if (!between) continue;
         add_pair(close, window->before, i);
         for (int k = instance->into_first[i]; k < instance->into_first[i + 1]; k++) {
-            int needed = instance->ties[instance->into[k]].before;
-            if (needed != window->before && !schedule_follows(instance, window->before, needed))
+            int needed = instance->arcs[instance->into[k]].before;
+            if (needed != window->before && !instance_follows(instance, window->before, needed))
                 add_pair(ahead, needed, window->before);
         }
     }
@@ -51,9 +55,9 @@ static void collect_chain(const struct instance *instance, const struct tie *win
 
 static struct chains chains_of(struct arena *arena, const struct instance *instance) {
     struct pairs ahead = {arena, NULL, 0, 0}, close = {arena, NULL, 0, 0};
-    for (int k = 0; k < instance->tie_count; k++)
-        if (instance->ties[k].within >= 0)
-            collect_chain(instance, &instance->ties[k], &ahead, &close);
+    for (int k = 0; k < instance->arc_count; k++)
+        if (instance->arcs[k].within >= 0)
+            collect_chain(instance, &instance->arcs[k], &ahead, &close);
     struct chains chains;
     int *counts = NEW(arena, int, instance->count);
     for (int k = 0; k < ahead.count; k++) counts[ahead.pair[k][1]]++;
@@ -95,7 +99,7 @@ static int release_followers(struct lister *lister, int i, int eligible) {
     for (int k = chains->close_first[i]; k < chains->close_first[i + 1]; k++)
         lister->urgent[chains->close[k]] = true;
     for (int k = instance->from_first[i]; k < instance->from_first[i + 1]; k++) {
-        int after = instance->ties[instance->from[k]].after;
+        int after = instance->arcs[instance->from[k]].after;
         if (--lister->missing[after] == 0) lister->eligible[eligible++] = after;
     }
     return eligible;

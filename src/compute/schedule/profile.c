@@ -1,7 +1,7 @@
-#include "compute/schedule/generate.h"
+#include "compute/schedule/inner.h"
 
-/* How much of a resource is used over time: steps that each begin at time[k] and last until the
- * next; the first begins before everything, the last has no end. */
+/* Resource profiles: how much of a resource is used over time, in steps that each begin at time[k]
+ * and last until the next; the first begins before everything, the last has no end. */
 
 #include <string.h>
 

@@ -1,22 +1,25 @@
 #include "compute/schedule/solve.h"
 
-/* From the cheap to the thorough, until the makespan meets the lower bound: serial generation by
- * latest finish time (schedule_list.c, schedule_generate.c), justification to the right and back,
- * lower bounds (schedule_bound.c), then exact search (schedule_exact.c) and random lists around the
- * best schedule by turns, until the nodes are used up.
+/* From the cheap to the thorough, until the makespan meets the lower bound: the serial schedule
+ * generation scheme with the latest finish time rule (Davis and Patterson, Management Science 21,
+ * 1975, 944-955), justification to the right and back while that helps, lower bounds, then exact
+ * search and random lists around the best schedule by turns, until the nodes are used up.
+ *
+ * Random lists: the starts of the best schedule, each shifted at random, are the priorities of the
+ * next list, which is generated and justified (problem space search: Storer, Wu and Vaccari,
+ * Management Science 38, 1992, 1495-1509).  A schedule as long as the best takes its place, so that
+ * the search moves on.
  */
 
 #include <string.h>
 
-#include "compute/schedule/bound.h"
-#include "compute/schedule/exact.h"
-#include "compute/schedule/generate.h"
+#include "compute/schedule/inner.h"
 
 struct solver {
     struct arena scratch;
     const struct instance *instance;
     struct lister *lister;
-    struct generator *generator;
+    struct serial *serial;
     int *list;
     int64_t *priority;
     struct slot *best;
@@ -31,19 +34,19 @@ static bool open_solver(struct solver *v, const struct project *project, int *cu
     v->instance = instance_of(&v->scratch, project, culprit);
     if (!v->instance) return false;
     v->lister = lister_of(&v->scratch, v->instance);
-    v->generator = generator_of(&v->scratch, v->instance);
+    v->serial = serial_of(&v->scratch, v->instance);
     v->list = NEW(&v->scratch, int, v->instance->count);
     v->priority = NEW(&v->scratch, int64_t, v->instance->count);
     v->best = NEW(&v->scratch, struct slot, v->instance->count);
     memcpy(v->best, v->instance->head, (size_t)v->instance->count * sizeof *v->best);
     v->makespan = INT64_MAX;
-    v->bound = schedule_makespan(v->instance->head, v->instance->count);
+    v->bound = instance_makespan(v->instance, v->instance->head);
     v->random = UINT64_C(0x9E3779B97F4A7C15); /* any number but zero */
     return true;
 }
 
 static long nodes_used(const struct solver *v) {
-    return v->generator->nodes + (v->exact ? v->exact->nodes : 0);
+    return v->serial->nodes + (v->exact ? v->exact->nodes : 0);
 }
 
 static bool finished(const struct solver *v) {
@@ -52,7 +55,7 @@ static bool finished(const struct solver *v) {
 
 /* Keeps a schedule that is no longer than the best. */
 static void keep(struct solver *v, const struct slot *slot) {
-    int64_t makespan = schedule_makespan(slot, v->instance->count);
+    int64_t makespan = instance_makespan(v->instance, slot);
     if (makespan > v->makespan) return;
     v->makespan = makespan;
     memcpy(v->best, slot, (size_t)v->instance->count * sizeof *slot);
@@ -62,24 +65,24 @@ static void keep(struct solver *v, const struct slot *slot) {
 static bool generate(struct solver *v) {
     enum { PATIENCE = 200 }; /* placings for each activity */
     list_by(v->lister, v->priority, v->list);
-    long limit = v->generator->nodes + (long)PATIENCE * v->instance->count;
-    if (!generate_early(v->generator, v->list, limit)) return false;
-    keep(v, v->generator->slot);
+    long limit = v->serial->nodes + (long)PATIENCE * v->instance->count;
+    if (!serial_generate(v->serial, v->list, limit)) return false;
+    keep(v, v->serial->slot);
     return true;
 }
 
 /* The yardstick: serial generation by latest finish time. */
 static bool generate_serial(struct solver *v) {
     struct slot *tail = NEW(&v->scratch, struct slot, v->instance->count);
-    schedule_tails(v->instance, v->bound, tail);
+    instance_tails(v->instance, v->bound, tail);
     for (int i = 0; i < v->instance->count; i++) v->priority[i] = tail[i].end;
     return generate(v);
 }
 
 /* Justifies the schedule generated last to the right, and generates anew in that order. */
 static bool justify(struct solver *v) {
-    generate_late(v->generator);
-    for (int i = 0; i < v->instance->count; i++) v->priority[i] = v->generator->slot[i].start;
+    serial_justify(v->serial);
+    for (int i = 0; i < v->instance->count; i++) v->priority[i] = v->serial->slot[i].start;
     return generate(v);
 }
 
@@ -100,12 +103,11 @@ static int64_t random_below(struct solver *v, int64_t limit) {
 }
 
 /* Lists in the order of the best schedule's starts (or, as long as there is none, of the earliest
- * starts), each shifted by a random part of the makespan.  A schedule as long as the best takes its
- * place, so that the search moves on. */
+ * starts), each shifted by a random part of the makespan. */
 static void sample(struct solver *v, long nodes) {
     enum { WIDEST = 2, WIDTHS = 10 };
-    long limit = v->generator->nodes + nodes;
-    while (!finished(v) && v->generator->nodes < limit) {
+    long limit = v->serial->nodes + nodes;
+    while (!finished(v) && v->serial->nodes < limit) {
         int64_t length = v->makespan < INT64_MAX ? v->makespan : v->bound;
         int64_t width = length / (WIDEST + random_below(v, WIDTHS)) + 1;
         for (int i = 0; i < v->instance->count; i++)
@@ -128,7 +130,7 @@ static bool search(struct solver *v, long nodes) {
             if (v->makespan < INT64_MAX) v->bound = v->makespan;
             return false;
         }
-        struct slot *slot = v->generator->slot;
+        struct slot *slot = v->serial->slot;
         for (int i = 0; i < v->instance->count; i++) slot[i] = exact->bound[2 * i];
         keep(v, slot);
     }
@@ -161,7 +163,7 @@ static void search_and_sample(struct solver *v, long node_limit) {
 static void solve(struct solver *v, long node_limit) {
     if (generate_serial(v)) justify_while_better(v);
     if (finished(v)) return;
-    raise_bound(v, bound_by_turns(&v->scratch, v->instance));
+    raise_bound(v, bound_by_sequence(&v->scratch, v->instance));
     if (finished(v)) return;
     v->exact = exact_of(&v->scratch, v->instance);
     v->exact->node_limit = node_limit / 4;
@@ -179,7 +181,7 @@ static struct schedule close_solver(struct solver *v, struct arena *arena, int c
         s.nodes = nodes_used(v);
         s.feasible = v->makespan < INT64_MAX;
         s.lower_bound = v->bound;
-        s.culprit = s.feasible ? -1 : v->generator->stuck;
+        s.culprit = s.feasible ? -1 : v->serial->stuck;
         s.start = NEW(arena, int64_t, count);
         s.work_end = NEW(arena, int64_t, count);
         s.end = NEW(arena, int64_t, count);

@@ -1,4 +1,6 @@
-/* Resource-constrained project scheduling with opening hours and latest times.
+/* Resource-constrained project scheduling with opening hours and latest times; in the words of the
+ * field, RCPSP with a calendar and maximal time lags (Bartusch, Moehring and Radermacher, Annals of
+ * Operations Research 16, 1988, 201-240), for the shortest makespan.
  *
  * An activity is hands-on work in pieces and then an unattended wait that runs day and night.  A
  * piece is uninterrupted and inside one opening; the next one follows at once, or where the opening
@@ -6,7 +8,7 @@
  * the cycle.  Places have capacities; the builder is one resource like any other.
  * Time is a whole number of ticks (seconds for a run, anything for a benchmark).
  *
- * How it is solved: schedule.c.  Fast where serial generation meets a lower bound at once; exact
+ * How it is solved: solve.c.  Fast where serial generation meets a lower bound at once; exact
  * for usual runs; for the rest as good as the node limit allows, with a bound that says how good.
  */
 #ifndef PLUGWRIGHT_SCHEDULE_SOLVE_H
@@ -33,7 +35,7 @@ struct activity {
 };
 
 /* `after` starts at the end of `before` (wait included) or later; with `within` >= 0 also at most
- * that long after the end of the work of `before`. */
+ * that long after the end of the work of `before` (a maximal time lag). */
 struct activity_link {
     int before, after;
     int64_t within; /* -1: no latest time */
@@ -68,10 +70,5 @@ struct schedule schedule_solve(struct arena *arena, const struct project *projec
 
 /* Serial schedule generation by latest finish time alone: the yardstick. */
 struct schedule schedule_serial(struct arena *arena, const struct project *project);
-
-/* Where work with these pieces can start at `earliest` or later, and where it then ends; false when
- * a piece is longer than every opening. */
-bool hours_fit(const struct hours *hours, const struct activity *activity, int64_t earliest,
-               int64_t *start, int64_t *work_end);
 
 #endif

@@ -1,14 +1,16 @@
 #include "compute/schedule/inner.h"
 
-/* Loads of a run are alike: the same coats in the same order between the same steps.  Two such
- * threads of activities can change places in any schedule, so it loses nothing to start the one
- * with the lower numbers first.  Without that, a proof would go through every order of the loads.
+/* Symmetry breaking.  Loads of a run are alike: the same coats in the same order between the same
+ * steps.  Two such threads of activities can change places in any schedule, so it loses nothing to
+ * start the one with the lower numbers first.  Without that, a proof would go through every order
+ * of the loads.
  *
  * A thread is what follows its head and nothing else of its kind: it ends where threads join.  Two
- * threads are twins when an exchange of the one for the other leaves the project as it is.  Of all
- * schedules that exchanges make of a shortest one, take that with the earliest starts in the
- * instance's order: in it the first head of any twins starts first.  Where heads cannot be in work
- * at once, that is a tie like any other.
+ * threads are twins when an exchange of the one for the other leaves the project as it is: an
+ * automorphism of it.  Of all schedules that exchanges make of a shortest one, take that with the
+ * earliest starts in the instance's order, the lexicographic leader (Crawford, Ginsberg, Luks and
+ * Roy, Principles of Knowledge Representation and Reasoning 1996, 148-159): in it the first head of
+ * any twins starts first.  Where heads cannot be in work at once, that is an arc like any other.
  */
 
 #include <string.h>
@@ -31,30 +33,30 @@ static bool same_activity(const struct instance *instance, int i, int j) {
     return same;
 }
 
-static int ties_into(const struct instance *instance, int i) {
+static int arcs_into(const struct instance *instance, int i) {
     return instance->into_first[i + 1] - instance->into_first[i];
 }
 
-static int ties_from(const struct instance *instance, int i) {
+static int arcs_from(const struct instance *instance, int i) {
     return instance->from_first[i + 1] - instance->from_first[i];
 }
 
 static bool alike(const struct instance *instance, int i, int j) {
-    return same_activity(instance, i, j) && ties_into(instance, i) == ties_into(instance, j) &&
-           ties_from(instance, i) == ties_from(instance, j);
+    return same_activity(instance, i, j) && arcs_into(instance, i) == arcs_into(instance, j) &&
+           arcs_from(instance, i) == arcs_from(instance, j);
 }
 
-static bool tied(const struct instance *instance, int before, int after, int64_t within) {
+static bool linked(const struct instance *instance, int before, int after, int64_t within) {
     for (int k = instance->from_first[before]; k < instance->from_first[before + 1]; k++) {
-        const struct tie *tie = &instance->ties[instance->from[k]];
-        if (tie->after == after && tie->within == within && !tie->by_work) return true;
+        const struct arc *arc = &instance->arcs[instance->from[k]];
+        if (arc->after == after && arc->within == within && !arc->by_work) return true;
     }
     return false;
 }
 
 static bool follows_at_once(const struct instance *instance, int before, int after) {
     for (int k = instance->from_first[before]; k < instance->from_first[before + 1]; k++)
-        if (instance->ties[instance->from[k]].after == after) return true;
+        if (instance->arcs[instance->from[k]].after == after) return true;
     return false;
 }
 
@@ -70,10 +72,10 @@ static void pair_up(struct exchange *e, int i, int j) {
 static bool pair_followers(struct exchange *e, int i, int j) {
     const struct instance *instance = e->instance;
     for (int k = instance->from_first[i]; k < instance->from_first[i + 1]; k++) {
-        int next = instance->ties[instance->from[k]].after, found = -1;
+        int next = instance->arcs[instance->from[k]].after, found = -1;
         if (e->image[next] != next || follows_at_once(instance, j, next)) continue;
         for (int m = instance->from_first[j]; m < instance->from_first[j + 1] && found < 0; m++) {
-            int other = instance->ties[instance->from[m]].after;
+            int other = instance->arcs[instance->from[m]].after;
             if (e->image[other] == other && other != next && alike(instance, next, other) &&
                 !follows_at_once(instance, i, other))
                 found = other;
@@ -84,16 +86,16 @@ static bool pair_followers(struct exchange *e, int i, int j) {
     return true;
 }
 
-/* Does the exchange map every tie of activity `i` to a tie? */
-static bool ties_kept(const struct exchange *e, int i) {
+/* Does the exchange map every arc of activity `i` to an arc? */
+static bool arcs_kept(const struct exchange *e, int i) {
     const struct instance *instance = e->instance;
     for (int k = instance->into_first[i]; k < instance->into_first[i + 1]; k++) {
-        const struct tie *tie = &instance->ties[instance->into[k]];
-        if (!tied(instance, e->image[tie->before], e->image[i], tie->within)) return false;
+        const struct arc *arc = &instance->arcs[instance->into[k]];
+        if (!linked(instance, e->image[arc->before], e->image[i], arc->within)) return false;
     }
     for (int k = instance->from_first[i]; k < instance->from_first[i + 1]; k++) {
-        const struct tie *tie = &instance->ties[instance->from[k]];
-        if (!tied(instance, e->image[i], e->image[tie->after], tie->within)) return false;
+        const struct arc *arc = &instance->arcs[instance->from[k]];
+        if (!linked(instance, e->image[i], e->image[arc->after], arc->within)) return false;
     }
     return true;
 }
@@ -111,7 +113,7 @@ static bool are_twins(struct exchange *e, int i, int j) {
     pair_up(e, i, j);
     for (int k = 0; twins && k < e->count; k++) twins = pair_followers(e, e->from[k], e->to[k]);
     for (int k = 0; twins && k < e->count; k++)
-        twins = ties_kept(e, e->from[k]) && ties_kept(e, e->to[k]);
+        twins = arcs_kept(e, e->from[k]) && arcs_kept(e, e->to[k]);
     undo(e);
     return twins;
 }
@@ -134,19 +136,19 @@ static bool exclusive(const struct instance *instance, int i, bool *in_wait) {
  * -1.
  */
 static int next_twin(struct exchange *e, int i, int n) {
-    enum { MOST_ATTEMPTS = 8, MOST_TIES = 128 };
+    enum { MOST_ATTEMPTS = 8, MOST_ARCS = 128 };
     const struct instance *instance = e->instance;
-    if (ties_into(instance, i) > MOST_TIES || ties_from(instance, i) > MOST_TIES) return -1;
+    if (arcs_into(instance, i) > MOST_ARCS || arcs_from(instance, i) > MOST_ARCS) return -1;
     for (int attempts = 0; n < instance->count && attempts < MOST_ATTEMPTS; n++) {
         int j = instance->order[n];
-        if (!alike(instance, i, j) || schedule_follows(instance, i, j)) continue;
+        if (!alike(instance, i, j) || instance_follows(instance, i, j)) continue;
         if (are_twins(e, i, j)) return j;
         attempts++;
     }
     return -1;
 }
 
-int schedule_tie_twins(struct arena *arena, struct instance *instance) {
+int symmetry_break(struct arena *arena, struct instance *instance) {
     int count = instance->count, added = 0;
     struct exchange e = {instance, NEW(arena, int, count), NEW(arena, int, count),
                          NEW(arena, int, count), 0};
@@ -157,8 +159,8 @@ int schedule_tie_twins(struct arena *arena, struct instance *instance) {
         if (!exclusive(instance, i, &in_wait)) continue;
         int twin = next_twin(&e, i, n + 1);
         if (twin >= 0)
-            instance->ties[instance->tie_count + added++] = (struct tie){i, twin, -1, !in_wait};
+            instance->arcs[instance->arc_count + added++] = (struct arc){i, twin, -1, !in_wait};
     }
-    instance->tie_count += added;
+    instance->arc_count += added;
     return added;
 }

@@ -1,8 +1,10 @@
 #include "compute/schedule/inner.h"
 
-/* Where an activity's work can lie in the opening hours: its pieces follow each other as early as
- * an opening has room for the next one.  So a later start never ends earlier: start and end are
- * monotone functions of each other, which is all that the scheduler needs to know about a calendar.
+/* Where an activity's work can lie in the opening hours (the calendar): its pieces follow each
+ * other as early as an opening has room for the next one.  So a later start never ends earlier:
+ * start and end are monotone functions of each other, which is all that the scheduler needs to know
+ * about a calendar.  (Project scheduling with calendars: Franck, Neumann and Schwindt, OR Spektrum
+ * 23, 2001, 325-334; from memory.  There an activity that is interrupted counts as one.)
  */
 
 static bool bound_to_hours(const struct hours *hours, const struct activity *activity) {
@@ -13,25 +15,28 @@ static int64_t pieces_that_fit(int64_t room, int64_t each, int64_t left) {
     return each > 0 && room / each < left ? room / each : left;
 }
 
-bool hours_fit(const struct hours *hours, const struct activity *activity, int64_t earliest,
-               int64_t *start, int64_t *work_end) {
-    *start = earliest;
-    *work_end = earliest + work_length(activity);
+static struct slot slot_of(const struct activity *activity, int64_t start, int64_t work_end) {
+    return (struct slot){start, work_end, work_end + activity->wait};
+}
+
+bool slot_fit(const struct hours *hours, const struct activity *activity, int64_t earliest,
+              struct slot *slot) {
+    *slot = slot_of(activity, earliest, earliest + work_length(activity));
     if (!bound_to_hours(hours, activity)) return true;
 
     struct period room;
     if (!hours_room_from(hours, earliest, activity->first, &room)) return false;
-    *start = room.from;
-    *work_end = room.from + activity->first;
+    int64_t start = room.from, work_end = room.from + activity->first;
     int64_t left = activity->pieces - 1;
     while (left > 0) {
-        int64_t now = pieces_that_fit(room.to - *work_end, activity->each, left);
-        *work_end += now * activity->each;
+        int64_t now = pieces_that_fit(room.to - work_end, activity->each, left);
+        work_end += now * activity->each;
         left -= now;
         if (left == 0) break;
-        if (!hours_room_from(hours, *work_end, activity->each, &room)) return false;
-        *work_end = room.from;
+        if (!hours_room_from(hours, work_end, activity->each, &room)) return false;
+        work_end = room.from;
     }
+    *slot = slot_of(activity, start, work_end);
     return true;
 }
 
@@ -54,16 +59,10 @@ static bool latest_fit(const struct hours *hours, const struct activity *activit
     return true;
 }
 
-static struct slot slot_at(const struct instance *instance, int i, int64_t start,
-                           int64_t work_end) {
-    return (struct slot){start, work_end, work_end + instance->project->activities[i].wait};
-}
-
 struct slot slot_from(const struct instance *instance, int i, int64_t tick) {
-    int64_t start = tick, work_end = tick;
-    hours_fit(&instance->project->hours, &instance->project->activities[i], tick, &start,
-              &work_end);
-    return slot_at(instance, i, start, work_end);
+    struct slot slot;
+    slot_fit(&instance->project->hours, &instance->project->activities[i], tick, &slot);
+    return slot;
 }
 
 struct slot slot_until(const struct instance *instance, int i, int64_t tick) {
