@@ -14,7 +14,8 @@ static void compute(struct arena *arena, struct compilation *c) {
     if (c->diags.errors) return;
     c->results = results_compute(arena, c->recipe, &c->diags);
     c->results.digest = variant_digest(arena, &c->document);
-    judge_results(arena, c->recipe, &c->results, &c->diags);
+    judge_afloat(arena, c->recipe, &c->results, &c->diags);
+    judge_run(arena, c->recipe, &c->results.run, &c->diags);
 }
 
 /* All that follows from the document that was read. */

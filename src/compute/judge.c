@@ -246,19 +246,8 @@ static void judge_strength(const struct judge *j) {
     }
 }
 
-static void judge_run(const struct judge *j) {
-    const struct run *run = &j->results->run;
-    bool planned = run->route.count > 0;
-    if (!planned || run->feasible || j->diags->errors) return;
-    const char *id = run->culprit >= 0 ? run->route.operations[run->culprit].id : "work";
-    diag_add(j->diags, SEVERITY_ERROR, place(j, &j->recipe->shop->open), "open",
-             "longer hours, fewer plugs in the run, or a smaller wheel load",
-             "'%s' fits into no opening; the longest is %s", id,
-             show(j, (double)hours_longest(&run->hours), DIM_TIME, 3));
-}
-
-void judge_results(struct arena *arena, const struct recipe *recipe, const struct results *results,
-                   struct diags *diags) {
+void judge_afloat(struct arena *arena, const struct recipe *recipe, const struct results *results,
+                  struct diags *diags) {
     struct judge j = {arena, recipe, results, diags};
     judge_wood(&j);
     judge_fittings(&j);
@@ -268,5 +257,15 @@ void judge_results(struct arena *arena, const struct recipe *recipe, const struc
     judge_aim(&j);
     judge_floating(&j);
     judge_strength(&j);
-    judge_run(&j);
+}
+
+void judge_run(struct arena *arena, const struct recipe *recipe, const struct run *run,
+               struct diags *diags) {
+    if (run->feasible || diags->errors) return;
+    const char *id = run->culprit >= 0 ? run->route.operations[run->culprit].id : "work";
+    const char *longest =
+        quantity_show(arena, (double)hours_longest(&run->hours), DIM_TIME, NULL, 3);
+    diag_add(diags, SEVERITY_ERROR, recipe_place(recipe, &recipe->shop->open), "open",
+             "longer hours, fewer plugs in the run, or a smaller wheel load",
+             "'%s' fits into no opening; the longest is %s", id, longest);
 }

@@ -8,8 +8,12 @@
 /* The outline between its stations, which must hold before anything is computed from it. */
 void judge_outline(struct arena *arena, const struct recipe *recipe, struct diags *diags);
 
-/* Everything else. */
-void judge_results(struct arena *arena, const struct recipe *recipe, const struct results *results,
-                   struct diags *diags);
+/* The plug, and how it floats: of the results, what `results_afloat` fills in. */
+void judge_afloat(struct arena *arena, const struct recipe *recipe, const struct results *results,
+                  struct diags *diags);
+
+/* Whether the run fits into the opening hours; says nothing where there are errors already. */
+void judge_run(struct arena *arena, const struct recipe *recipe, const struct run *run,
+               struct diags *diags);
 
 #endif

@@ -17,23 +17,23 @@ static struct critical_times *times_of_one(struct arena *arena, const struct rou
     return times;
 }
 
-static double loads_of(const struct ballast_result *ballast) {
-    double total = 0;
-    for (int i = 0; i < ballast->bore_count; i++) total += ballast->fills[i].load;
-    return total;
-}
-
-struct results results_compute(struct arena *arena, const struct recipe *recipe,
-                               struct diags *diags) {
-    struct results r = {0};
+struct results results_afloat(struct arena *arena, const struct recipe *recipe) {
+    struct results r = {.digest = ""};
     r.plug = plug_of(arena, recipe);
     r.ballast = ballast_of(arena, &r.plug);
     r.masses = mass_rows(arena, &r.plug, r.ballast.fills);
-    double loads = loads_of(&r.ballast);
+    double loads = ballast_loads(&r.ballast);
     struct burden test = mass_burden(&r.masses, CONDITION_TEST);
     struct burden finished = mass_burden(&r.masses, CONDITION_FINISHED);
     r.test = condition_of(&r.plug, &test, CONDITION_TEST, loads);
     r.finished = condition_of(&r.plug, &finished, CONDITION_FINISHED, loads);
+    r.strength = strength_of(arena, &r.plug);
+    return r;
+}
+
+struct results results_compute(struct arena *arena, const struct recipe *recipe,
+                               struct diags *diags) {
+    struct results r = results_afloat(arena, recipe);
     r.fat_side_given = r.finished.rest.gm > 0;
     if (r.fat_side_given) r.fat_side_lean = symmetry_lean(&r.plug, &r.finished, 1e-3);
     r.correction = correction_of(arena, &r.plug, &r.ballast, &r.masses, &r.test);
@@ -41,6 +41,5 @@ struct results results_compute(struct arena *arena, const struct recipe *recipe,
     r.run = run_of(arena, recipe, &planned);
     r.times = times_of_one(arena, &r.run.route, &r.length_of_one);
     r.supply = supply_of(arena, &r.plug, &r.ballast, &r.run.route, r.run.wheel_load);
-    r.strength = strength_of(arena, &r.plug);
     return r;
 }

@@ -28,6 +28,10 @@ struct results {
     const char *digest; /* blob ids of the files that it was read from, joined by blanks */
 };
 
+/* What the plug weighs, how it floats and what it bears: what a change of the recipe does to the
+ * plug itself.  Of the rest, nothing is filled in. */
+struct results results_afloat(struct arena *arena, const struct recipe *recipe);
+
 /* Runs the computation in order.  The recipe must have bound and checked without errors.  Orders of
  * work that would spoil it are diagnostics here; wishes against results are judged afterwards. */
 struct results results_compute(struct arena *arena, const struct recipe *recipe,

@@ -6,24 +6,6 @@
 #include "compute/ballast/solve.h"
 #include "model/check.h"
 
-static double loads_of(const struct ballast_result *ballast) {
-    double total = 0;
-    for (int i = 0; i < ballast->bore_count; i++) total += ballast->fills[i].load;
-    return total;
-}
-
-/* What `results_compute` begins with; no run is planned. */
-static struct results afloat(struct arena *arena, const struct recipe *recipe) {
-    struct results r = {.digest = ""};
-    r.plug = plug_of(arena, recipe);
-    r.ballast = ballast_of(arena, &r.plug);
-    r.masses = mass_rows(arena, &r.plug, r.ballast.fills);
-    struct burden finished = mass_burden(&r.masses, CONDITION_FINISHED);
-    r.finished = condition_of(&r.plug, &finished, CONDITION_FINISHED, loads_of(&r.ballast));
-    r.strength = strength_of(arena, &r.plug);
-    return r;
-}
-
 /* Solved bores take the loads of before, the others what the recipe says. */
 static void keep_loads(struct arena *arena, const struct results *r, const double *load_before,
                        struct single *single) {
@@ -44,7 +26,7 @@ static void keep_loads(struct arena *arena, const struct results *r, const doubl
 struct single single_in(struct arena *arena, const struct results *r, const double *load_before) {
     struct single single = {.reserve = r->finished.rest.reserve,
                             .attitude = r->finished.rest.attitude,
-                            .ballast = loads_of(&r->ballast)};
+                            .ballast = ballast_loads(&r->ballast)};
     keep_loads(arena, r, load_before, &single);
     return single;
 }
@@ -58,12 +40,12 @@ static const char *first_error(const struct diags *diags) {
 struct single single_of(struct arena *arena, const struct recipe *recipe,
                         const double *load_before) {
     struct diags diags = {.arena = arena};
-    struct results r = {.digest = ""};
+    struct results r = {0};
     check_recipe(recipe, &diags);
     if (!diags.errors) judge_outline(arena, recipe, &diags);
     if (!diags.errors) {
-        r = afloat(arena, recipe);
-        judge_results(arena, recipe, &r, &diags);
+        r = results_afloat(arena, recipe);
+        judge_afloat(arena, recipe, &r, &diags);
     }
     if (diags.errors) return (struct single){.failure = first_error(&diags)};
     return single_in(arena, &r, load_before);

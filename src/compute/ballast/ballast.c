@@ -55,6 +55,12 @@ static void try_grams(const struct weighing *w, struct ballast_result *result) {
     }
 }
 
+double ballast_loads(const struct ballast_result *ballast) {
+    double total = 0;
+    for (int i = 0; i < ballast->bore_count; i++) total += ballast->fills[i].load;
+    return total;
+}
+
 struct ballast_result ballast_of(struct arena *arena, const struct plug *plug) {
     const struct ballast *ballast = plug->recipe->ballast;
     struct ballast_result result = {.bore_count = ballast ? ballast->bore_count : 0};

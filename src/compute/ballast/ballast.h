@@ -85,6 +85,9 @@ struct ballast_result {
     long evaluations; /* hydrostatic evaluations that all this took */
 };
 
+/* All loads together, kg. */
+double ballast_loads(const struct ballast_result *ballast);
+
 struct ballast_result ballast_of(struct arena *arena, const struct plug *plug);
 
 #endif
