@@ -251,7 +251,7 @@ static void a_steep_rest_is_a_warning_at_the_body(void **state) {
                                                        "%s warning attitude: the finished "
                                                        "plug rests ",
                                                        bench_place(b, "body:"))));
-    assert_non_null(strstr(bench_said(b), " deg nose up"));
+    assert_non_null(strstr(bench_said(b), " deg tail down"));
 }
 
 /* A hook on the back near the tail of a bar of balsa: it goes on past the upright. */
@@ -261,7 +261,7 @@ static void a_plug_without_a_rest_is_a_warning_at_the_body(void **state) {
                            .hardware = HARDWARE("{place: nose}",
                                                 "{place: back, at: 95 mm, hook: {mass: 20 g}}")));
     expect_said(b, "body:",
-                "warning attitude: the finished plug finds no rest between nose up and "
+                "warning attitude: the finished plug finds no rest between tail down and "
                 "nose down");
 }
 

@@ -87,6 +87,17 @@ static void angles_go_to_half_a_degree(void **state) {
     assert_string_equal(measure_angle(&arena, -7.4 * degree), "−7.5°");
 }
 
+/* One attitude has one word, whichever way it is asked for. */
+static void a_plug_lies_nose_down_tail_down_or_level(void **state) {
+    (void)state;
+    const double degree = acos(-1.0) / 180.0;
+    assert_string_equal(measure_attitude(&arena, 3.5 * degree), "3.5° nose down");
+    assert_string_equal(measure_attitude(&arena, -12 * degree), "12° tail down");
+    assert_string_equal(measure_attitude(&arena, 0.26 * degree), "0.5° nose down");
+    assert_string_equal(measure_attitude(&arena, -0.24 * degree), "level");
+    assert_string_equal(measure_attitude(&arena, NAN), "level");
+}
+
 static void zero_never_has_a_sign_and_nothing_reads_as_nan(void **state) {
     (void)state;
     assert_string_equal(measure_number(&arena, -0.04, 1), "0.0");
@@ -136,6 +147,7 @@ int main(void) {
         cmocka_unit_test(other_kinds_carry_their_units),
         cmocka_unit_test(little_is_measured_in_millilitres_everywhere),
         cmocka_unit_test(angles_go_to_half_a_degree),
+        cmocka_unit_test(a_plug_lies_nose_down_tail_down_or_level),
         cmocka_unit_test(zero_never_has_a_sign_and_nothing_reads_as_nan),
         cmocka_unit_test(times_never_show_sixty_minutes),
         cmocka_unit_test(dates_name_their_weekday),

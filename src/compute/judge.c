@@ -206,11 +206,11 @@ static void judge_floating(const struct judge *j) {
     struct span at = place(j, &j->recipe->body);
     if (!c->rest.found)
         diag_add(j->diags, SEVERITY_WARNING, at, "attitude", NULL,
-                 "the finished plug finds no rest between nose up and nose down");
+                 "the finished plug finds no rest between tail down and nose down");
     else if (fabs(c->rest.attitude) > fact(FACT_STEEP_ATTITUDE))
         diag_add(
-            j->diags, SEVERITY_WARNING, at, "attitude", NULL, "the finished plug rests %s nose %s",
-            show(j, fabs(c->rest.attitude), DIM_ANGLE, 3), c->rest.attitude > 0 ? "down" : "up");
+            j->diags, SEVERITY_WARNING, at, "attitude", NULL, "the finished plug rests %s %s down",
+            show(j, fabs(c->rest.attitude), DIM_ANGLE, 3), c->rest.attitude > 0 ? "nose" : "tail");
     if (c->rest.gm <= 0)
         diag_add(j->diags, SEVERITY_WARNING, at, "stability",
                  "more ballast lower down, or a wider back",

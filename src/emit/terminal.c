@@ -48,7 +48,7 @@ static void title(const struct screen *s) {
                name_wood_sources[f->wood_source]);
     buf_printf(s->out, "%s long, %s high, %s wide; volume %s, surface %s\n",
                length(s, f->outline.length), length(s, f->bare.height), length(s, f->bare.width),
-               measure_volume(s->arena, f->bare.volume, s->units),
+               measure_solid(s->arena, f->bare.volume, s->units),
                measure_area(s->arena, f->bare.surface, s->units));
 }
 

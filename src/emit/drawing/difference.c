@@ -268,9 +268,8 @@ static void gravity(struct svg *svg, const struct view *view, const struct drawi
 /* "7.0 degrees nose down, reserve 13 %". */
 static const char *how(const struct drawing *drawing) {
     const struct rest *rest = &drawing->results->finished.rest;
-    return arena_printf(drawing->arena, "%s %s, reserve %s",
-                        measure_angle(drawing->arena, fabs(rest->attitude)),
-                        rest->attitude < 0.0 ? "tail down" : "nose down",
+    return arena_printf(drawing->arena, "%s, reserve %s",
+                        measure_attitude(drawing->arena, rest->attitude),
                         measure_share(drawing->arena, rest->reserve));
 }
 

@@ -187,21 +187,14 @@ static void picture(struct drawing *drawing, struct svg *svg, const struct scene
 
 /* --- the drawing ---------------------------------------------------------------------------- */
 
-static const char *attitude_words(double attitude) {
-    if (fabs(attitude) < 0.25 * 3.14159265358979 / 180.0) return "from level";
-    return attitude > 0.0 ? "nose down" : "nose up";
-}
-
 void draw_glance(struct drawing *drawing) {
     const struct condition *condition = &drawing->results->finished;
     struct scene scene = scene_of(drawing, condition);
-    const char *turned = attitude_words(condition->rest.attitude);
-    const char *angle = measure_angle(drawing->arena, fabs(condition->rest.attitude));
-    const char *title =
-        arena_printf(drawing->arena, "%s at rest: it %s, %s %s, with a reserve of %s; scale %s",
-                     part_text(drawing, drawing->recipe->name), name_float_states[condition->state],
-                     angle, turned, measure_share(drawing->arena, condition->rest.reserve),
-                     part_scale_name(scene.view.scale));
+    const char *title = arena_printf(
+        drawing->arena, "%s at rest: it %s, %s, with a reserve of %s; scale %s",
+        part_text(drawing, drawing->recipe->name), name_float_states[condition->state],
+        measure_attitude(drawing->arena, condition->rest.attitude),
+        measure_share(drawing->arena, condition->rest.reserve), part_scale_name(scene.view.scale));
     struct svg svg;
     part_begin(drawing, &svg, FIGURE_GLANCE, "glance.svg", title, page_width, scene.bottom + 5.5,
                0);

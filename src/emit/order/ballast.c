@@ -64,8 +64,8 @@ static void spread_note(struct order *order) {
            "The wood's density is known within %s: with these loads the finished plug keeps %s in "
            "reserve and lies %s in wood that much lighter, %s and %s in wood that much heavier.",
            measure_share(arena, ballast->spread), measure_share(arena, light->reserve),
-           order_attitude(order, light->attitude), measure_share(arena, heavy->reserve),
-           order_attitude(order, heavy->attitude));
+           measure_attitude(order->arena, light->attitude), measure_share(arena, heavy->reserve),
+           measure_attitude(order->arena, heavy->attitude));
     if (ballast->solution.solved_count) {
         if (!ballast->light.solvable) md_add(md, " In the lighter no loads meet the aim.");
         if (!ballast->heavy.solvable) md_add(md, " In the heavier no loads meet the aim.");
@@ -121,7 +121,7 @@ static void piece_table(struct order *order) {
             if (ballast->fills[i].solved) md_cell(md, "%s", pieces_in(order, load, i));
         }
         md_cell(md, "%s", measure_share(order->arena, load->outcome.reserve));
-        md_cell(md, "%s", order_attitude(order, load->outcome.attitude));
+        md_cell(md, "%s", measure_attitude(order->arena, load->outcome.attitude));
     }
     md_table_end(md);
 }
@@ -183,8 +183,8 @@ static void read_table(struct order *order) {
     else
         read_row(order, "Let go (an estimate)", order_speed(order, t->speed),
                  order_speed(order, f->speed));
-    read_row(order, "Attitude", order_attitude(order, t->rest.attitude),
-             order_attitude(order, f->rest.attitude));
+    read_row(order, "Attitude", measure_attitude(order->arena, t->rest.attitude),
+             measure_attitude(order->arena, f->rest.attitude));
     read_row(order, "Mass", order_mass(order, t->burden.mass), order_mass(order, f->burden.mass));
     md_table_end(&order->md);
 }
@@ -200,9 +200,9 @@ static void outcome_cells(struct order *order, const struct outcome *test,
     struct md *md = &order->md;
     md_cell(md, "%s", trial_height(order, test, test->waterline_nose));
     md_cell(md, "%s", trial_height(order, test, test->waterline_tail));
-    md_cell(md, "%s", order_attitude(order, test->attitude));
+    md_cell(md, "%s", measure_attitude(order->arena, test->attitude));
     md_cell(md, "%s", measure_share(order->arena, finished->reserve));
-    md_cell(md, "%s", order_attitude(order, finished->attitude));
+    md_cell(md, "%s", measure_attitude(order->arena, finished->attitude));
 }
 
 static struct outcome outcome_of(const struct condition *c) {

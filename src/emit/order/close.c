@@ -79,7 +79,7 @@ void order_checks(struct order *order) {
     md_task(md, "Finished mass %s; weighed " ORDER_BLANK ".",
             order_mass(order, finished->burden.mass));
     md_task(md, "At rest it %s, %s; seen " ORDER_BLANK ".", name_float_states[finished->state],
-            order_attitude(order, finished->rest.attitude));
+            measure_attitude(order->arena, finished->rest.attitude));
     if (finished->waterline_given) {
         md_task(md,
                 "Waterline %s above the datum at the nose and %s at the tail; read " ORDER_BLANK

@@ -57,8 +57,6 @@ const char *order_solid(const struct order *order, double m3);
 const char *order_volume(const struct order *order, double m3);
 const char *order_position(const struct order *order, struct position position);
 
-/* "3.5° nose down", "level". */
-const char *order_attitude(const struct order *order, double attitude);
 /* "rises at 225 mm/s". */
 const char *order_speed(const struct order *order, double speed);
 

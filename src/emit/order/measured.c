@@ -53,7 +53,7 @@ static void correction_items(struct order *order) {
             order_mass(order, c->doubt), cause(order, c));
     md_item(md, "With the loads as they are the finished plug keeps %s in reserve and lies %s.",
             measure_share(order->arena, c->as_built.reserve),
-            order_attitude(order, c->as_built.attitude));
+            measure_attitude(order->arena, c->as_built.attitude));
     for (int i = 0; order_corrected(order) && i < ballast->bore_count; i++) {
         if (!ballast->fills[i].solved) continue;
         md_item(md, "Bore %d: **%s** instead of %s.", i + 1, order_mass(order, c->load[i]),
@@ -76,8 +76,8 @@ static void measured_meaning(struct order *order, const struct bench_comparison 
         md_item(md,
                 "In the float test it lay %s; %s was computed. More nose down means mass further "
                 "forward.",
-                order_attitude(order, c->attitude.read),
-                order_attitude(order, c->attitude.predicted));
+                measure_attitude(order->arena, c->attitude.read),
+                measure_attitude(order->arena, c->attitude.predicted));
     }
 }
 

@@ -42,13 +42,6 @@ const char *order_position(const struct order *order, struct position position) 
     return order_length(order, position_in(position, order->recipe->body->length));
 }
 
-const char *order_attitude(const struct order *order, double attitude) {
-    const double half_step = 0.25 * acos(-1.0) / 180.0; /* measure_angle goes in half degrees */
-    if (!(fabs(attitude) >= half_step)) return "level";
-    return arena_printf(order->arena, "%s %s", measure_angle(order->arena, fabs(attitude)),
-                        attitude > 0 ? "nose down" : "tail down");
-}
-
 const char *order_speed(const struct order *order, double speed) {
     return arena_printf(order->arena, "%s %s", speed < 0 ? "sinks at" : "rises at",
                         measure_speed(order->arena, fabs(speed), order->units));

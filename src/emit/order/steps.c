@@ -144,7 +144,7 @@ static void add_float(struct order *order, const struct condition *condition) {
     }
     md_break(md);
     md_add(md, "Attitude: **%s**, read " ORDER_BLANK,
-           order_attitude(order, condition->rest.attitude));
+           measure_attitude(order->arena, condition->rest.attitude));
 }
 
 static void add_measures(struct order *order, const struct operation *operation) {

@@ -168,7 +168,7 @@ static const char *value_state(const struct order *order, const struct condition
 
 static const char *value_attitude(const struct order *order, const struct condition *c) {
     if (!c->rest.found) return "none found";
-    return order_attitude(order, c->rest.attitude);
+    return measure_attitude(order->arena, c->rest.attitude);
 }
 
 static const char *waterline(const struct order *order, const struct condition *c, double height) {

@@ -151,6 +151,13 @@ const char *measure_angle(struct arena *arena, double radians) {
     return arena_printf(arena, "%s\xc2\xb0", measure_number(arena, halves / 2.0, decimals));
 }
 
+const char *measure_attitude(struct arena *arena, double radians) {
+    const double half_step = 0.25 * acos(-1.0) / 180.0; /* an angle goes in half degrees */
+    if (!(fabs(radians) >= half_step)) return "level";
+    return arena_printf(arena, "%s %s", measure_angle(arena, fabs(radians)),
+                        radians > 0.0 ? "nose down" : "tail down");
+}
+
 const char *measure_share(struct arena *arena, double share) {
     return with_unit(arena, share * 100.0, 1, "%");
 }

@@ -37,7 +37,9 @@ const char *measure_speed(struct arena *arena, double metres_per_second, enum un
 const char *measure_force(struct arena *arena, double newtons, enum unit_system units);
 const char *measure_temperature(struct arena *arena, double deg_c, enum unit_system units);
 
-const char *measure_angle(struct arena *arena, double radians);       /* "12.5°" */
+const char *measure_angle(struct arena *arena, double radians); /* "12.5°" */
+/* How a plug lies, by its nose-down angle: "3.5° nose down", "12° tail down", "level". */
+const char *measure_attitude(struct arena *arena, double radians);
 const char *measure_share(struct arena *arena, double share);         /* "12.3 %" */
 const char *measure_parts(struct arena *arena, struct parts parts);   /* "2:1 by volume" */
 const char *measure_time(struct arena *arena, double seconds);        /* "1 h 30 min", "2 d 4 h" */
