@@ -153,7 +153,8 @@ const char *measure_angle(struct arena *arena, double radians) {
 
 const char *measure_attitude(struct arena *arena, double radians) {
     const double half_step = 0.25 * acos(-1.0) / 180.0; /* an angle goes in half degrees */
-    if (!(fabs(radians) >= half_step)) return "level";
+    if (!sane(radians)) return unknown;
+    if (fabs(radians) < half_step) return "level";
     return arena_printf(arena, "%s %s", measure_angle(arena, fabs(radians)),
                         radians > 0.0 ? "nose down" : "tail down");
 }
