@@ -1,3 +1,4 @@
+/* Sections cut by a line, against polygons of very many sides. */
 #include "close.h"
 
 #include "bodies.h"

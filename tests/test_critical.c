@@ -1,5 +1,6 @@
 /* Critical path method against two networks with published answers: the solutions to chapter 8 of a
- * textbook of management science; free floats recomputed from the definition. */
+ * textbook, believed to be B. W. Taylor, Introduction to Management Science (the attribution is
+ * from memory; the solutions were read).  Free floats are computed from the definition, by hand. */
 #include "close.h"
 
 #include "compute/schedule/critical.h"

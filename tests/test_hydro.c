@@ -1,3 +1,6 @@
+/* Rest and metacentric height against closed forms: BM = I/V on bodies whose waterplanes are known
+ * (hydrostatics of ships; Encyclopaedia Britannica, 11th edition, 1911, "Hydromechanics"), with the
+ * figures evaluated from the formula beside them; other sources stand where they are used. */
 #include "close.h"
 
 #include "bodies.h"

@@ -1,3 +1,4 @@
+/* The lip's plate: areas and centroids of school geometry, and what a plane leaves of them. */
 #include "close.h"
 
 #include "compute/shape/lip.h"

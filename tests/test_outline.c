@@ -1,3 +1,4 @@
+/* The curves against another implementation of the same scheme. */
 #include "close.h"
 
 #include "compute/shape/outline.h"

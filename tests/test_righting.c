@@ -1,3 +1,6 @@
+/* Righting arms against closed forms that any text of naval architecture has (wall-sided, circular
+ * and submerged bodies), with the figures evaluated from the formula beside them, and against
+ * polygons clipped by brute force. */
 #include "close.h"
 
 #include "bodies.h"

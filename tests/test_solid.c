@@ -1,3 +1,5 @@
+/* Volume, surface and centroids of bodies whose closed forms are school geometry, evaluated from
+ * the formula beside them, and of random ones against meshes of triangles. */
 #include "close.h"
 
 #include "bodies.h"

@@ -297,7 +297,7 @@ static struct strength strength_with(struct bench *b, const char *wood, const ch
 }
 
 /* ASTM A313, least tensile strength of spring-tempered 302/304 wire: 280 ksi over 0.034 to 0.037
- * in, 267 ksi over 0.045 to 0.050 in (facts, 10); 1 ksi is 6.894757 MPa. */
+ * in, 267 ksi over 0.045 to 0.050 in (grammar/tables/strength.def); 1 ksi is 6.894757 MPa. */
 static void both_strands_of_a_wire_break_at_what_the_standard_gives(void **state) {
     static const struct {
         const char *wire;

@@ -12,7 +12,7 @@ static void density_has_the_published_check_values(void **state) {
     assert_near(water_density(25, 35), 1023.34306, 6e-6);
 }
 
-/* The same equation evaluated apart from this program. */
+/* The same equation (docs/physics.md, 5.1), evaluated in another language. */
 static void density_agrees_with_another_evaluation(void **state) {
     (void)state;
     assert_near(water_density(0, 35), 1028.10633, 6e-6);
