@@ -479,8 +479,9 @@ static void a_plug_that_does_not_float_upright_says_so_without_numbers(void **st
 
 static void every_table_is_listed_and_shown(void **state) {
     struct bench *b = *state;
-    static const char *const names[] = {"wood",  "metal",  "wire", "drill",  "hook",
-                                        "sheet", "finish", "fact", "caution"};
+    static const char *const names[] = {"wood", "metal",     "wire",   "drill",
+                                        "hook", "sheet",     "finish", "strength",
+                                        "fact", "operation", "caution"};
     struct buf list = {.arena = &b->arena};
     assert_true(tables_emit(&list, NULL));
     for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
@@ -511,6 +512,10 @@ static void tables_show_the_values_that_are_computed_with(void **state) {
         {"hook", "1/0              4.40"},
         {"sheet", "polycarbonate      1.20"},
         {"finish", "back           30 %"},
+        /* ASTM A313: 280 ksi over 0.034 in to 0.037 in */
+        {"strength", "stainless       0.864    0.940   1931"},
+        {"operation", "bore-wires       bench             8      2\n"},
+        {"operation", "colour-1 ...     spray place"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct buf table = {.arena = &b->arena};

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/gauge.h"
+#include "compute/work/operation.h"
 #include "model/reference.h"
 
 static void wood(struct buf *out) {
@@ -86,6 +87,34 @@ static void fact(struct buf *out) {
     }
 }
 
+/* Of diameters over the one, up to the other. */
+static void strength(struct buf *out) {
+    buf_printf(out, "%-12s %8s %8s %6s  %s\n", "wire", "over mm", "to mm", "MPa", "source");
+    for (int i = 0; i < reference_wire_strength_count; i++) {
+        const struct wire_strength_row *w = &reference_wire_strengths[i];
+        buf_printf(out, "%-12s %8.3f %8.3f %6.0f  %s\n", w->metal, w->over * 1e3, w->up_to * 1e3,
+                   w->least / 1e6, w->source);
+    }
+}
+
+/* "hang", "colour-1 ...": what a recipe's steps call it. */
+static const char *called(struct arena *arena, enum operation_key key) {
+    if (operation_rows[key].times == ONCE) return operation_id(arena, key, 0);
+    int first = operation_rows[key].times == ON_DEMAND ? 2 : 1; /* scuffing stands before a coat */
+    return arena_printf(arena, "%s ...", operation_id(arena, key, first));
+}
+
+static void operation(struct buf *out) {
+    buf_printf(out, "%-16s %-12s %6s %6s\n", "operation", "place", "fixed", "each");
+    for (int i = 0; i < OPERATION_KEYS; i++) {
+        const struct operation_row *row = &operation_rows[i];
+        buf_printf(out, "%-16s %-12s %6g %6g\n", called(out->arena, (enum operation_key)i),
+                   operation_places[row->place].word, row->fixed, row->each);
+    }
+    buf_text(out, "\nMinutes of hands-on work, for a load and for each plug, wire, bore, hanger or "
+                  "coat of it.\nsource: common practice, no source\n");
+}
+
 static void caution(struct buf *out) {
     for (int i = 0; i < CAUTION_COUNT; i++) {
         const struct caution_row *c = &reference_caution[i];
@@ -104,7 +133,9 @@ static const struct {
     {"hook", "typical masses of treble hooks", hook},
     {"sheet", "sheet for lips", sheet},
     {"finish", "how much of a plug a layer covers", finish},
+    {"strength", "least tensile strengths of wire", strength},
     {"fact", "single figures of the trade", fact},
+    {"operation", "what the route is made of, by the names that steps use", operation},
     {"caution", "what can hurt, and the usual precautions", caution},
 };
 

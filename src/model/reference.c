@@ -152,16 +152,17 @@ const struct joint_row reference_joint[JOINT_COUNT] = {
 #include "tables/strength.def"
 };
 
-static const struct wire_strength_row wire_strengths[] = {
+const struct wire_strength_row reference_wire_strengths[] = {
 #define INCH                                             0.0254
 #define KSI                                              6.894757e6
 #define WIRE_STRENGTH(metal, over, up_to, least, source) {metal, over, up_to, least, source},
 #include "tables/strength.def"
 };
+const int reference_wire_strength_count = COUNT(reference_wire_strengths);
 
 const struct wire_strength_row *reference_wire_strength(int metal, double diameter) {
-    for (int i = 0; i < COUNT(wire_strengths); i++) {
-        const struct wire_strength_row *row = &wire_strengths[i];
+    for (int i = 0; i < reference_wire_strength_count; i++) {
+        const struct wire_strength_row *row = &reference_wire_strengths[i];
         if (strcmp(row->metal, reference_metal[metal].name) == 0 && diameter > row->over - 1e-9 &&
             diameter <= row->up_to + 1e-9)
             return row;

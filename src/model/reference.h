@@ -143,6 +143,9 @@ struct wire_strength_row {
     const char *source;
 };
 
+extern const struct wire_strength_row reference_wire_strengths[];
+extern const int reference_wire_strength_count;
+
 /* The row for a wire, or NULL where no strength is published. */
 const struct wire_strength_row *reference_wire_strength(int metal, double diameter);
 
