@@ -139,6 +139,10 @@ static void every_unit_of_the_language_is_read(void **state) {
         {"-2.5%", DIM_SHARE, -0.025, "%"},
         {"35 g/kg", DIM_SALINITY, 35, "g/kg"},
         {"90 N", DIM_FORCE, 90, "N"},
+        {"1.5 m/s", DIM_SPEED, 1.5, "m/s"},
+        {"5.4 km/h", DIM_SPEED, 1.5, "km/h"},
+        {"3 mph", DIM_SPEED, 1.34112, "mph"},
+        {"3 kn", DIM_SPEED, 1.5433333333333333, "kn"},
         {"1 kgf", DIM_FORCE, 9.80665, "kgf"},
         {"20 lbf", DIM_FORCE, 88.96443230521, "lbf"},
     };

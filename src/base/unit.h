@@ -26,6 +26,7 @@ enum dimension {
     DIM_SHARE,       /* 1 */
     DIM_SALINITY,    /* g/kg */
     DIM_FORCE,       /* N */
+    DIM_SPEED,       /* m/s */
     DIM_NUMBER,      /* a plain number: money, counts */
     DIM_COUNT_
 };
