@@ -118,7 +118,7 @@ static void drop_cost(struct effect_list *effects) {
     int kept = 0;
     for (int i = 0; i < effects->count; i++) {
         const struct effect *e = &effects->items[i];
-        if (e->any->kind != EFFECT_MONEY) effects->items[kept++] = *e;
+        if (e->any->kind != SHOWN_MONEY) effects->items[kept++] = *e;
     }
     effects->count = kept;
 }

@@ -65,11 +65,47 @@ static void other_kinds_carry_their_units(void **state) {
     (void)state;
     CHECK(measure_volume, {100e-6, "100.0 ml", "3.38 fl oz"}, {2e-3, "2.00 l", "67.63 fl oz"});
     CHECK(measure_solid, {16.387064e-6, "16.4 cm³", "1.00 in³"});
-    CHECK(measure_area, {6.4516e-4, "6.5 cm²", "1.0 in²"});
+    CHECK(measure_area, {6.4516e-4, "6.5 cm²", "1.00 in²"});
     CHECK(measure_density, {1000, "1000 kg/m³", "62.4 lb/ft³"});
     CHECK(measure_speed, {0.0254, "25 mm/s", "1.0 in/s"});
     CHECK(measure_force, {100, "100 N", "22 lbf"});
     CHECK(measure_temperature, {20, "20 °C", "68 °F"}, {-40, "−40 °C", "−40 °F"});
+}
+
+/* What units.def says of a kind is what it is printed in, and every unit named there exists. */
+static void every_kind_is_shown_in_units_that_exist(void **state) {
+    (void)state;
+    static const struct {
+        enum shown_as what;
+        const char *unit[3];
+        int decimals[3];
+    } ROWS[] = {
+#define SHOWN(key, exact, exact_decimals, metric, metric_decimals, inch, inch_decimals) \
+    {SHOWN_##key, {exact, metric, inch}, {exact_decimals, metric_decimals, inch_decimals}},
+#include "units.def"
+    };
+    for (size_t i = 0; i < sizeof ROWS / sizeof *ROWS; i++) {
+        const struct shown_form forms[] = {shown_exact(ROWS[i].what),
+                                           shown_form(ROWS[i].what, UNITS_METRIC),
+                                           shown_form(ROWS[i].what, UNITS_INCH)};
+        for (int k = 0; k < 3; k++) {
+            assert_string_equal(forms[k].unit->name, ROWS[i].unit[k]);
+            assert_int_equal(forms[k].decimals, ROWS[i].decimals[k]);
+            assert_int_equal(forms[k].unit->dimension, forms[0].unit->dimension);
+            assert_close(
+                unit_number(forms[k].unit, forms[k].unit->scale * 7 + forms[k].unit->offset), 7,
+                1e-12);
+        }
+    }
+}
+
+static void signs_are_for_people(void **state) {
+    (void)state;
+    assert_string_equal(shown_exact(SHOWN_SOLID).sign, "cm³");
+    assert_string_equal(shown_exact(SHOWN_SOLID).unit->name, "cm3");
+    assert_string_equal(shown_form(SHOWN_MUCH, UNITS_INCH).sign, "fl oz");
+    assert_string_equal(measure_in(&arena, 0.25, shown_exact(SHOWN_FACTOR)), "0.25");
+    assert_string_equal(measure_in(&arena, acos(-1.0) / 8, shown_exact(SHOWN_ANGLE)), "22.5°");
 }
 
 static void little_is_measured_in_millilitres_everywhere(void **state) {
@@ -145,6 +181,8 @@ int main(void) {
         cmocka_unit_test(small_sizes_keep_more_digits),
         cmocka_unit_test(masses_change_to_the_larger_unit_where_a_bench_scale_does),
         cmocka_unit_test(other_kinds_carry_their_units),
+        cmocka_unit_test(every_kind_is_shown_in_units_that_exist),
+        cmocka_unit_test(signs_are_for_people),
         cmocka_unit_test(little_is_measured_in_millilitres_everywhere),
         cmocka_unit_test(angles_go_to_half_a_degree),
         cmocka_unit_test(a_plug_lies_nose_down_tail_down_or_level),

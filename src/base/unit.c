@@ -14,6 +14,11 @@ struct word_row {
     const char *written, *name;
 };
 
+static const struct word_row SIGNS[] = {
+#define UNIT_SIGN(name, sign) {name, sign},
+#include "units.def"
+};
+
 static const struct word_row ALIASES[] = {
 #define UNIT_ALIAS(written, name) {written, name},
 #include "units.def"
@@ -28,6 +33,26 @@ static const struct {
     const char *name, *example;
 } DIMENSIONS[DIM_COUNT_] = {
 #define DIMENSION(id, name, example) [DIM_##id] = {name, example},
+#include "units.def"
+};
+
+/* Of all but those that keep the usual decimals, one more than is said, so that 0 is not said. */
+static const int CANONICAL_DECIMALS[DIM_COUNT_] = {
+#define CANONICAL(dimension, decimals) [DIM_##dimension] = 1 + (decimals),
+#include "units.def"
+};
+
+struct form_row {
+    const char *unit;
+    int decimals;
+};
+
+static const struct shown_row {
+    struct form_row exact, bench[2];
+} SHOWN_ROWS[] = {
+#define SHOWN(key, exact, exact_decimals, metric, metric_decimals, inch, inch_decimals) \
+    {{exact, exact_decimals},                                                           \
+     {[UNITS_METRIC] = {metric, metric_decimals}, [UNITS_INCH] = {inch, inch_decimals}}},
 #include "units.def"
 };
 
@@ -51,15 +76,43 @@ const struct unit *dimension_unit(enum dimension dimension) {
     return NULL;
 }
 
+int dimension_decimals(enum dimension dimension) {
+    const int usual = 3;
+    int decimals = CANONICAL_DECIMALS[dimension_measured(dimension)];
+    return decimals ? decimals - 1 : usual;
+}
+
+double unit_number(const struct unit *unit, double si) {
+    return (si - unit->offset) / unit->scale;
+}
+
+static struct shown_form form_of(struct form_row row) {
+    static const struct unit plain = {DIM_NUMBER, "", 1, 0};
+    struct shown_form form = {&plain, row.unit, row.decimals};
+    for (size_t i = 0; i < COUNT(UNITS); i++)
+        if (strcmp(UNITS[i].name, row.unit) == 0) form.unit = &UNITS[i];
+    for (size_t i = 0; i < COUNT(SIGNS); i++)
+        if (strcmp(SIGNS[i].written, row.unit) == 0) form.sign = SIGNS[i].name;
+    return form;
+}
+
+struct shown_form shown_form(enum shown_as what, enum unit_system units) {
+    return form_of(SHOWN_ROWS[what].bench[units]);
+}
+
+struct shown_form shown_exact(enum shown_as what) {
+    return form_of(SHOWN_ROWS[what].exact);
+}
+
 static const char *pasted(struct scan *scan) {
-    static const char *const SIGNS[][2] = {
+    static const char *const PASTED[][2] = {
         {"\xC2\xB5", "u"},        {"\xCE\xBC", "u"},        {"\xC2\xB2", "2"},
         {"\xC2\xB3", "3"},        {"\xC2\xB0", "deg"},      {"\xE2\x80\xB3", "\""},
         {"\xE2\x84\x83", "degC"}, {"\xE2\x84\x89", "degF"},
     };
     if ((unsigned char)scan_peek(scan) < 0x80) return NULL;
-    for (size_t i = 0; i < COUNT(SIGNS); i++)
-        if (scan_take(scan, SIGNS[i][0])) return SIGNS[i][1];
+    for (size_t i = 0; i < COUNT(PASTED); i++)
+        if (scan_take(scan, PASTED[i][0])) return PASTED[i][1];
     return NULL;
 }
 

@@ -17,6 +17,7 @@ enum dimension {
     DIM_WIRE,        /* m: a length, or a gauge number with its system */
     DIM_DRILL,       /* m: a length, or `no 30`, `letter F` */
     DIM_MASS,        /* kg */
+    DIM_AREA,        /* m2 */
     DIM_VOLUME,      /* m3 */
     DIM_AREAL_MASS,  /* kg/m2 */
     DIM_DENSITY,     /* kg/m3 */
@@ -49,6 +50,28 @@ enum dimension dimension_measured(enum dimension dimension);
 
 /* The unit that a dimension is shown in: its first row.  NULL for a plain number. */
 const struct unit *dimension_unit(enum dimension dimension);
+
+/* Decimals of a recipe's values in that unit, where recipes are compared. */
+int dimension_decimals(enum dimension dimension);
+
+/* What results are shown as: one row of units each for machines, for a metric bench and for one in
+ * inches. */
+enum shown_as {
+#define SHOWN(key, ...) SHOWN_##key,
+#include "units.def"
+};
+
+struct shown_form {
+    const struct unit *unit; /* named "" for a plain number */
+    const char *sign;        /* the unit's name for people */
+    int decimals;
+};
+
+struct shown_form shown_form(enum shown_as what, enum unit_system units);
+struct shown_form shown_exact(enum shown_as what); /* in lists for machines */
+
+/* A value in a unit. */
+double unit_number(const struct unit *unit, double si);
 
 /* A unit as it was written. */
 enum { UNIT_NAME_MAX = 16 };

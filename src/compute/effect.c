@@ -28,7 +28,7 @@ double effect_strength(const struct results *results) {
 
 struct result_row {
     const char *path, *label;
-    enum effect_kind kind;
+    enum shown_as kind;
     double tolerance, share;
     bool (*given)(const struct results *r);
     double (*value)(const struct results *r);
@@ -36,13 +36,13 @@ struct result_row {
 
 struct bore_row {
     const char *path, *label;
-    enum effect_kind kind;
+    enum shown_as kind;
     double tolerance, share;
     double (*value)(const struct bore_fill *fill);
 };
 
 struct material_row {
-    enum effect_kind kind;
+    enum shown_as kind;
     double tolerance, share;
 };
 
@@ -62,35 +62,22 @@ struct material_row {
 
 static const struct result_row result_rows[] = {
 #define RESULT(id, path, label, kind, tolerance, share, has, number, why) \
-    {path, label, EFFECT_##kind, tolerance, share, given_##id, value_##id},
+    {path, label, SHOWN_##kind, tolerance, share, given_##id, value_##id},
 #include "tolerance.def"
 };
 
 static const struct bore_row bore_rows[] = {
 #define BORE_RESULT(id, path, label, kind, tolerance, share, has, number, why) \
-    {path, label, EFFECT_##kind, tolerance, share, bore_##id},
+    {path, label, SHOWN_##kind, tolerance, share, bore_##id},
 #include "tolerance.def"
 };
 
 static const struct material_row material_rows[] = {
-#define MATERIAL(unit, kind, tolerance, share, why) [unit] = {EFFECT_##kind, tolerance, share},
+#define MATERIAL(unit, kind, tolerance, share, why) [unit] = {SHOWN_##kind, tolerance, share},
 #include "tolerance.def"
 };
 
 enum { BORE_RESULTS = sizeof bore_rows / sizeof *bore_rows };
-
-struct effect_unit effect_unit_of(enum effect_kind kind) {
-    static const struct effect_unit units[] = {
-        [EFFECT_MASS] = {"g", GRAM, 2},     [EFFECT_LENGTH] = {"mm", MM, 1},
-        [EFFECT_AREA] = {"cm2", CM2, 1},    [EFFECT_VOLUME] = {"ml", ML, 2},
-        [EFFECT_SOLID] = {"cm3", ML, 1},    [EFFECT_DENSITY] = {"g/cm3", 1e3, 3},
-        [EFFECT_SHARE] = {"%", PERCENT, 1}, [EFFECT_ANGLE] = {"deg", DEG, 1},
-        [EFFECT_SPEED] = {"mm/s", MM, 0},   [EFFECT_TIME] = {"min", MINUTE, 0},
-        [EFFECT_MONEY] = {"", 1, 2},        [EFFECT_FACTOR] = {"", 1, 2},
-        [EFFECT_PIECES] = {"", 1, 0},
-    };
-    return units[kind];
-}
 
 /* --- readings -------------------------------------------------------------------------------- */
 
@@ -143,7 +130,7 @@ static void read_materials(struct effect_values *list, const struct supply *supp
             (struct effect_value){
                 .group = EFFECT_MATERIAL,
                 .result = RESULT_COUNT,
-                .kind = row->group == SUPPLY_WOOD ? EFFECT_SOLID : kind->kind,
+                .kind = row->group == SUPPLY_WOOD ? SHOWN_SOLID : kind->kind,
                 .label = row->item,
                 .value = row->one,
                 .tolerance = kind->tolerance,

@@ -5,22 +5,6 @@
 
 #include "compute/results.h"
 
-enum effect_kind {
-    EFFECT_MASS,
-    EFFECT_LENGTH,
-    EFFECT_AREA,
-    EFFECT_VOLUME, /* of what is poured */
-    EFFECT_SOLID,  /* volume of what is carved */
-    EFFECT_DENSITY,
-    EFFECT_SHARE,
-    EFFECT_ANGLE,
-    EFFECT_SPEED,
-    EFFECT_TIME,
-    EFFECT_MONEY, /* in the recipe's currency */
-    EFFECT_FACTOR,
-    EFFECT_PIECES,
-};
-
 /* For grouping in print: the rows of RESULT, then bores, then materials for one plug. */
 enum effect_group { EFFECT_MAIN, EFFECT_BORE, EFFECT_MATERIAL };
 
@@ -34,7 +18,7 @@ enum effect_result {
 struct effect_value {
     enum effect_group group;
     enum effect_result result; /* of the main group; else RESULT_COUNT */
-    enum effect_kind kind;
+    enum shown_as kind;
     struct name path, label; /* "float.finished.reserve", "reserve"; a material has no path */
     double value, tolerance;
 };
@@ -62,13 +46,5 @@ struct effect_list effect_between(struct arena *arena, const struct effect_value
 
 /* Least of the factors that a published formula gives; 0: none. */
 double effect_strength(const struct results *results);
-
-/* The one unit of a kind in which lists meant for machines print it, and its decimals. */
-struct effect_unit {
-    const char *name; /* "" of a plain number */
-    double scale;     /* SI = number * scale */
-    int decimals;
-};
-struct effect_unit effect_unit_of(enum effect_kind kind);
 
 #endif

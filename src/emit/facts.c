@@ -38,11 +38,11 @@ static const char *number(struct arena *arena, double value, int decimals) {
 
 static const char *value_text(struct arena *arena, const struct effect_value *value,
                               struct str currency) {
-    struct effect_unit unit = effect_unit_of(value->kind);
-    const char *text = number(arena, value->value / unit.scale, unit.decimals);
-    if (value->kind == EFFECT_MONEY)
+    struct shown_form form = shown_exact(value->kind);
+    const char *text = number(arena, unit_number(form.unit, value->value), form.decimals);
+    if (value->kind == SHOWN_MONEY)
         return arena_printf(arena, "%s %s", text, walk_plain(arena, currency));
-    return *unit.name ? arena_printf(arena, "%s %s", text, unit.name) : text;
+    return *form.unit->name ? arena_printf(arena, "%s %s", text, form.unit->name) : text;
 }
 
 /* Materials follow from the values above too closely to be worth their lines. */

@@ -2,14 +2,12 @@
 
 #include "emit/write/json.h"
 
-static const double to_mm = 1e3, to_g = 1e3, to_cm2 = 1e4, to_cm3 = 1e6;
-static const double to_deg = 57.29577951308232, to_min = 1.0 / 60, to_percent = 100;
-
+/* Of lengths. */
 static void put_point(struct json *j, const char *key, double x, double y, double z) {
     json_open_list(j, key);
-    json_put_number(j, NULL, x);
-    json_put_number(j, NULL, y);
-    json_put_number(j, NULL, z);
+    json_put_shown(j, NULL, SHOWN_LENGTH, x);
+    json_put_shown(j, NULL, SHOWN_LENGTH, y);
+    json_put_shown(j, NULL, SHOWN_LENGTH, z);
     json_close(j);
 }
 
@@ -25,13 +23,12 @@ static void body_part(struct json *j, const struct results *r) {
     const struct solid *b = &r->plug.bare;
     const struct supply *s = &r->supply;
     json_open_object(j, "body");
-    json_put_number(j, "length_mm", r->plug.outline.length * to_mm);
-    json_put_number(j, "volume_cm3", b->volume * to_cm3);
-    json_put_number(j, "surface_cm2", b->surface * to_cm2);
-    put_point(j, "centroid_mm", b->centroid_x * to_mm, 0, b->centroid_z * to_mm);
-    put_point(j, "surface_centroid_mm", b->surface_x * to_mm, 0, b->surface_z * to_mm);
-    put_point(j, "blank_mm", s->blank_length * to_mm, s->blank_height * to_mm,
-              s->blank_width * to_mm);
+    json_put_shown(j, "length_mm", SHOWN_LENGTH, r->plug.outline.length);
+    json_put_shown(j, "volume_cm3", SHOWN_SOLID, b->volume);
+    json_put_shown(j, "surface_cm2", SHOWN_AREA, b->surface);
+    put_point(j, "centroid_mm", b->centroid_x, 0, b->centroid_z);
+    put_point(j, "surface_centroid_mm", b->surface_x, 0, b->surface_z);
+    put_point(j, "blank_mm", s->blank_length, s->blank_height, s->blank_width);
     json_close(j);
 }
 
@@ -49,10 +46,10 @@ static void mass_part(struct json *j, const struct results *r) {
         json_open_object(j, NULL);
         json_put_text(j, "item", name_text(j->arena, row->item));
         json_put_text(j, "stage", name_stages[row->stage].text);
-        json_put_number(j, "mass_g", row->mass * to_g);
-        json_put_number(j, "x_mm", row->x * to_mm);
-        json_put_number(j, "z_mm", row->z * to_mm);
-        json_put_number(j, "outside_cm3", row->outside * to_cm3);
+        json_put_shown(j, "mass_g", SHOWN_MASS, row->mass);
+        json_put_shown(j, "x_mm", SHOWN_LENGTH, row->x);
+        json_put_shown(j, "z_mm", SHOWN_LENGTH, row->z);
+        json_put_shown(j, "outside_cm3", SHOWN_SOLID, row->outside);
         json_close(j);
     }
     json_close(j);
@@ -60,30 +57,31 @@ static void mass_part(struct json *j, const struct results *r) {
 
 static void put_righting(struct json *j, const struct condition *c) {
     json_open_list(j, "righting_arm_mm");
-    for (int i = 0; i < RIGHTING_STEPS; i++) json_put_number(j, NULL, c->righting.arm[i] * to_mm);
+    for (int i = 0; i < RIGHTING_STEPS; i++)
+        json_put_shown(j, NULL, SHOWN_LENGTH, c->righting.arm[i]);
     json_close(j);
-    json_put_number_if(j, "vanishing_deg", c->righting.vanishes, c->righting.vanishing * to_deg);
+    json_put_shown_if(j, "vanishing_deg", c->righting.vanishes, SHOWN_ANGLE, c->righting.vanishing);
     json_put_flag(j, "self_righting", c->righting.self_righting);
-    double lean = c->lean_given ? condition_lean(c, c->ballast_mass, 1 / to_mm) : 0;
-    json_put_number_if(j, "lean_deg_per_mm", c->lean_given, lean * to_deg);
+    double lean = c->lean_given ? condition_lean(c, c->ballast_mass, 1e-3) : 0;
+    json_put_shown_if(j, "lean_deg_per_mm", c->lean_given, SHOWN_ANGLE, lean);
 }
 
 static void condition_part(struct json *j, const char *key, const struct condition *c) {
     json_open_object(j, key);
-    json_put_number(j, "mass_g", c->burden.mass * to_g);
+    json_put_shown(j, "mass_g", SHOWN_MASS, c->burden.mass);
     json_open_list(j, "centre_of_gravity_mm");
-    json_put_number(j, NULL, c->burden.x * to_mm);
-    json_put_number(j, NULL, c->burden.z * to_mm);
+    json_put_shown(j, NULL, SHOWN_LENGTH, c->burden.x);
+    json_put_shown(j, NULL, SHOWN_LENGTH, c->burden.z);
     json_close(j);
-    json_put_number(j, "displacement_g", c->rest.capacity * to_g);
-    json_put_number(j, "reserve_percent", c->rest.reserve * to_percent);
+    json_put_shown(j, "displacement_g", SHOWN_MASS, c->rest.capacity);
+    json_put_shown(j, "reserve_percent", SHOWN_SHARE, c->rest.reserve);
     json_put_text(j, "state", name_float_states[c->state]);
-    json_put_number(j, "attitude_deg", c->rest.attitude * to_deg);
-    json_put_number_if(j, "waterline_nose_mm", c->waterline_given, c->waterline_nose * to_mm);
-    json_put_number_if(j, "waterline_tail_mm", c->waterline_given, c->waterline_tail * to_mm);
-    json_put_number(j, "gm_mm", c->rest.gm * to_mm);
+    json_put_shown(j, "attitude_deg", SHOWN_ANGLE, c->rest.attitude);
+    json_put_shown_if(j, "waterline_nose_mm", c->waterline_given, SHOWN_LENGTH, c->waterline_nose);
+    json_put_shown_if(j, "waterline_tail_mm", c->waterline_given, SHOWN_LENGTH, c->waterline_tail);
+    json_put_shown(j, "gm_mm", SHOWN_LENGTH, c->rest.gm);
     put_righting(j, c);
-    json_put_number(j, "speed_mm_s", c->speed * to_mm);
+    json_put_shown(j, "speed_mm_s", SHOWN_SPEED, c->speed);
     json_put_flag(j, "stable", c->stable);
     json_close(j);
 }
@@ -102,21 +100,21 @@ static void bores_part(struct json *j, const struct ballast_result *b) {
     for (int i = 0; i < b->bore_count; i++) {
         const struct bore_fill *f = &b->fills[i];
         json_open_object(j, NULL);
-        json_put_number(j, "at_mm", f->at * to_mm);
-        json_put_number(j, "drill_mm", f->drill * to_mm);
-        json_put_number(j, "depth_mm", f->depth * to_mm);
-        json_put_number(j, "load_g", f->load * to_g);
+        json_put_shown(j, "at_mm", SHOWN_LENGTH, f->at);
+        json_put_shown(j, "drill_mm", SHOWN_LENGTH, f->drill);
+        json_put_shown(j, "depth_mm", SHOWN_LENGTH, f->depth);
+        json_put_shown(j, "load_g", SHOWN_MASS, f->load);
         json_put_flag(j, "solved", f->solved);
-        json_put_number(j, "slug_mm", f->slug * to_mm);
-        json_put_number(j, "wall_mm", b->wall[i] * to_mm);
+        json_put_shown(j, "slug_mm", SHOWN_LENGTH, f->slug);
+        json_put_shown(j, "wall_mm", SHOWN_LENGTH, b->wall[i]);
         json_close(j);
     }
     json_close(j);
 }
 
 static void put_outcome(struct json *j, const struct outcome *outcome) {
-    json_put_number(j, "reserve_percent", outcome->reserve * to_percent);
-    json_put_number(j, "attitude_deg", outcome->attitude * to_deg);
+    json_put_shown(j, "reserve_percent", SHOWN_SHARE, outcome->reserve);
+    json_put_shown(j, "attitude_deg", SHOWN_ANGLE, outcome->attitude);
 }
 
 static void spread_case(struct json *j, const char *key, const struct spread_case *s,
@@ -126,7 +124,7 @@ static void spread_case(struct json *j, const char *key, const struct spread_cas
     if (s->solvable) {
         json_open_list(j, "loads_g");
         for (int i = 0; i < b->bore_count; i++)
-            if (b->fills[i].solved) json_put_number(j, NULL, s->load[i] * to_g);
+            if (b->fills[i].solved) json_put_shown(j, NULL, SHOWN_MASS, s->load[i]);
         json_close(j);
     } else {
         json_put_null(j, "loads_g");
@@ -157,7 +155,7 @@ static void put_piece_load(struct json *j, const struct recipe *recipe,
     json_close(j);
     json_open_list(j, "loads_g");
     for (int bore = 0; bore < b->bore_count; bore++)
-        json_put_number(j, NULL, load->load[bore] * to_g);
+        json_put_shown(j, NULL, SHOWN_MASS, load->load[bore]);
     json_close(j);
     put_outcome(j, &load->outcome);
     json_close(j);
@@ -180,16 +178,18 @@ static void ballast_part(struct json *j, const struct recipe *recipe, const stru
 /* --- stuff and work -------------------------------------------------------------------------- */
 
 static void materials_part(struct json *j, const struct results *r) {
-    static const char *const units[] = {"g", "mm", "cm2", "ml", "pieces"};
-    static const double scales[] = {1e3, 1e3, 1e4, 1e6, 1};
+    static const enum shown_as kinds[] = {SHOWN_MASS, SHOWN_LENGTH, SHOWN_AREA, SHOWN_VOLUME,
+                                          SHOWN_PIECES};
     json_open_list(j, "materials");
     for (int i = 0; i < r->supply.count; i++) {
         const struct supply_row *row = &r->supply.rows[i];
         json_open_object(j, NULL);
         json_put_text(j, "item", name_text(j->arena, row->item));
-        json_put_number(j, "one", row->one * scales[row->unit]);
-        json_put_number(j, "run", row->run * scales[row->unit]);
-        json_put_text(j, "unit", units[row->unit]);
+        json_put_shown(j, "one", kinds[row->unit], row->one);
+        json_put_shown(j, "run", kinds[row->unit], row->run);
+        json_put_text(j, "unit",
+                      row->unit == SUPPLY_PIECES ? "pieces"
+                                                 : shown_exact(kinds[row->unit]).unit->name);
         json_put_number_if(j, "cost", row->priced, row->cost);
         json_close(j);
     }
@@ -203,15 +203,15 @@ static void steps_part(struct json *j, const struct results *r) {
         const struct operation *op = &route->operations[i];
         json_open_object(j, NULL);
         json_put_text(j, "id", op->id);
-        json_put_number(j, "hands_on_min", (op->fixed + op->each) * to_min);
-        json_put_number(j, "wait_min", op->wait * to_min);
+        json_put_shown(j, "hands_on_min", SHOWN_TIME, op->fixed + op->each);
+        json_put_shown(j, "wait_min", SHOWN_TIME, op->wait);
         json_open_list(j, "after");
         for (int k = 0; k < route->link_count; k++)
             if (route->links[k].after == i)
                 json_put_text(j, NULL, route->operations[route->links[k].before].id);
         json_close(j);
-        json_put_number(j, "early_start_min", r->times[i].early_start * to_min);
-        json_put_number(j, "late_start_min", r->times[i].late_start * to_min);
+        json_put_shown(j, "early_start_min", SHOWN_TIME, r->times[i].early_start);
+        json_put_shown(j, "late_start_min", SHOWN_TIME, r->times[i].late_start);
         json_put_flag(j, "critical", r->times[i].critical);
         json_close(j);
     }
@@ -233,10 +233,10 @@ static void put_moment(struct json *j, const char *key, const struct recipe *rec
 
 static void run_part(struct json *j, const struct recipe *recipe, const struct results *r) {
     json_open_object(j, "run");
-    json_put_number(j, "makespan_min", (double)r->run.makespan * to_min);
-    json_put_number(j, "lower_bound_min", (double)r->run.lower_bound * to_min);
+    json_put_shown(j, "makespan_min", SHOWN_TIME, (double)r->run.makespan);
+    json_put_shown(j, "lower_bound_min", SHOWN_TIME, (double)r->run.lower_bound);
     json_put_flag(j, "optimal", r->run.optimal);
-    json_put_number(j, "hands_on_min", (double)r->run.hands_on * to_min);
+    json_put_shown(j, "hands_on_min", SHOWN_TIME, (double)r->run.hands_on);
     json_open_list(j, "steps");
     for (int i = 0; i < r->run.count; i++) {
         const struct run_step *s = &r->run.steps[i];
@@ -276,7 +276,7 @@ void report_emit(struct buf *out, const struct recipe *recipe, const struct resu
     recipe_part(&j, recipe, r);
     body_part(&j, r);
     wood_part(&j, r);
-    json_put_number_if(&j, "fat_side_lean_deg", r->fat_side_given, r->fat_side_lean * to_deg);
+    json_put_shown_if(&j, "fat_side_lean_deg", r->fat_side_given, SHOWN_ANGLE, r->fat_side_lean);
     json_open_object(&j, "water");
     json_put_number(&j, "density_kg_m3", r->plug.water);
     json_close(&j);

@@ -47,21 +47,6 @@ const char *walk_plain(struct arena *arena, struct str text) {
 
 /* --- numbers --------------------------------------------------------------------------------- */
 
-/* Finer than any bench, coarser than the arithmetic; in the first unit of the dimension. */
-static int decimals_of(enum dimension dimension) {
-    switch (dimension_measured(dimension)) {
-    case DIM_LENGTH:
-    case DIM_MASS:
-        return 4;
-    case DIM_DENSITY:
-        return 5;
-    case DIM_NUMBER:
-        return 6;
-    default:
-        return 3;
-    }
-}
-
 static double settled(double value) {
     char text[40];
     snprintf(text, sizeof text, "%.12g", value);
@@ -81,8 +66,8 @@ static const char *decimal(struct arena *arena, double value, int decimals) {
 static void set_number(struct arena *arena, struct walk_fact *fact, double value,
                        enum dimension dimension) {
     const struct unit *unit = dimension_unit(dimension);
-    fact->number = settled(unit ? (value - unit->offset) / unit->scale : value);
-    fact->text = decimal(arena, fact->number, decimals_of(dimension));
+    fact->number = settled(unit ? unit_number(unit, value) : value);
+    fact->text = decimal(arena, fact->number, dimension_decimals(dimension));
     if (unit) fact->text = arena_printf(arena, "%s %s", fact->text, unit->name);
 }
 

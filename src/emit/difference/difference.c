@@ -8,9 +8,6 @@
 #include "emit/words/words.h"
 #include "emit/write/measure.h"
 
-static const double inch = 0.0254, ounce = 0.028349523125, fluid_ounce = 29.5735295625e-6,
-                    foot = 0.3048, pound = 0.45359237, degree = 0.017453292519943295;
-
 enum {
     TEXT_SHOWN = 72,  /* columns of a text of the recipe */
     NOTE_SHOWN = 130, /* of one that was written anew */
@@ -27,60 +24,18 @@ struct telling telling_of(struct arena *arena, const struct difference *d) {
 
 /* --- numbers --------------------------------------------------------------------------------- */
 
-/* How a kind is shown: number = value / scale. */
-struct form {
-    double scale;
-    int decimals;
-    const char *unit;
-};
-
-static struct form form_of(const struct telling *t, enum effect_kind kind) {
-    bool in = t->units == UNITS_INCH;
-    switch (kind) {
-    case EFFECT_MASS:
-        return in ? (struct form){ounce, 3, " oz"} : (struct form){1e-3, 1, " g"};
-    case EFFECT_LENGTH:
-        return in ? (struct form){inch, 3, " in"} : (struct form){1e-3, 1, " mm"};
-    case EFFECT_AREA:
-        return in ? (struct form){inch * inch, 2, " in\xc2\xb2"}
-                  : (struct form){1e-4, 1, " cm\xc2\xb2"};
-    case EFFECT_VOLUME:
-        return in ? (struct form){fluid_ounce, 2, " fl oz"} : (struct form){1e-6, 1, " ml"};
-    case EFFECT_SOLID:
-        return in ? (struct form){inch * inch * inch, 2, " in\xc2\xb3"}
-                  : (struct form){1e-6, 1, " cm\xc2\xb3"};
-    case EFFECT_DENSITY:
-        return in ? (struct form){pound / (foot * foot * foot), 1, " lb/ft\xc2\xb3"}
-                  : (struct form){1, 0, " kg/m\xc2\xb3"};
-    case EFFECT_SHARE:
-        return (struct form){1e-2, 1, " %"};
-    case EFFECT_ANGLE:
-        return (struct form){degree, 1, "\xc2\xb0"};
-    case EFFECT_SPEED:
-        return in ? (struct form){inch, 1, " in/s"} : (struct form){1e-3, 0, " mm/s"};
-    case EFFECT_MONEY:
-        return (struct form){1, 2, *t->currency ? arena_printf(t->arena, " %s", t->currency) : ""};
-    case EFFECT_FACTOR:
-        return (struct form){1, 1, ""};
-    case EFFECT_PIECES:
-    case EFFECT_TIME:
-        break;
-    }
-    return (struct form){1, 0, ""};
+/* How a value is shown, or of a step the larger one.  Cups of paint are small. */
+static struct shown_form form_of(const struct telling *t, enum shown_as kind, double value) {
+    const double cup = 10e-6; /* m3 */
+    struct shown_form form = measure_form(kind, value, t->units);
+    if (kind == SHOWN_MONEY) form.sign = t->currency;
+    if (kind == SHOWN_VOLUME && fabs(value) < cup) form.decimals = 2;
+    return form;
 }
 
-/* Cups of paint are small. */
-static int decimals_of(const struct form *form, enum effect_kind kind, double value) {
-    bool small = kind == EFFECT_VOLUME && fabs(value / form->scale) < 10;
-    return form->decimals + small;
-}
-
-const char *telling_value(const struct telling *t, enum effect_kind kind, double value) {
-    if (kind == EFFECT_TIME) return measure_time(t->arena, value);
-    struct form form = form_of(t, kind);
-    int decimals = decimals_of(&form, kind, value);
-    return arena_printf(t->arena, "%s%s", measure_number(t->arena, value / form.scale, decimals),
-                        form.unit);
+const char *telling_value(const struct telling *t, enum shown_as kind, double value) {
+    if (kind == SHOWN_TIME) return measure_time(t->arena, value);
+    return measure_in(t->arena, value, form_of(t, kind, value));
 }
 
 static const char *signed_text(const struct telling *t, double delta, const char *size) {
@@ -88,22 +43,18 @@ static const char *signed_text(const struct telling *t, double delta, const char
 }
 
 /* Of what is shown, so that a reader's own sum comes out. */
-const char *telling_step(const struct telling *t, enum effect_kind kind, double before,
-                         double after) {
-    if (kind == EFFECT_TIME)
+const char *telling_step(const struct telling *t, enum shown_as kind, double before, double after) {
+    if (kind == SHOWN_TIME)
         return signed_text(t, after - before, measure_time(t->arena, fabs(after - before)));
-    struct form form = form_of(t, kind);
-    int decimals = decimals_of(&form, kind, fmax(fabs(before), fabs(after)));
-    double scale = form.scale * pow(10, -decimals);
-    double delta = (round(after / scale) - round(before / scale)) * pow(10, -decimals);
-    return signed_text(
-        t, delta,
-        arena_printf(t->arena, "%s%s", measure_number(t->arena, fabs(delta), decimals), form.unit));
+    struct shown_form form = form_of(t, kind, fmax(fabs(before), fabs(after)));
+    double step = form.unit->scale * pow(10, -form.decimals);
+    double delta = (round(after / step) - round(before / step)) * step;
+    return signed_text(t, delta, measure_in(t->arena, fabs(delta), form));
 }
 
-const char *telling_delta(const struct telling *t, enum effect_kind kind, double delta) {
-    struct form form = form_of(t, kind);
-    bool zero = fabs(delta / form.scale) < 0.5 * pow(10, -form.decimals);
+const char *telling_delta(const struct telling *t, enum shown_as kind, double delta) {
+    struct shown_form form = form_of(t, kind, delta);
+    bool zero = fabs(delta / form.unit->scale) < 0.5 * pow(10, -form.decimals);
     return zero ? "\xe2\x80\x93" : signed_text(t, delta, telling_value(t, kind, fabs(delta)));
 }
 
@@ -248,7 +199,7 @@ const char *telling_rework(const struct telling *t, const struct rework *r) {
 
 /* --- which change did what ------------------------------------------------------------------- */
 
-static bool shows(const struct telling *t, enum effect_kind kind, double a, double b) {
+static bool shows(const struct telling *t, enum shown_as kind, double a, double b) {
     const char *text = telling_delta(t, kind, a - b);
     return strcmp(text, "\xe2\x80\x93") != 0;
 }
@@ -256,11 +207,11 @@ static bool shows(const struct telling *t, enum effect_kind kind, double a, doub
 bool telling_matters(const struct telling *t, const struct difference_part *part) {
     const struct single *was = &t->d->old.afloat, *is = &part->alone;
     if (is->failure) return true;
-    return shows(t, EFFECT_SHARE, is->reserve, was->reserve) ||
-           shows(t, EFFECT_ANGLE, is->attitude, was->attitude) ||
-           shows(t, EFFECT_MASS, is->ballast, was->ballast) ||
-           (is->kept && (shows(t, EFFECT_SHARE, is->with_before.reserve, was->reserve) ||
-                         shows(t, EFFECT_ANGLE, is->with_before.attitude, was->attitude)));
+    return shows(t, SHOWN_SHARE, is->reserve, was->reserve) ||
+           shows(t, SHOWN_ANGLE, is->attitude, was->attitude) ||
+           shows(t, SHOWN_MASS, is->ballast, was->ballast) ||
+           (is->kept && (shows(t, SHOWN_SHARE, is->with_before.reserve, was->reserve) ||
+                         shows(t, SHOWN_ANGLE, is->with_before.attitude, was->attitude)));
 }
 
 bool telling_solved(const struct telling *t) {

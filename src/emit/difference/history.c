@@ -54,12 +54,12 @@ static void numbers(const struct sheet *s, const struct difference_version *v) {
     const char *const cells[COLUMNS] = {
         arena_printf(t->arena, "%d", v->number),
         *v->date ? v->date : "now",
-        telling_value(t, EFFECT_MASS, v->mass),
-        telling_value(t, EFFECT_SHARE, v->reserve),
-        telling_value(t, EFFECT_ANGLE, v->attitude),
-        telling_value(t, EFFECT_LENGTH, v->gm),
-        telling_value(t, EFFECT_MASS, v->ballast),
-        v->priced ? telling_value(t, EFFECT_MONEY, v->cost) : "-",
+        telling_value(t, SHOWN_MASS, v->mass),
+        telling_value(t, SHOWN_SHARE, v->reserve),
+        telling_value(t, SHOWN_ANGLE, v->attitude),
+        telling_value(t, SHOWN_LENGTH, v->gm),
+        telling_value(t, SHOWN_MASS, v->ballast),
+        v->priced ? telling_value(t, SHOWN_MONEY, v->cost) : "-",
     };
     row(s, cells);
 }
@@ -112,12 +112,12 @@ static void version_json(struct json *j, const struct difference_version *v) {
     json_put_text(j, "note", v->note);
     json_put_text(j, "failure", v->failure ? diag_clean(j->arena, v->failure) : NULL);
     json_put_text(j, "state", plug ? name_float_states[v->state] : NULL);
-    json_put_number_if(j, "mass_g", plug, v->mass * 1e3);
-    json_put_number_if(j, "reserve_percent", plug, v->reserve * 100);
-    json_put_number_if(j, "attitude_deg", plug, v->attitude / effect_unit_of(EFFECT_ANGLE).scale);
-    json_put_number_if(j, "gm_mm", plug, v->gm * 1e3);
-    json_put_number_if(j, "ballast_g", plug, v->ballast * 1e3);
-    json_put_number_if(j, "hands_on_min", plug, v->hands_on / 60);
+    json_put_shown_if(j, "mass_g", plug, SHOWN_MASS, v->mass);
+    json_put_shown_if(j, "reserve_percent", plug, SHOWN_SHARE, v->reserve);
+    json_put_shown_if(j, "attitude_deg", plug, SHOWN_ANGLE, v->attitude);
+    json_put_shown_if(j, "gm_mm", plug, SHOWN_LENGTH, v->gm);
+    json_put_shown_if(j, "ballast_g", plug, SHOWN_MASS, v->ballast);
+    json_put_shown_if(j, "hands_on_min", plug, SHOWN_TIME, v->hands_on);
     json_put_number_if(j, "cost", plug && v->priced, v->cost);
     json_close(j);
 }

@@ -15,10 +15,9 @@ struct telling telling_of(struct arena *arena, const struct difference *differen
 
 /* A value as the bench reads it; the step from one to another, with its sign; and a difference,
  * which is an en dash where it does not show. */
-const char *telling_value(const struct telling *t, enum effect_kind kind, double value);
-const char *telling_step(const struct telling *t, enum effect_kind kind, double before,
-                         double after);
-const char *telling_delta(const struct telling *t, enum effect_kind kind, double delta);
+const char *telling_value(const struct telling *t, enum shown_as kind, double value);
+const char *telling_step(const struct telling *t, enum shown_as kind, double before, double after);
+const char *telling_delta(const struct telling *t, enum shown_as kind, double delta);
 
 /* The changes of one line in words, beginning with change `first`; *next is the first of the next
  * line.  Plain text. */

@@ -38,12 +38,12 @@ static void effects(struct json *j, const struct telling *t) {
     json_open_list(j, "effects");
     for (int i = 0; i < d->effects.count; i++) {
         const struct effect *e = &d->effects.items[i];
-        struct effect_unit unit = effect_unit_of(e->any->kind);
-        double before = e->before ? e->before->value / unit.scale : NAN;
-        double after = e->after ? e->after->value / unit.scale : NAN;
+        const struct unit *unit = shown_exact(e->any->kind).unit;
+        double before = e->before ? unit_number(unit, e->before->value) : NAN;
+        double after = e->after ? unit_number(unit, e->after->value) : NAN;
         json_open_object(j, NULL);
         json_put_text(j, "result", telling_path(t, e->any));
-        json_put_text(j, "unit", unit.name);
+        json_put_text(j, "unit", unit->name);
         json_put_number(j, "old", before);
         json_put_number(j, "new", after);
         json_put_number(j, "difference", after - before);
@@ -53,8 +53,8 @@ static void effects(struct json *j, const struct telling *t) {
 }
 
 static void put_steps(struct json *j, double reserve, double attitude) {
-    json_put_number(j, "reserve_percent", reserve * 100);
-    json_put_number(j, "attitude_deg", attitude / effect_unit_of(EFFECT_ANGLE).scale);
+    json_put_shown(j, "reserve_percent", SHOWN_SHARE, reserve);
+    json_put_shown(j, "attitude_deg", SHOWN_ANGLE, attitude);
 }
 
 /* Differences from the old recipe: as its loads come out, and with the old loads left in. */
@@ -63,7 +63,7 @@ static void part(struct json *j, const struct difference_part *p, const struct s
     json_open_object(j, NULL);
     if (!is->failure) {
         put_steps(j, is->reserve - was->reserve, is->attitude - was->attitude);
-        json_put_number(j, "ballast_g", (is->ballast - was->ballast) * 1e3);
+        json_put_shown(j, "ballast_g", SHOWN_MASS, is->ballast - was->ballast);
     }
     json_put_text(j, "part", p->name);
     if (is->kept && !is->failure) {
@@ -96,10 +96,10 @@ static void operations(struct json *j, const struct telling *t) {
         json_put_text(j, "title", telling_title(t, r));
         json_put_text(j, "kind", kinds[r->kind]);
         json_put_text(j, "behind", telling_behind(t, r));
-        json_put_number_if(j, "old_hands_on_min", before, r->hands_before / 60);
-        json_put_number_if(j, "new_hands_on_min", now, r->hands_now / 60);
-        json_put_number_if(j, "old_wait_min", before, r->wait_before / 60);
-        json_put_number_if(j, "new_wait_min", now, r->wait_now / 60);
+        json_put_shown_if(j, "old_hands_on_min", before, SHOWN_TIME, r->hands_before);
+        json_put_shown_if(j, "new_hands_on_min", now, SHOWN_TIME, r->hands_now);
+        json_put_shown_if(j, "old_wait_min", before, SHOWN_TIME, r->wait_before);
+        json_put_shown_if(j, "new_wait_min", now, SHOWN_TIME, r->wait_now);
         json_close(j);
     }
     json_close(j);

@@ -87,15 +87,15 @@ static void alone_row(struct page *p, const char *name, const struct single *is,
     }
     if (solved && is->kept) {
         const struct outcome *kept = &is->with_before;
-        step_cell(p, telling_delta(t, EFFECT_SHARE, kept->reserve - was->reserve));
-        step_cell(p, telling_delta(t, EFFECT_ANGLE, kept->attitude - was->attitude));
+        step_cell(p, telling_delta(t, SHOWN_SHARE, kept->reserve - was->reserve));
+        step_cell(p, telling_delta(t, SHOWN_ANGLE, kept->attitude - was->attitude));
     } else if (solved) {
         md_skip(&p->md);
         md_skip(&p->md);
     }
-    step_cell(p, telling_delta(t, EFFECT_SHARE, is->reserve - was->reserve));
-    step_cell(p, telling_delta(t, EFFECT_ANGLE, is->attitude - was->attitude));
-    if (solved) step_cell(p, telling_delta(t, EFFECT_MASS, is->ballast - was->ballast));
+    step_cell(p, telling_delta(t, SHOWN_SHARE, is->reserve - was->reserve));
+    step_cell(p, telling_delta(t, SHOWN_ANGLE, is->attitude - was->attitude));
+    if (solved) step_cell(p, telling_delta(t, SHOWN_MASS, is->ballast - was->ballast));
 }
 
 static void parts(struct page *p) {

@@ -116,7 +116,7 @@ static void sittings(const struct screen *s) {
     if (a->all == b->all || a->by_hours != b->by_hours) return;
     row(s, a->by_hours ? "sittings at the bench" : "days at the bench",
         arena_printf(s->t.arena, "%d", a->all), arena_printf(s->t.arena, "%d", b->all),
-        telling_step(&s->t, EFFECT_PIECES, a->all, b->all));
+        telling_step(&s->t, SHOWN_PIECES, a->all, b->all));
 }
 
 static void effects(const struct screen *s) {
@@ -176,15 +176,15 @@ static void alone(const struct screen *s, const char *name, const struct single 
     }
     if (solved) {
         const struct outcome *kept = &is->with_before;
-        column(s, is->kept ? telling_delta(t, EFFECT_SHARE, kept->reserve - was->reserve) : "?",
+        column(s, is->kept ? telling_delta(t, SHOWN_SHARE, kept->reserve - was->reserve) : "?",
                -10);
-        column(s, is->kept ? telling_delta(t, EFFECT_ANGLE, kept->attitude - was->attitude) : "?",
+        column(s, is->kept ? telling_delta(t, SHOWN_ANGLE, kept->attitude - was->attitude) : "?",
                -10);
         buf_text(s->out, "   ");
     }
-    column(s, telling_delta(t, EFFECT_SHARE, is->reserve - was->reserve), -10);
-    column(s, telling_delta(t, EFFECT_ANGLE, is->attitude - was->attitude), -10);
-    if (solved) column(s, telling_delta(t, EFFECT_MASS, is->ballast - was->ballast), -10);
+    column(s, telling_delta(t, SHOWN_SHARE, is->reserve - was->reserve), -10);
+    column(s, telling_delta(t, SHOWN_ANGLE, is->attitude - was->attitude), -10);
+    if (solved) column(s, telling_delta(t, SHOWN_MASS, is->ballast - was->ballast), -10);
     buf_char(s->out, '\n');
 }
 

@@ -6,7 +6,7 @@
 
 #include "emit/write/measure.h"
 
-static const double degree = 0.017453292519943295, day = 86400;
+static const double day = 86400;
 
 /* Old and new of a result that differs beyond its tolerance. */
 static bool differs(const struct difference *d, enum effect_result result, double *before,
@@ -53,7 +53,8 @@ static void say_height(const struct telling *t, struct buf *out) {
 static void say_attitude(const struct telling *t, struct buf *out) {
     double a, b;
     if (!differs(t->d, RESULT_attitude, &a, &b)) return;
-    const char *much = figure(t->arena, round(2 * (b - a) / degree) / 2); /* as an eye sees it */
+    double degrees = unit_number(shown_exact(SHOWN_ANGLE).unit, b - a);
+    const char *much = figure(t->arena, round(2 * degrees) / 2); /* as an eye sees it */
     const char *verb = out->size ? "" : "rests ";
     add(out, " and ",
         arena_printf(t->arena, "%s%s %s more %s", verb, much,
@@ -72,18 +73,18 @@ static void say_stability(const struct telling *t, struct buf *out) {
     else if (fabs(b - a) > 0.1 * fabs(a))
         add(out, ", ",
             arena_printf(t->arena, "%s upright by %s of GM", b > a ? "steadier" : "less steady",
-                         telling_value(t, EFFECT_LENGTH, fabs(b - a))));
+                         telling_value(t, SHOWN_LENGTH, fabs(b - a))));
 }
 
 static void say_mass(const struct telling *t, struct buf *out) {
     double a, b, load = t->d->new.afloat.ballast - t->d->old.afloat.ballast;
     if (differs(t->d, RESULT_mass, &a, &b))
         add(out, ", ",
-            arena_printf(t->arena, "%s %s", telling_value(t, EFFECT_MASS, fabs(b - a)),
+            arena_printf(t->arena, "%s %s", telling_value(t, SHOWN_MASS, fabs(b - a)),
                          b > a ? "heavier" : "lighter"));
     if (telling_solved(t) && fabs(load) > 0.05e-3)
         add(out, ", ",
-            arena_printf(t->arena, "on %s %s ballast", telling_value(t, EFFECT_MASS, fabs(load)),
+            arena_printf(t->arena, "on %s %s ballast", telling_value(t, SHOWN_MASS, fabs(load)),
                          load > 0 ? "more" : "less"));
 }
 
@@ -128,7 +129,7 @@ static void say_cost(const struct telling *t, struct buf *out) {
     double one = b / d->new.recipe->make - a / d->old.recipe->make;
     if (fabs(one) < 0.005) return;
     add(out, ", ",
-        arena_printf(t->arena, "%s a plug %s", telling_value(t, EFFECT_MONEY, fabs(one)),
+        arena_printf(t->arena, "%s a plug %s", telling_value(t, SHOWN_MONEY, fabs(one)),
                      one > 0 ? "dearer" : "cheaper"));
 }
 

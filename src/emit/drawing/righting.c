@@ -33,7 +33,7 @@ static double round_step(double span) {
 static struct axes axes_of(const struct drawing *drawing) {
     const struct righting *test = &drawing->results->test.righting;
     const struct righting *finished = &drawing->results->finished.righting;
-    struct axes axes = {.unit = drawing->units == UNITS_INCH ? 0.0254 : 1e-3};
+    struct axes axes = {.unit = shown_form(SHOWN_LENGTH, drawing->units).unit->scale};
     for (int i = 0; i < RIGHTING_STEPS; i++) {
         axes.low = fmin(axes.low, fmin(test->arm[i], finished->arm[i]) / axes.unit);
         axes.high = fmax(axes.high, fmax(test->arm[i], finished->arm[i]) / axes.unit);

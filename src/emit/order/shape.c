@@ -226,7 +226,8 @@ static double lean_for(double lean_of_millimetre, double step) {
 void order_centre_line(struct order *order) {
     const struct condition *finished = &order->results->finished;
     const double allowed = reference_fact[FACT_LEAN_ALLOWED].value;
-    const double step = order->units == UNITS_INCH ? 0.0254 / 32 : 1e-3;
+    const double step =
+        shown_form(SHOWN_LENGTH, order->units).unit->scale / (order->units == UNITS_INCH ? 32 : 1);
     struct md *md = &order->md;
     md_heading(md, 2, "Centre line");
     md_open_para(md);

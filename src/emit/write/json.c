@@ -92,6 +92,15 @@ void json_put_number_if(struct json *json, const char *key, bool given, double v
     json_put_number(json, key, given ? value : NAN);
 }
 
+void json_put_shown(struct json *json, const char *key, enum shown_as what, double value) {
+    json_put_number(json, key, unit_number(shown_exact(what).unit, value));
+}
+
+void json_put_shown_if(struct json *json, const char *key, bool given, enum shown_as what,
+                       double value) {
+    json_put_shown(json, key, what, given ? value : NAN);
+}
+
 void json_put_whole(struct json *json, const char *key, int64_t value) {
     put(json, key, json_integer(value));
 }

@@ -12,6 +12,7 @@
 #include <stdint.h>
 
 #include "base/buf.h"
+#include "base/unit.h"
 
 struct json_t; /* the library's */
 
@@ -35,6 +36,10 @@ void json_put_text(struct json *json, const char *key, const char *text); /* NUL
 void json_put_str(struct json *json, const char *key, struct str text);
 void json_put_number(struct json *json, const char *key, double value);
 void json_put_number_if(struct json *json, const char *key, bool given, double value); /* or null */
+/* In the unit that lists for machines have (base/unit.h): "mass_g". */
+void json_put_shown(struct json *json, const char *key, enum shown_as what, double value);
+void json_put_shown_if(struct json *json, const char *key, bool given, enum shown_as what,
+                       double value);
 void json_put_whole(struct json *json, const char *key, int64_t value);
 void json_put_flag(struct json *json, const char *key, bool value);
 void json_put_null(struct json *json, const char *key);

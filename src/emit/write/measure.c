@@ -10,11 +10,8 @@
 static const char minus[] = "\xe2\x88\x92"; /* U+2212 */
 static const char unknown[] = "?";
 
-/* Exact by definition: international inch, foot, avoirdupois ounce and pound-force; US fluid ounce.
- */
-static const double inch = 0.0254, foot = 0.3048, ounce = 0.028349523125,
-                    pound_force = 4.4482216152605, fluid_ounce = 29.5735295625e-6,
-                    pound = 0.45359237;
+static const double longest = 3.0;                /* m, up to which lengths go in small units */
+static const double little = 30e-6, drops = 1e-6; /* m3, a large syringe and a small one */
 
 /* Beyond this nothing on a bench is measured, and a double no longer counts in tenths. */
 static bool sane(double value) {
@@ -31,13 +28,39 @@ const char *measure_number(struct arena *arena, double value, int decimals) {
     return arena_printf(arena, "%s%lld.%0*lld", sign, parts / scale, decimals, parts % scale);
 }
 
-static const char *with_unit(struct arena *arena, double value, int decimals, const char *unit) {
-    return arena_printf(arena, "%s %s", measure_number(arena, value, decimals), unit);
+const char *measure_in(struct arena *arena, double value, struct shown_form form) {
+    const char *number = measure_number(arena, unit_number(form.unit, value), form.decimals);
+    const char *blank = form.unit->dimension == DIM_ANGLE || !*form.sign ? "" : " ";
+    return arena_printf(arena, "%s%s%s", number, blank, form.sign);
+}
+
+static bool reaches(double value, enum shown_as larger, enum unit_system units) {
+    return fabs(value) >= shown_form(larger, units).unit->scale;
+}
+
+struct shown_form measure_form(enum shown_as what, double value, enum unit_system units) {
+    if (what == SHOWN_LENGTH && fabs(value) >= longest) what = SHOWN_LONG;
+    if (what == SHOWN_MASS && reaches(value, SHOWN_HEAVY, units)) what = SHOWN_HEAVY;
+    if (what == SHOWN_VOLUME)
+        what = fabs(value) < drops                 ? SHOWN_DROPS
+               : fabs(value) < little              ? SHOWN_LITTLE
+               : reaches(value, SHOWN_MUCH, units) ? SHOWN_MUCH
+                                                   : SHOWN_VOLUME;
+    return shown_form(what, units);
+}
+
+static const char *measure_shown(struct arena *arena, double value, enum shown_as what,
+                                 enum unit_system units) {
+    return measure_in(arena, value, measure_form(what, value, units));
+}
+
+static double inch(void) {
+    return shown_form(SHOWN_LENGTH, UNITS_INCH).unit->scale;
 }
 
 /* The nearest 1/32 in: "6 1/2", "3/8", "0". */
 static const char *fraction(struct arena *arena, double metres) {
-    int64_t parts = (int64_t)round(fabs(metres) / inch * 32.0);
+    int64_t parts = (int64_t)round(fabs(metres) / inch() * 32.0);
     int64_t whole = parts / 32, over = parts % 32, under = 32;
     for (; over && over % 2 == 0; over /= 2) under /= 2;
 
@@ -50,105 +73,83 @@ static const char *fraction(struct arena *arena, double metres) {
 /* The fraction, with the decimals behind it where it is too coarse, or alone where it is nothing.
  */
 static const char *inches_bare(struct arena *arena, double metres) {
-    const char *decimals = measure_number(arena, metres / inch, 3);
-    double off = remainder(metres / inch, 1.0 / 32.0);
-    if (fabs(off) * inch <= 0.1e-3) return fraction(arena, metres);
-    if (fabs(metres) < inch / 64.0) return decimals;
+    const char *decimals = measure_number(arena, metres / inch(), 3);
+    double off = remainder(metres / inch(), 1.0 / 32.0);
+    if (fabs(off) * inch() <= 0.1e-3) return fraction(arena, metres);
+    if (fabs(metres) < inch() / 64.0) return decimals;
     return arena_printf(arena, "%s (%s)", fraction(arena, metres), decimals);
 }
 
 const char *measure_length_unit(enum unit_system units) {
-    return units == UNITS_INCH ? "in" : "mm";
+    return shown_form(SHOWN_LENGTH, units).sign;
+}
+
+static const char *millimetres(struct arena *arena, double metres) {
+    struct shown_form form = shown_form(SHOWN_LENGTH, UNITS_METRIC);
+    return measure_number(arena, unit_number(form.unit, metres), form.decimals);
 }
 
 const char *measure_length_bare(struct arena *arena, double metres, enum unit_system units) {
     if (!sane(metres)) return unknown;
-    if (units == UNITS_INCH) return inches_bare(arena, metres);
-    return measure_number(arena, metres * 1e3, 1);
+    return units == UNITS_INCH ? inches_bare(arena, metres) : millimetres(arena, metres);
 }
 
 const char *measure_length_short(struct arena *arena, double metres, enum unit_system units) {
     if (!sane(metres)) return unknown;
-    if (units == UNITS_INCH) return fraction(arena, metres);
-    return measure_number(arena, metres * 1e3, 1);
+    return units == UNITS_INCH ? fraction(arena, metres) : millimetres(arena, metres);
 }
 
 const char *measure_length(struct arena *arena, double metres, enum unit_system units) {
-    if (fabs(metres) >= 3.0) {
-        return units == UNITS_INCH ? with_unit(arena, metres / foot, 1, "ft")
-                                   : with_unit(arena, metres, 2, "m");
-    }
+    if (fabs(metres) >= longest) return measure_shown(arena, metres, SHOWN_LENGTH, units);
     return arena_printf(arena, "%s %s", measure_length_bare(arena, metres, units),
                         measure_length_unit(units));
 }
 
 const char *measure_fine(struct arena *arena, double metres, enum unit_system units) {
-    if (units == UNITS_INCH) return with_unit(arena, metres / inch, 3, "in");
-    return with_unit(arena, metres * 1e3, 2, "mm");
+    return measure_shown(arena, metres, SHOWN_FINE, units);
 }
 
 const char *measure_film(struct arena *arena, double metres, enum unit_system units) {
-    if (units == UNITS_INCH) return with_unit(arena, metres / inch * 1e3, 1, "thou");
-    return with_unit(arena, metres * 1e6, 0, "\xc2\xb5m"); /* micro sign */
+    return measure_shown(arena, metres, SHOWN_FILM, units);
 }
 
 const char *measure_mass(struct arena *arena, double kg, enum unit_system units) {
-    if (units == UNITS_INCH) {
-        return kg < pound ? with_unit(arena, kg / ounce, 3, "oz")
-                          : with_unit(arena, kg / pound, 2, "lb");
-    }
-    return kg < 1.0 ? with_unit(arena, kg * 1e3, 1, "g") : with_unit(arena, kg, 2, "kg");
+    return measure_shown(arena, kg, SHOWN_MASS, units);
 }
 
 const char *measure_volume(struct arena *arena, double m3, enum unit_system units) {
-    const double little = 30e-6, drops = 1e-6; /* a large syringe, and a small one */
-    if (m3 < drops) return with_unit(arena, m3 * 1e6, 2, "ml");
-    if (m3 < little) return with_unit(arena, m3 * 1e6, 1, "ml");
-    if (units == UNITS_INCH) return with_unit(arena, m3 / fluid_ounce, 2, "fl oz");
-    return m3 < 1e-3 ? with_unit(arena, m3 * 1e6, 1, "ml") : with_unit(arena, m3 * 1e3, 2, "l");
+    return measure_shown(arena, m3, SHOWN_VOLUME, units);
 }
 
 const char *measure_solid(struct arena *arena, double m3, enum unit_system units) {
-    if (units == UNITS_INCH) return with_unit(arena, m3 / (inch * inch * inch), 2, "in\xc2\xb3");
-    return with_unit(arena, m3 * 1e6, 1, "cm\xc2\xb3");
+    return measure_shown(arena, m3, SHOWN_SOLID, units);
 }
 
 const char *measure_area(struct arena *arena, double m2, enum unit_system units) {
-    if (units == UNITS_INCH) return with_unit(arena, m2 / (inch * inch), 1, "in\xc2\xb2");
-    return with_unit(arena, m2 * 1e4, 1, "cm\xc2\xb2");
+    return measure_shown(arena, m2, SHOWN_AREA, units);
 }
 
 const char *measure_density(struct arena *arena, double kg_m3, enum unit_system units) {
-    if (units == UNITS_INCH) {
-        return with_unit(arena, kg_m3 * foot * foot * foot / pound, 1, "lb/ft\xc2\xb3");
-    }
-    return with_unit(arena, kg_m3, 0, "kg/m\xc2\xb3");
+    return measure_shown(arena, kg_m3, SHOWN_DENSITY, units);
 }
 
 const char *measure_speed(struct arena *arena, double metres_per_second, enum unit_system units) {
-    if (units == UNITS_INCH) return with_unit(arena, metres_per_second / inch, 1, "in/s");
-    return with_unit(arena, metres_per_second * 1e3, 0, "mm/s");
+    return measure_shown(arena, metres_per_second, SHOWN_SPEED, units);
 }
 
 const char *measure_force(struct arena *arena, double newtons, enum unit_system units) {
-    if (units == UNITS_INCH) return with_unit(arena, newtons / pound_force, 0, "lbf");
-    return with_unit(arena, newtons, 0, "N");
+    return measure_shown(arena, newtons, SHOWN_FORCE, units);
 }
 
 const char *measure_temperature(struct arena *arena, double deg_c, enum unit_system units) {
-    if (units == UNITS_INCH)
-        return with_unit(arena, deg_c * 1.8 + 32.0, 0,
-                         "\xc2\xb0"
-                         "F");
-    return with_unit(arena, deg_c, 0,
-                     "\xc2\xb0"
-                     "C");
+    return measure_shown(arena, deg_c, SHOWN_TEMPERATURE, units);
 }
 
 const char *measure_angle(struct arena *arena, double radians) {
-    double halves = round(radians * 360.0 / acos(-1.0));
-    int decimals = fmod(halves, 2.0) != 0.0 ? 1 : 0;
-    return arena_printf(arena, "%s\xc2\xb0", measure_number(arena, halves / 2.0, decimals));
+    struct shown_form form = shown_form(SHOWN_ANGLE, UNITS_METRIC);
+    double halves = round(2.0 * unit_number(form.unit, radians));
+    form.decimals = fmod(halves, 2.0) != 0.0 ? 1 : 0;
+    return measure_in(arena, halves / 2.0 * form.unit->scale, form);
 }
 
 const char *measure_attitude(struct arena *arena, double radians) {
@@ -160,7 +161,7 @@ const char *measure_attitude(struct arena *arena, double radians) {
 }
 
 const char *measure_share(struct arena *arena, double share) {
-    return with_unit(arena, share * 100.0, 1, "%");
+    return measure_shown(arena, share, SHOWN_SHARE, UNITS_METRIC);
 }
 
 const char *measure_parts(struct arena *arena, struct parts parts) {

@@ -1,4 +1,5 @@
 /* Numbers as the bench reads them: in the recipe's units, to the precision that tools can keep.
+ * Units and decimals are rows of grammar/units.def (base/unit.h).
  *
  * Lengths go to 0.1 mm or to the nearest 1/32 in, with decimals in brackets where the fraction is
  * off by more than 0.1 mm; masses to 0.1 g or 0.001 oz; angles to half a degree.  Liquids under
@@ -15,6 +16,11 @@
 
 /* A plain number with fixed decimals: "12.50", "−0.3", "0". */
 const char *measure_number(struct arena *arena, double value, int decimals);
+
+/* The unit and the decimals for a value, and a value in them: "12.50 fl oz".  A length is in
+ * fractions of an inch where the functions below write it. */
+struct shown_form measure_form(enum shown_as what, double value, enum unit_system units);
+const char *measure_in(struct arena *arena, double value, struct shown_form form);
 
 const char *measure_length(struct arena *arena, double metres, enum unit_system units);
 /* The same without its unit, for ladders and tables whose head names the unit. */
