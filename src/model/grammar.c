@@ -15,10 +15,22 @@
 
 /* Words of choices, in the order of their enums (model/recipe.h).  An empty word keeps the place of
  * one that may not be chosen here: tie and hangers share one enum. */
-static const char *const section_words[] = {"oval", "square", "rounded", NULL};
-static const char *const lip_words[] = {"square", "round", "taper", NULL};
-static const char *const tie_words[] = {"nose", "", "belly", "back", "lip", NULL};
-static const char *const hanger_words[] = {"", "tail", "belly", "back", NULL};
+static const char *const section_words[] = {
+#define SECTION_SHAPE(key, word) word,
+#include "choices.def"
+    NULL};
+static const char *const lip_words[] = {
+#define LIP_SHAPE(key, word) word,
+#include "choices.def"
+    NULL};
+static const char *const tie_words[] = {
+#define FITTING_PLACE(key, word, tie, hanger) (tie) ? (word) : "",
+#include "choices.def"
+    NULL};
+static const char *const hanger_words[] = {
+#define FITTING_PLACE(key, word, tie, hanger) (hanger) ? (word) : "",
+#include "choices.def"
+    NULL};
 static const char *const layer_words[] = {
 #define LAYER_KIND(key, word, ...) word,
 #include "tables/finish.def"
@@ -31,7 +43,10 @@ static const char *const topcoat_words[] = {
 #define TOPCOAT_KIND(key, word) word,
 #include "tables/finish.def"
     NULL};
-static const char *const paper_words[] = {"A4", "Letter", NULL};
+static const char *const paper_words[] = {
+#define PAPER(key, word) word,
+#include "choices.def"
+    NULL};
 static const char *const units_words[] = {"metric", "inch", NULL};
 
 #define PART(id, type, doc) typedef type owner_##id;

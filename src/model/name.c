@@ -44,3 +44,13 @@ const char *const name_wood_sources[WOOD_SOURCE_COUNT] = {
 #define WOOD_SOURCE(key, text) text,
 #include "names.def"
 };
+
+const char *const name_places[] = {
+#define FITTING_PLACE(key, word, tie, hanger) word,
+#include "choices.def"
+};
+
+const char *const name_papers[] = {
+#define PAPER(key, word) word,
+#include "choices.def"
+};

@@ -55,4 +55,7 @@ enum wood_source {
 
 extern const char *const name_wood_sources[WOOD_SOURCE_COUNT];
 
+/* By enum place and enum paper (model/recipe.h). */
+extern const char *const name_places[], *const name_papers[];
+
 #endif

@@ -56,7 +56,10 @@ struct station {
     double back, belly, width;
 };
 
-enum section_shape { SECTION_OVAL, SECTION_SQUARE, SECTION_ROUNDED };
+enum section_shape {
+#define SECTION_SHAPE(key, word) SECTION_##key,
+#include "choices.def"
+};
 
 struct section_choice {
     enum section_shape shape;
@@ -70,7 +73,10 @@ struct body {
     struct section_choice *section;
 };
 
-enum lip_shape { LIP_SQUARE, LIP_ROUND, LIP_TAPER };
+enum lip_shape {
+#define LIP_SHAPE(key, word) LIP_##key,
+#include "choices.def"
+};
 
 struct lip {
     int material; /* row of the sheet table */
@@ -86,7 +92,10 @@ struct wire {
     int material; /* row of the wire metals */
 };
 
-enum place { PLACE_NOSE, PLACE_TAIL, PLACE_BELLY, PLACE_BACK, PLACE_LIP };
+enum place {
+#define FITTING_PLACE(key, word, tie, hanger) PLACE_##key,
+#include "choices.def"
+};
 
 struct hook {
     struct str size;
@@ -225,7 +234,10 @@ struct board {
     double length, width, thickness;
 };
 
-enum paper { PAPER_A4, PAPER_LETTER };
+enum paper {
+#define PAPER(key, word) PAPER_##key,
+#include "choices.def"
+};
 
 struct shop {
     double temperature;

@@ -301,11 +301,11 @@ static const char *drilled(struct drawing *drawing, double drill, double depth) 
 }
 
 static struct rung fitting_rung(struct drawing *drawing, const struct view *view, int index) {
-    static const char *const place[] = {"nose", "tail", "belly", "back", "lip"};
     const struct fitted *fitted = &drawing->results->plug.fittings[index];
     const struct pilot *pilot = &fitted->pilot;
     const char *brief = name_text(drawing->arena, fitting_name(index, NAME_TIE, NAME_HANGER));
-    const char *name = arena_printf(drawing->arena, "%s, %s", brief, place[fitted->fitting->place]);
+    const char *name =
+        arena_printf(drawing->arena, "%s, %s", brief, name_places[fitted->fitting->place]);
     return rung_at(drawing, view, fitted->eye_x, fitted->eye_z, brief, name,
                    pilot->given ? drilled(drawing, pilot->diameter, pilot->depth) : NULL);
 }

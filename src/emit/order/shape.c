@@ -96,11 +96,6 @@ static void load_table(struct order *order) {
             "its bore; the rest is filler. The wall is the least wood to back or flank.");
 }
 
-static const char *place_name(enum place place) {
-    static const char *const names[] = {"nose", "tail", "belly", "back", "lip"};
-    return names[place];
-}
-
 static void opening_row(struct order *order, const char *what, const char *enters,
                         const char *from_nose, const char *drill, const char *depth) {
     md_cell(&order->md, "%s", what);
@@ -122,7 +117,7 @@ static void pilot_row(struct order *order, int fitting) {
     const struct fitted *fitted = &order->results->plug.fittings[fitting];
     const struct pilot *pilot = &fitted->pilot;
     if (!pilot->given) return;
-    opening_row(order, fitting_title(order, fitting), place_name(fitted->fitting->place),
+    opening_row(order, fitting_title(order, fitting), name_places[fitted->fitting->place],
                 order_length(order, pilot->mouth_x), order_fine(order, pilot->diameter),
                 order_length(order, pilot->depth));
 }

@@ -106,7 +106,7 @@ void order_title(struct order *order) {
     md_cell(md, "Shop");
     md_cell(md, "%s, as all cures are given; paper %s at 100 %%",
             measure_temperature(order->arena, recipe->shop->temperature, order->units),
-            recipe->shop->paper == PAPER_LETTER ? "Letter" : "A4");
+            name_papers[recipe->shop->paper]);
     md_cell(md, "Builder");
     md_cell(md, ORDER_BLANK ORDER_BLANK " begun " ORDER_BLANK " done " ORDER_BLANK);
     md_table_end(md);
