@@ -121,6 +121,20 @@ static void stop(struct reader *reader, struct span at, const char *rule, const 
 
 static const char INDENTED[] = "is it indented like its neighbours?";
 
+/* Whether a # stands where a value is due, in braces that open in the line before the trouble or
+ * later: the rest of its line, closing brace and all, is a comment. */
+static bool value_commented(struct reader *reader, size_t byte) {
+    struct str text = text_of(reader);
+    size_t line = reader->parser.context_mark.line;
+    bool open = false;
+    for (size_t i = reader->source->file.line_start[line ? line - 1 : 0]; i < byte; i++) {
+        open = open || text.data[i] == '{';
+        size_t at = text.data[i] == ':' ? text_skip_blanks(text, i + 1) : i;
+        if (open && at > i + 1 && at < byte && text.data[at] == '#') return true;
+    }
+    return false;
+}
+
 static const char *syntax_hint(struct reader *reader, const char *problem, size_t byte) {
     const yaml_parser_t *parser = &reader->parser;
     struct str text = text_of(reader);
@@ -136,6 +150,9 @@ static const char *syntax_hint(struct reader *reader, const char *problem, size_
     if (strstr(problem, "unexpected end of stream"))
         return arena_printf(reader->arena, "the quotes opened in line %zu are not closed",
                             parser->context_mark.line + 1);
+    bool flow = parser->context && strstr(parser->context, "flow");
+    if (flow && strstr(problem, "expected") && value_commented(reader, byte))
+        return "an unquoted # begins a comment; put a colour in quotes: hex: \"#FFD21E\"";
     if (strstr(problem, "',' or")) return "a comma or a closing bracket is missing";
     return strstr(problem, "did not find expected") ? INDENTED : NULL;
 }
