@@ -17,7 +17,7 @@ sections() {
 
 # citations FOLDER: every citation below it that names no section, or one that is not there.  A
 # section is a number, or several ("2.1, 2.3 and 4"), or a title.  Of fields.md, which is written
-# from the grammar's rows, the whole page may be meant; a quote behind a name makes it a file's.
+# from the grammar's rows, the whole page may be meant; a path or a name in quotes is no citation.
 # shellcheck disable=SC2016 # an awk program
 citations() {
     sections "$1"/docs/*.md >"$scratch/sections"
@@ -41,10 +41,11 @@ citations() {
             if ($0 ~ /docs\/[a-z-]+\.md,$/) { carried = $0; next }
             for (rest = $0; match(rest, /docs\/[a-z-]+\.md/);) {
                 page = substr(rest, RSTART + 5, RLENGTH - 5)
+                path = substr(rest, RSTART - 1, 1) == "/" || substr(rest, RSTART + RLENGTH, 1) == "\""
                 rest = substr(rest, RSTART + RLENGTH)
                 if (match(rest, /^, [0-9]+(\.[0-9]+)?((,| and| to) [0-9]+(\.[0-9]+)?)*/)) numbers(substr(rest, 3, RLENGTH - 2))
                 else if (sub(/^, /, "", rest)) { if (!titled(rest)) tell("there is no such section") }
-                else if (page != "fields.md" && rest !~ /^"/) tell("no section is named")
+                else if (page != "fields.md" && !path) tell("no section is named")
             }
         }'
 }
