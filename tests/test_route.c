@@ -896,11 +896,12 @@ static void an_unknown_id_inside_an_order_hides_no_other_error(void **state) {
 
 static void added_steps_that_wait_for_each_other_are_a_loop(void **state) {
     struct kit *kit = *state;
+    int plain = route_in(kit).count;
     add_added(kit, "egg", "hen", NULL);
     add_added(kit, "hen", "egg", NULL);
     struct route route = route_in(kit);
     assert_one_error(kit, "step-order", "loop");
-    assert_int_equal(route.count, 30);
+    assert_int_equal(route.count, plain + 2);
 }
 
 static void an_added_step_needs_a_new_and_proper_id_and_a_place(void **state) {
@@ -963,6 +964,7 @@ static void a_scuffing_step_of_the_recipes_own_lifts_the_window(void **state) {
 static void two_hundred_tangled_steps_are_answered_at_once(void **state) {
     struct kit *kit = *state;
     enum { ADDED = 150, LONG = 190 };
+    int plain = route_in(kit).count;
     for (int i = 0; i < ADDED; i++)
         add_added(kit, arena_printf(&kit->arena, "own-%d", i),
                   arena_printf(&kit->arena, "own-%d", (i * 7 + 3) % ADDED), NULL);
@@ -975,7 +977,7 @@ static void two_hundred_tangled_steps_are_answered_at_once(void **state) {
     }
     struct route route = route_in(kit);
     assert_true(kit->diags.errors > 100);
-    assert_int_equal(route.count, 28 + ADDED);
+    assert_int_equal(route.count, plain + ADDED);
     for (int i = 0; i < route.link_count; i++)
         assert_true(route.links[i].before < route.links[i].after);
     assert_rules_hold(&route);
