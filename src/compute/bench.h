@@ -1,5 +1,5 @@
 /* What the bench can measure: predictions to write a reading beside, and what readings that came
- * back into the recipe (`measured`) mean.  SI units.
+ * back into the recipe (`measured`) mean (docs/physics.md, 8.1).  SI units, rad.
  */
 #ifndef PLUGWRIGHT_BENCH_H
 #define PLUGWRIGHT_BENCH_H

@@ -1,5 +1,7 @@
 /* What the main results of a recipe are, and where those of two recipes differ by more than the
- * tolerances of grammar/tolerance.def.  SI units. */
+ * tolerances of grammar/tolerance.def (docs/physics.md, 14).  SI units.  What a recipe has not is
+ * not in the list: a plug under water has no waterline.
+ */
 #ifndef PLUGWRIGHT_EFFECT_H
 #define PLUGWRIGHT_EFFECT_H
 
@@ -41,6 +43,7 @@ struct effect_list {
     int count;
 };
 
+/* What differs by more than the tolerance of its row, or is in one of the two lists alone. */
 struct effect_list effect_between(struct arena *arena, const struct effect_values *before,
                                   const struct effect_values *after);
 

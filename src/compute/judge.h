@@ -1,4 +1,7 @@
-/* Wishes against results: what the computation shows to be wrong or doubtful with a recipe. */
+/* Wishes against results: what the computation shows to be wrong or doubtful with a recipe
+ * (docs/physics.md, 13).  Every finding is a diagnostic at the member that is to blame, in the
+ * author's own units, with the figure that is due as its hint.
+ */
 #ifndef PLUGWRIGHT_JUDGE_H
 #define PLUGWRIGHT_JUDGE_H
 

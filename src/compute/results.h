@@ -1,4 +1,6 @@
-/* Everything that is computed from a recipe, in one value; emitters read nothing else. */
+/* Everything that is computed from a recipe, in one value; emitters read nothing else.
+ * SI units; what a part is and where its formula comes from says the header of its struct.
+ */
 #ifndef PLUGWRIGHT_RESULTS_H
 #define PLUGWRIGHT_RESULTS_H
 

@@ -1,5 +1,7 @@
 /* What a change means for the work: operations that come, go, move or take another time, sittings
- * at the bench, and dangers. */
+ * at the bench (docs/physics.md, 12.5), and dangers.  Seconds.  Both recipes must be without
+ * errors.
+ */
 #ifndef PLUGWRIGHT_REWORK_H
 #define PLUGWRIGHT_REWORK_H
 
@@ -20,6 +22,7 @@ struct rework_list {
     int count;
 };
 
+/* Operations are told apart by their ids, colours by the names of their colours. */
 struct rework_list rework_between(struct arena *arena, const struct results *before,
                                   const struct results *after);
 

@@ -1,5 +1,6 @@
 /* How a recipe floats, for what one change does by itself: without its route and run, which say
- * nothing about that.  SI units. */
+ * nothing about that (docs/physics.md, 14).  SI units, rad.
+ */
 #ifndef PLUGWRIGHT_SINGLE_H
 #define PLUGWRIGHT_SINGLE_H
 

@@ -1,5 +1,6 @@
 /* What to buy and to cut: blank, board, lip sheet, wire, hooks, ballast, finishes, with costs
- * (docs/physics.md, 10).  SI units in the structs.
+ * (docs/physics.md, 10).  SI units in the structs, money in the recipe's currency.  Rows live in
+ * the arena; what has no price is not priced, which is another thing than a cost of 0.
  */
 #ifndef PLUGWRIGHT_SUPPLY_H
 #define PLUGWRIGHT_SUPPLY_H

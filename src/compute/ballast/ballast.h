@@ -1,5 +1,8 @@
 /* Ballast: loads to an aim, spread of the wood, the float-test card (docs/physics.md, 6).
- * SI units; attitudes in rad, nose down positive; reserves as shares of 1.
+ *
+ * SI units; attitudes in rad, nose down positive; reserves as shares of 1.  Arrays by bore are in
+ * the recipe's order, and a plug without ballast has none.  An aim out of reach is a status here
+ * and an error in judge.h.
  */
 #ifndef PLUGWRIGHT_BALLAST_BALLAST_H
 #define PLUGWRIGHT_BALLAST_BALLAST_H
@@ -88,6 +91,7 @@ struct ballast_result {
 /* All loads together, kg. */
 double ballast_loads(const struct ballast_result *ballast);
 
+/* All that is asked of the ballast at once; the plug must live as long as the result. */
 struct ballast_result ballast_of(struct arena *arena, const struct plug *plug);
 
 #endif

@@ -3,7 +3,7 @@
  * A weighed blank already stands in the plug's wood density.  A sealed body that was weighed, or
  * else a waterline that was read in the float test, says how much heavier the body is than it was
  * computed to be: heavier wood where its density comes from a table, more sealer where the wood was
- * weighed.  With that body the loads are solved anew.  SI units.
+ * weighed.  With that body the loads are solved anew.  SI units.  Without a reading all is zero.
  */
 #ifndef PLUGWRIGHT_BALLAST_CORRECTION_H
 #define PLUGWRIGHT_BALLAST_CORRECTION_H
@@ -27,6 +27,7 @@ struct correction {
     struct outcome as_built; /* finished, with the loads left as they were */
 };
 
+/* `ballast`, `masses` and `test` are those of the plug as computed. */
 struct correction correction_of(struct arena *arena, const struct plug *plug,
                                 const struct ballast_result *ballast,
                                 const struct mass_list *masses, const struct condition *test);

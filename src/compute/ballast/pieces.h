@@ -1,4 +1,6 @@
-/* The best loads that can be made from what lies on hand (docs/physics.md, 6.4). */
+/* The best loads that can be made from what lies on hand (docs/physics.md, 6.4).
+ * SI units; masses in kg, misses in the steps of solve_miss.
+ */
 #ifndef PLUGWRIGHT_BALLAST_PIECES_H
 #define PLUGWRIGHT_BALLAST_PIECES_H
 

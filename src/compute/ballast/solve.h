@@ -1,4 +1,8 @@
-/* Loads to an aim (docs/physics.md, 6.2): what ballast.c asks for each density of the wood. */
+/* Loads to an aim (docs/physics.md, 6.2): what ballast.c asks for each density of the wood.
+ *
+ * SI units; attitudes in rad, reserves as shares of 1.  A weighing holds what does not depend on
+ * the bores, so that a load costs no more than its own part; the plug must live as long.
+ */
 #ifndef PLUGWRIGHT_BALLAST_SOLVE_H
 #define PLUGWRIGHT_BALLAST_SOLVE_H
 

@@ -1,4 +1,5 @@
-/* Torques at the two edges of a window of attitudes, for many loads at little cost.
+/* Torques at the two edges of a window of attitudes, for many loads at little cost
+ * (docs/physics.md, 6.2 and 6.4).  SI units, rad.
  *
  * The centre of buoyancy at a fixed attitude is a smooth function of the displaced volume alone, so
  * it is computed at a few volumes and interpolated between them; the weights only enter linearly.

@@ -1,4 +1,9 @@
-/* Where the waterplane lies when a hull displaces a given volume in a given pose. */
+/* Where the waterplane lies when a hull displaces a given volume in a given pose (docs/physics.md,
+ * 5.4).  SI units; angles in rad; the body's frame as in hydro.h.
+ *
+ * What cannot be displaced is refused by displacement_of; after that a level is always found, to
+ * 1e-7 of the volume on the fine integration and 1e-2 on the coarse, the last miss made good.
+ */
 #ifndef PLUGWRIGHT_FLOAT_FLOTATION_H
 #define PLUGWRIGHT_FLOAT_FLOTATION_H
 

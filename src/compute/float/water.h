@@ -1,4 +1,5 @@
-/* Density of water at one atmosphere: UNESCO Technical Papers in Marine Science 44 (1983), EOS-80.
+/* Density of water at one atmosphere: UNESCO Technical Papers in Marine Science 44 (1983), EOS-80
+ * (docs/physics.md, 5.1).
  */
 #ifndef PLUGWRIGHT_FLOAT_WATER_H
 #define PLUGWRIGHT_FLOAT_WATER_H

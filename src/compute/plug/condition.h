@@ -1,4 +1,7 @@
-/* The plug in one condition: float test or finished (docs/physics.md, 5.2).  SI units. */
+/* The plug in one condition, float test or finished: at rest, its righting arms, its waterline
+ * (docs/physics.md, 5.2 to 5.11).  SI units, rad.  What does not exist is told by a flag beside it,
+ * never by a number.
+ */
 #ifndef PLUGWRIGHT_PLUG_CONDITION_H
 #define PLUGWRIGHT_PLUG_CONDITION_H
 
@@ -18,6 +21,8 @@ struct condition {
     bool stable;
 };
 
+/* `burden` is that of the condition (mass_burden); `ballast_mass`, all loads together, is for the
+ * lean alone. */
 struct condition condition_of(const struct plug *plug, const struct burden *burden,
                               enum condition_kind kind, double ballast_mass);
 

@@ -1,5 +1,8 @@
 /* What weighs how much, where: rows of mass by stage of the build (docs/physics.md, 4).
- * SI units; x aft of the nose, z above the datum.
+ *
+ * SI units; x aft of the nose, z above the datum.  Rows live in the arena, in the order of the
+ * build; wood that is bored out is taken off the one row of wood.  The recipe must have passed its
+ * checks; a load that does not fit its bore is told by `fits` and weighed all the same.
  */
 #ifndef PLUGWRIGHT_PLUG_MASS_H
 #define PLUGWRIGHT_PLUG_MASS_H
@@ -23,6 +26,7 @@ struct tally {
     double mass, x, z; /* kg, kg m, kg m */
 };
 
+/* Adds a mass at a place. */
 void tally_add(struct tally *tally, double mass, double x, double z);
 
 /* A ballast bore with what is in it. */
@@ -40,6 +44,7 @@ struct bore_fill {
 /* As weighed, or typical for its size. */
 double hook_mass(const struct hook *hook);
 
+/* Of one piece, kg: as written, or a ball of the ballast's density. */
 double piece_mass(const struct plug *plug, const struct piece *piece);
 
 /* Height that `mass` of metal takes up as a slug in a bore. */

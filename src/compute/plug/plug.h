@@ -1,5 +1,9 @@
 /* The plug as far as it does not depend on the ballast: outline, wood, lip, pilots, hulls, water
- * (docs/physics.md, 2 and 3).  SI units; x aft of the nose, z above the datum.
+ * (docs/physics.md, 2, 3 and 5.1).
+ *
+ * SI units; x aft of the nose, z above the datum.  The recipe must have passed its checks, and must
+ * live as long as the plug; curves and hulls live in the arena.  Pilots that leave the wood are
+ * judged afterwards.
  */
 #ifndef PLUGWRIGHT_PLUG_PLUG_H
 #define PLUGWRIGHT_PLUG_PLUG_H
@@ -45,6 +49,7 @@ struct plug {
     double water; /* kg/m3 */
 };
 
+/* Weighed wood goes before the table: a blank, then a density. */
 struct plug plug_of(struct arena *arena, const struct recipe *recipe);
 
 /* The same plug of another wood: for spread and for what a lighter wood would change. */

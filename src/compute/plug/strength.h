@@ -1,4 +1,6 @@
-/* Strength of the hardware against the line (docs/physics.md, 9). */
+/* Strength of the hardware against the line (docs/physics.md, 9).  Loads in N.  Where no formula is
+ * published there is a row that says so, and no load.
+ */
 #ifndef PLUGWRIGHT_PLUG_STRENGTH_H
 #define PLUGWRIGHT_PLUG_STRENGTH_H
 
@@ -24,6 +26,7 @@ struct strength {
 /* Where the formula or the figure behind a row comes from; NULL: there is none. */
 const char *strength_source(const struct strength_row *row);
 
+/* Up to three rows a fitting, in the order of the fittings; none without a line. */
 struct strength strength_of(struct arena *arena, const struct plug *plug);
 
 #endif

@@ -1,4 +1,4 @@
-/* What a side that is fatter than the other does (docs/physics.md, 5.10). */
+/* What a side that is fatter than the other does (docs/physics.md, 5.10).  SI units, rad. */
 #ifndef PLUGWRIGHT_PLUG_SYMMETRY_H
 #define PLUGWRIGHT_PLUG_SYMMETRY_H
 

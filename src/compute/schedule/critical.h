@@ -1,4 +1,5 @@
-/* Critical path method (Kelley and Walker 1959): earliest and latest starts, total and free float.
+/* Critical path method: earliest and latest starts, total and free float (docs/physics.md, 12.1).
+ * Any unit of time.  Source: Kelley and Walker 1959.
  */
 #ifndef PLUGWRIGHT_SCHEDULE_CRITICAL_H
 #define PLUGWRIGHT_SCHEDULE_CRITICAL_H

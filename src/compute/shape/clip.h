@@ -1,4 +1,4 @@
-/* One section clipped by a straight line, in closed form. */
+/* One section clipped by a straight line, in closed form (docs/physics.md, 5.4).  SI units. */
 #ifndef PLUGWRIGHT_SHAPE_CLIP_H
 #define PLUGWRIGHT_SHAPE_CLIP_H
 

@@ -1,4 +1,8 @@
-/* The hull: body and lip, ready to be cut by a plane again and again. */
+/* The hull: body and lip, ready to be cut by a plane again and again (docs/physics.md, 5.4).
+ *
+ * SI units; x aft of the nose, y to starboard, z above the datum.  Panels live in the arena.  Any
+ * plane cuts any hull: one that passes it by leaves all of it or nothing.
+ */
 #ifndef PLUGWRIGHT_SHAPE_HULL_H
 #define PLUGWRIGHT_SHAPE_HULL_H
 
@@ -16,6 +20,7 @@ struct hull {
     double half_width, top, bottom; /* greatest extents, the lip left out */
 };
 
+/* With a finish of that dry thickness; the outline is not needed any more afterwards. */
 struct hull hull_of(struct arena *arena, const struct outline *outline, double finish,
                     const struct plate *plate);
 

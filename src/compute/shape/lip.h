@@ -1,5 +1,6 @@
 /* The lip outside the body: a thin plate that stands across the plane y = 0, seen from the side as
- * a line from its mouth outward; s runs along it.  SI units.
+ * a line from its mouth outward; s runs along it (docs/physics.md, 2.5).  SI units.  A plate that
+ * is not given has no area anywhere.
  */
 #ifndef PLUGWRIGHT_SHAPE_LIP_H
 #define PLUGWRIGHT_SHAPE_LIP_H

@@ -1,5 +1,6 @@
 /* The body in panels: stretches along x over which every curve of the outline is one cubic and the
- * corner radius follows one rule, so that quadrature within a panel converges fast.
+ * corner radius follows one rule, so that quadrature within a panel converges fast
+ * (docs/physics.md, 2.4).  SI units.
  */
 #ifndef PLUGWRIGHT_SHAPE_PANEL_H
 #define PLUGWRIGHT_SHAPE_PANEL_H

@@ -1,4 +1,4 @@
-/* A section of the body across x.
+/* A section of the body across x (docs/physics.md, 2.2 and 2.3).
  *
  * A section at x is centred at height `centre`, `half_height` high and `half_width` wide to either
  * side; `radius` rounds its corners.  A finish of dry thickness t grows every section that has an

@@ -1,5 +1,6 @@
 /* The body as a whole: integrals over its sections (volume, surface and their centroids) and its
- * greatest extents, bare or with a finish of some thickness. */
+ * greatest extents, bare or with a finish of some thickness (docs/physics.md, 2.4).  SI units.
+ */
 #ifndef PLUGWRIGHT_SHAPE_SOLID_H
 #define PLUGWRIGHT_SHAPE_SOLID_H
 

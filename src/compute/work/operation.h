@@ -1,6 +1,6 @@
 /* Operations: the rows of grammar/route.def, and what they are for one recipe: whether it needs
- * them, how often, how long they take.  What must come before what is only listed here; route.c
- * applies it.
+ * them, how often, how long they take (docs/physics.md, 11.1 and 11.2).  What must come before what
+ * is only listed here; route.c applies it.
  *
  * Rows hold texts with {places}; an operation holds none.  What it says is filled in by the
  * emitters (emit/words).  Times of operations in seconds, of rows in minutes.

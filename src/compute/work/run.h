@@ -1,5 +1,6 @@
 /* The run: when each operation of each load happens, with one builder, places and opening hours
- * (docs/physics.md, 12).  Times in seconds from the run's start.
+ * (docs/physics.md, 12).  Times in seconds from the run's start.  Work that fits into no opening
+ * makes a run that is not feasible and names the culprit; judge.h makes that an error.
  */
 #ifndef PLUGWRIGHT_WORK_RUN_H
 #define PLUGWRIGHT_WORK_RUN_H

@@ -1,4 +1,4 @@
-/* A partial order that grows link by link and refuses loops.
+/* A partial order that grows link by link and refuses loops (docs/physics.md, 11.3).
  *
  * The transitive closure is kept as rows of bits, so that one link costs count * count / 64 steps
  * at most and every question is answered at once.

@@ -1,5 +1,6 @@
-/* Stints at the bench: the hands-on work of one step between two closings of the shop.
- * Times in seconds from the run's start. */
+/* Stints at the bench: the hands-on work of one step between two closings of the shop
+ * (docs/physics.md, 12.2 and 12.3).  Times in seconds from the run's start.
+ */
 #ifndef PLUGWRIGHT_WORK_STINT_H
 #define PLUGWRIGHT_WORK_STINT_H
 

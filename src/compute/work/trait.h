@@ -1,5 +1,5 @@
 /* What a recipe has, and what the layer or coat in hand is: the conditions of grammar/route.def, as
- * bits. */
+ * bits: an operation, a phrase or a caution stands where all that it asks for are set. */
 #ifndef PLUGWRIGHT_WORK_TRAIT_H
 #define PLUGWRIGHT_WORK_TRAIT_H
 
