@@ -16,8 +16,14 @@ static double fact(enum fact which) {
     return reference_fact[which].value;
 }
 
+/* In the recipe's units, as results are shown everywhere. */
 static const char *show(const struct judge *j, double value, enum dimension dimension, int digits) {
-    return quantity_show(j->arena, value, dimension, NULL, digits);
+    static const enum shown_as shown[] = {
+        [DIM_LENGTH] = SHOWN_LENGTH, [DIM_MASS] = SHOWN_MASS,   [DIM_DENSITY] = SHOWN_DENSITY,
+        [DIM_ANGLE] = SHOWN_ANGLE,   [DIM_SHARE] = SHOWN_SHARE,
+    };
+    struct shown_form form = shown_form(shown[dimension], j->recipe->shop->units);
+    return quantity_show(j->arena, value, dimension, form.unit, digits);
 }
 
 static struct span place(const struct judge *j, const void *member) {
