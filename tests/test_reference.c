@@ -256,6 +256,11 @@ static void every_row_names_its_source(void **state) {
         assert_said(reference_fact[i].source);
     }
     for (int i = 0; i < CAUTION_COUNT; i++) assert_said(reference_caution[i].source);
+    for (int i = 0; i < reference_wire_strength_count; i++)
+        assert_said(reference_wire_strengths[i].source);
+    for (int i = 0; i < JOINT_COUNT; i++)
+        if (reference_joint[i].p > 0) assert_said(reference_joint[i].source);
+    for (int i = 0; i < reference_formula_count; i++) assert_said(reference_formula[i].source);
 }
 
 static void every_caution_says_what_to_do_and_whom_to_follow(void **state) {
