@@ -46,7 +46,12 @@ it "an option in place of a command is wrong use" gives 2 --bogus
 it "check needs a file" gives 2 check
 it "weigh takes one file alone" gives 2 weigh good.yaml bad.yaml
 it "check does not take --json" gives 2 check --json good.yaml
+it "and says so" says "'check' does not take --json"
+it "nor its letter" gives 2 check -j good.yaml
 it "weigh does not take -o" gives 2 weigh -o there good.yaml
+it "a letter is no option where none is public" gives 2 order -p good.yaml
+it "an option without a command is wrong use" gives 2 --json
+it "and it is said where options stand" says "options stand behind a command"
 it "-o needs a folder" gives 2 order good.yaml -o
 
 # --- check
@@ -95,6 +100,9 @@ it "the plug is named" prints "Heron 140, 4 plugs of basswood"
 it "of a recipe with errors nothing is weighed" gives 1 weigh bad.yaml
 it "nothing is printed then" prints_nothing
 it "the report is JSON" gives 0 weigh --json good.yaml
+cp printed report
+it "-j is --json" gives 0 weigh -j good.yaml
+it "byte for byte" cmp printed report
 it "the report names the recipe" prints '"name": "Heron 140"'
 it "a report of errors is JSON too" gives 1 weigh --json bad.yaml
 it "it holds the diagnostics" prints '"rule": "unknown-key"'
@@ -109,6 +117,8 @@ it "no temporary file is left" [ -z "$(find orders -name '.*' -type f)" ]
 cp -r orders first
 TZ=Pacific/Chatham it "another clock" gives 0 order -o orders good.yaml
 it "changes no byte of an order" diff -r first orders
+it "--output is -o" gives 0 order --output=second good.yaml
+it "with the same order" diff -r first/good second/good
 it "the folder out is the usual place" gives 0 order good.yaml
 it "and there it is" [ -s out/good/order.md ]
 it "a recipe with errors has no order" gives 1 order -o orders bad.yaml

@@ -1,6 +1,6 @@
 #include "recipe_text.h"
 
-#include "compare.h"
+#include "command/compare.h"
 #include "emit/words/words.h"
 #include "model/reference.h"
 

@@ -11,7 +11,7 @@
 #include <unistd.h>
 
 #include "emit/print/style.h"
-#include "print.h"
+#include "command/print.h"
 
 static struct arena arena;
 static char root[] = "/tmp/test_print-XXXXXX";

@@ -49,3 +49,7 @@ void buf_printf(struct buf *buf, const char *format, ...) {
     buf_vprintf(buf, format, args);
     va_end(args);
 }
+
+struct str buf_whole(const struct buf *buf) {
+    return (struct str){buf->data ? buf->data : "", buf->size};
+}

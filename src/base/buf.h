@@ -21,5 +21,6 @@ void buf_char(struct buf *buf, char c);
 __attribute__((format(printf, 2, 3))) void buf_printf(struct buf *buf, const char *format, ...);
 __attribute__((format(printf, 2, 0))) void buf_vprintf(struct buf *buf, const char *format,
                                                        va_list args);
+struct str buf_whole(const struct buf *buf); /* all that was written */
 
 #endif

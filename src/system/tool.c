@@ -142,6 +142,6 @@ bool tool_capture(struct arena *arena, const struct tool_call *call, size_t most
     bool all = started && take(ends[0], most, &out);
     close(ends[0]); /* one that has more to print ends by SIGPIPE */
     bool well = started && ended_well(pid);
-    *said = (struct str){out.data ? out.data : "", out.size};
+    *said = buf_whole(&out);
     return all && well;
 }

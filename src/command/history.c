@@ -1,7 +1,7 @@
 /* A version is compiled from memory, with every base of its chain at the same commit, by the rules
  * that hold for any other recipe.
  */
-#include "history.h"
+#include "command/history.h"
 
 #include <string.h>
 

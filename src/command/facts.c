@@ -1,8 +1,8 @@
-#include "inspect.h"
-
+/* facts: a recipe as lines `path = value`, also one with errors, so that git can show each version.
+ */
 #include <string.h>
 
-#include "compile.h"
+#include "command/command.h"
 #include "compute/implied.h"
 #include "emit/facts.h"
 
@@ -52,15 +52,21 @@ static void own_facts(struct buf *out, const struct compilation *c) {
     facts_emit(out, &walk, nones.items, nones.count, NULL, &diags);
 }
 
-const char *inspect_facts(struct buf *out, const char *path, bool own) {
-    struct compilation c = own ? compile_own(out->arena, path) : compile_recipe(out->arena, path);
-    if (c.failure) return c.failure;
-    if (c.partial) {
-        own_facts(out, &c);
-        return NULL;
-    }
-    struct walk walk = {.arena = out->arena, .recipe = c.recipe, .diags = &c.diags};
-    if (!c.diags.errors) walk.implied = implied_values(out->arena, &c.results);
-    facts_emit(out, &walk, NULL, 0, c.diags.errors ? NULL : &c.results, &c.diags);
-    return NULL;
+/* A recipe with its bases and results. */
+static void whole_facts(struct buf *out, const struct compilation *c) {
+    struct walk walk = {.arena = out->arena, .recipe = c->recipe, .diags = &c->diags};
+    if (!c->diags.errors) walk.implied = implied_values(out->arena, &c->results);
+    facts_emit(out, &walk, NULL, 0, c->diags.errors ? NULL : &c->results, &c->diags);
+}
+
+int command_facts(struct arena *arena, const struct options *options) {
+    const char *path = options->files[0];
+    struct compilation c = options->own ? compile_own(arena, path) : compile_recipe(arena, path);
+    struct buf out = {.arena = arena};
+    if (c.failure) return command_trouble(arena, "%s", c.failure);
+    if (c.partial)
+        own_facts(&out, &c);
+    else
+        whole_facts(&out, &c);
+    return command_print(&out);
 }

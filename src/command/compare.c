@@ -1,6 +1,6 @@
 /* What a change does by itself is found by grafting it into the old recipe and weighing that anew.
  */
-#include "compare.h"
+#include "command/compare.h"
 
 #include <math.h>
 #include <string.h>

@@ -2,7 +2,7 @@
  * for drawings beside the page, and there is nothing else to find.  An interrupt stops the tools,
  * and Pandoc with what it has started, before it removes the folder.
  */
-#include "print.h"
+#include "command/print.h"
 
 #include <errno.h>
 #include <signal.h>
@@ -27,7 +27,7 @@ struct tool {
     const char *path;           /* NULL: not found */
 };
 
-struct running {
+struct child {
     pid_t pid; /* 0: free */
     int job;
 };
@@ -36,7 +36,7 @@ struct printer {
     struct arena *arena;
     struct print_job *jobs;
     int count, next, done, failed;
-    struct running running[MAX_AT_ONCE];
+    struct child running[MAX_AT_ONCE];
     int at_once, busy;
     struct tool pandoc, weasyprint;
     struct scratch scratch;
@@ -172,7 +172,7 @@ static void start(struct printer *printer, int job) {
     }
     int slot = 0;
     while (printer->running[slot].pid) slot++;
-    printer->running[slot] = (struct running){pid, job};
+    printer->running[slot] = (struct child){pid, job};
     printer->busy++;
 }
 
@@ -204,7 +204,7 @@ static const char *collect(const struct printer *printer, int index) {
 
 static void reap(struct printer *printer) {
     for (int slot = 0; slot < printer->at_once; slot++) {
-        struct running *running = &printer->running[slot];
+        struct child *running = &printer->running[slot];
         int status;
         if (!running->pid || waitpid(running->pid, &status, WNOHANG) != running->pid) continue;
         running->pid = 0;

@@ -1,0 +1,50 @@
+#include "command/command.h"
+
+#include <errno.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+int command_worse(int status, int other) {
+    return status > other ? status : other;
+}
+
+int command_trouble(struct arena *arena, const char *format, ...) {
+    struct buf message = {.arena = arena};
+    va_list args;
+    va_start(args, format);
+    buf_vprintf(&message, format, args);
+    va_end(args);
+    fflush(stdout);
+    fprintf(stderr, "plugwright: error: %s\n", diag_clean(arena, message.data));
+    return STATUS_TROUBLE;
+}
+
+static bool colour_wanted(void) {
+    const char *no_color = getenv("NO_COLOR");
+    return isatty(STDERR_FILENO) && !(no_color && *no_color);
+}
+
+int command_report(struct arena *arena, struct compilation *c) {
+    if (c->failure) return command_trouble(arena, "%s", c->failure);
+    diags_print(&c->diags, stderr, colour_wanted());
+    diags_summary(&c->diags, stderr);
+    return c->diags.errors ? STATUS_ERRORS : STATUS_FINE;
+}
+
+int command_print(const struct buf *out) {
+    if (out->size) fwrite(out->data, 1, out->size, stdout);
+    if (fflush(stdout) == 0 && !ferror(stdout)) return STATUS_FINE;
+    return command_trouble(out->arena, "standard output: %s", strerror(errno));
+}
+
+struct publish_file *command_files(struct arena *arena, const struct figure_list *figures,
+                                   int more) {
+    struct publish_file *files = NEW(arena, struct publish_file, figures->count + more);
+    for (int i = 0; i < figures->count; i++)
+        files[i] =
+            (struct publish_file){figures->figures[i].file, buf_whole(&figures->figures[i].svg)};
+    return files;
+}

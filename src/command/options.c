@@ -1,0 +1,89 @@
+#include "command/options.h"
+
+#include <getopt.h>
+#include <limits.h>
+#include <stddef.h>
+
+struct row {
+    unsigned bit; /* 0: every command takes it, and none */
+    const char *name;
+    char letter;          /* 0: none */
+    const char *argument; /* what it takes, or NULL */
+    const char *says;
+    size_t member; /* of struct options: a bool, or with an argument a text */
+};
+
+#define MEMBER(member) offsetof(struct options, member)
+
+static const struct row rows[] = {
+    {OPTION_OUTPUT, "output", 'o', "DIR", "where orders go [out]", MEMBER(directory)},
+    {OPTION_JSON, "json", 'j', NULL, "print the report as JSON", MEMBER(json)},
+    {OPTION_PDF, "pdf", 0, NULL, "have Pandoc and WeasyPrint render order.pdf", MEMBER(pdf)},
+    {OPTION_HTML, "html", 0, NULL, "write order.html, one page for a tablet", MEMBER(html)},
+    {OPTION_MARKDOWN, "markdown", 0, NULL,
+     "write the difference with its drawings to DIR/OLD-to-NEW/", MEMBER(markdown)},
+    {OPTION_HISTORY, "history", 0, NULL, "show every committed version of one recipe",
+     MEMBER(history)},
+    {OPTION_OWN, "own", 0, NULL, "leave a base unread", MEMBER(own)},
+    {0, "help", 'h', NULL, "print this", MEMBER(help)},
+    {0, "version", 'V', NULL, "print the version", MEMBER(version)},
+};
+
+enum { ROWS = sizeof rows / sizeof *rows };
+
+static void set(struct options *options, const struct row *row, const char *value) {
+    void *member = (char *)options + row->member;
+    if (row->argument)
+        *(const char **)member = value;
+    else
+        *(bool *)member = true;
+}
+
+/* getopt_long tells a row by its index behind all letters, or by its letter. */
+static const struct row *row_of(int told) {
+    for (int i = 0; i < ROWS; i++)
+        if (told == CHAR_MAX + 1 + i || (rows[i].letter && told == rows[i].letter)) return &rows[i];
+    return NULL;
+}
+
+static void fill(struct option names[ROWS + 1], struct buf *letters) {
+    for (int i = 0; i < ROWS; i++) {
+        bool argument = rows[i].argument != NULL;
+        names[i] = (struct option){rows[i].name, argument ? required_argument : no_argument, NULL,
+                                   CHAR_MAX + 1 + i};
+        if (rows[i].letter) buf_printf(letters, "%c%s", rows[i].letter, argument ? ":" : "");
+    }
+    names[ROWS] = (struct option){NULL, 0, NULL, 0};
+}
+
+const char *options_read(struct arena *arena, int argc, char **argv, int first, const char *command,
+                         unsigned taken, struct options *options) {
+    struct option names[ROWS + 1];
+    struct buf letters = {.arena = arena};
+    int told;
+    fill(names, &letters);
+    optind = first;
+    while ((told = getopt_long(argc, argv, letters.data, names, NULL)) != -1) {
+        const struct row *row = row_of(told);
+        if (!row) return "this option is not known or lacks its value";
+        if (row->bit && !command) return "options stand behind a command";
+        if (row->bit & ~taken)
+            return arena_printf(arena, "'%s' does not take --%s", command, row->name);
+        set(options, row, optarg);
+    }
+    options->files = argv + optind;
+    options->count = argc - optind;
+    return NULL;
+}
+
+void options_help(struct buf *out) {
+    for (int i = 0; i < ROWS; i++) {
+        const struct row *row = &rows[i];
+        const char *name =
+            row->argument ? arena_printf(out->arena, "%s %s", row->name, row->argument) : row->name;
+        if (row->letter)
+            buf_printf(out, "  -%c, --%-12s%s\n", row->letter, name, row->says);
+        else
+            buf_printf(out, "      --%-12s%s\n", name, row->says);
+    }
+}

@@ -1,0 +1,29 @@
+/* The options of all commands as rows: getopt_long's arrays, the check of which command takes
+ * which, and the lines of the help are made from them.
+ */
+#ifndef PLUGWRIGHT_OPTIONS_H
+#define PLUGWRIGHT_OPTIONS_H
+
+#include "command/command.h"
+
+/* A set of options, for the table of commands. */
+enum {
+    OPTION_OUTPUT = 1 << 0,
+    OPTION_JSON = 1 << 1,
+    OPTION_PDF = 1 << 2,
+    OPTION_HTML = 1 << 3,
+    OPTION_MARKDOWN = 1 << 4,
+    OPTION_HISTORY = 1 << 5,
+    OPTION_OWN = 1 << 6,
+};
+
+/* Reads the options from argv[first] on; those that stand in the set `taken`, --help and --version
+ * are taken, and what is left are the operands.  `command` is its name, NULL for none.  Returns
+ * NULL, or what is wrong in the use. */
+const char *options_read(struct arena *arena, int argc, char **argv, int first, const char *command,
+                         unsigned taken, struct options *options);
+
+/* A line an option. */
+void options_help(struct buf *out);
+
+#endif

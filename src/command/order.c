@@ -1,0 +1,100 @@
+/* order: writes the work order with its drawings, and has it rendered. */
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "command/command.h"
+#include "command/print.h"
+#include "emit/calendar.h"
+#include "emit/drawing/drawing.h"
+#include "emit/order/order.h"
+#include "system/path.h"
+#include "system/publish.h"
+
+/* The order's files: its drawings, and the Markdown that refers to them last. */
+static struct publish_file *order_files(struct arena *arena, const struct compilation *c,
+                                        int *count) {
+    struct figure_list figures = drawing_all(arena, c->recipe, &c->results);
+    struct publish_file *files = command_files(arena, &figures, 2);
+    struct buf markdown = {.arena = arena}, calendar = {.arena = arena};
+    int last = figures.count;
+    calendar_emit(&calendar, c->recipe, &c->results);
+    order_emit(&markdown, c->recipe, &c->results, &figures);
+    if (calendar.size) files[last++] = (struct publish_file){"run.ics", buf_whole(&calendar)};
+    files[last++] = (struct publish_file){"order.md", buf_whole(&markdown)};
+    *count = last;
+    return files;
+}
+
+struct ordering {
+    struct arena *arena;
+    const struct options *options;
+    const char **stems;
+    int stem_count;
+    struct print_job *jobs;
+    int job_count;
+};
+
+static bool stem_taken(struct ordering *o, const char *stem) {
+    for (int i = 0; i < o->stem_count; i++)
+        if (strcmp(o->stems[i], stem) == 0) return true;
+    o->stems[o->stem_count++] = stem;
+    return false;
+}
+
+static void queue(struct ordering *o, enum print_form form, const char *stem,
+                  const struct publish_file *files, int count, const struct recipe *recipe) {
+    o->jobs[o->job_count++] = (struct print_job){.form = form,
+                                                 .directory = o->options->directory,
+                                                 .stem = stem,
+                                                 .files = files,
+                                                 .count = count,
+                                                 .title = recipe->name,
+                                                 .paper = recipe->shop->paper};
+}
+
+static int order_one(struct ordering *o, const char *path) {
+    struct compilation c = compile_recipe(o->arena, path);
+    int status = command_report(o->arena, &c), count;
+    if (status != STATUS_FINE) return status;
+    const char *stem = path_stem(o->arena, path);
+    if (!stem) stem = "order";
+    if (stem_taken(o, stem))
+        return command_trouble(o->arena, "%s: another of these recipes already goes to %s/%s", path,
+                               o->options->directory, stem);
+    struct publish_file *files = order_files(o->arena, &c, &count);
+    const char *failure = publish_folder(o->arena, o->options->directory, stem, files, count);
+    if (failure) return command_trouble(o->arena, "%s", failure);
+    printf("%s/%s/order.md\n", o->options->directory, stem);
+    if (o->options->pdf) queue(o, PRINT_PDF, stem, files, count, c.recipe);
+    if (o->options->html) queue(o, PRINT_TABLET, stem, files, count, c.recipe);
+    return STATUS_FINE;
+}
+
+static int print_jobs(struct ordering *o) {
+    int failed;
+    fflush(stdout);
+    failed = print_orders(o->arena, o->jobs, o->job_count, isatty(STDERR_FILENO) ? stderr : NULL);
+    for (int i = 0; i < o->job_count; i++) {
+        const struct print_job *job = &o->jobs[i];
+        if (job->failure)
+            command_trouble(o->arena, "%s", job->failure);
+        else
+            printf("%s/%s/order.%s\n", job->directory, job->stem,
+                   job->form == PRINT_PDF ? "pdf" : "html");
+    }
+    return failed ? STATUS_TROUBLE : STATUS_FINE;
+}
+
+int command_order(struct arena *arena, const struct options *options) {
+    struct ordering o = {.arena = arena,
+                         .options = options,
+                         .stems = NEW(arena, const char *, options->count),
+                         .jobs = NEW(arena, struct print_job, 2 * options->count)};
+    struct buf nothing = {.arena = arena};
+    int status = STATUS_FINE;
+    for (int i = 0; i < options->count; i++)
+        status = command_worse(status, order_one(&o, options->files[i]));
+    if (o.job_count) status = command_worse(status, print_jobs(&o));
+    return command_worse(status, command_print(&nothing));
+}

@@ -1,0 +1,23 @@
+/* tables: prints what the trade knows. */
+#include <string.h>
+
+#include "command/command.h"
+#include "emit/manual.h"
+#include "emit/schema.h"
+#include "emit/tables.h"
+
+int command_tables(struct arena *arena, const struct options *options) {
+    struct buf out = {.arena = arena};
+    const char *name = options->count ? options->files[0] : NULL;
+    if (name && strcmp(name, "fields") == 0)
+        manual_emit(&out);
+    else if (name && strcmp(name, "schema") == 0)
+        schema_emit(&out);
+    else if (!tables_emit(&out, name))
+        return command_trouble(arena, "there is no table '%s'; there are: %s", name,
+                               tables_names(arena));
+    if (!name)
+        buf_text(&out, "fields     the recipe language, field by field\n"
+                       "schema     the same as a JSON Schema for editors\n");
+    return command_print(&out);
+}
