@@ -10,7 +10,7 @@
 #include "emit/drawing/figure.h"
 #include "system/publish.h"
 
-/* Exit statuses (docs/command.md); of several, the greatest counts. */
+/* Exit statuses (docs/command.md, Exit status); of several, the greatest counts. */
 enum { STATUS_FINE = 0, STATUS_ERRORS = 1, STATUS_TROUBLE = 2 };
 
 /* What was asked for, and the operands. */
