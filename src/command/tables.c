@@ -14,7 +14,7 @@ int command_tables(struct arena *arena, const struct options *options) {
     else if (name && strcmp(name, "schema") == 0)
         schema_emit(&out);
     else if (!tables_emit(&out, name))
-        return command_trouble(arena, "there is no table '%s'; there are: %s", name,
+        return command_trouble(arena, "there is no table '%s'; there are: %s, fields, schema", name,
                                tables_names(arena));
     if (!name)
         buf_text(&out, "fields     the recipe language, field by field\n"
