@@ -42,7 +42,7 @@ for example in example-*.yaml; do
 done
 sed 's/aim: {reserve: 15 %/aim: {reserve: 95 %/' "$(grep -l '^ballast:' example-*.yaml)" >spoilt.yaml
 combined heron.yaml spoilt.yaml >whole.yaml
-it "an example that cannot be built is found out" not fine whole.yaml
+it "an example that cannot be built is found out" gives 1 check whole.yaml
 
 # Dimensions that a field has: "LENGTH a length".
 while read -r dimension phrase; do
