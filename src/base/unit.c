@@ -135,15 +135,12 @@ static struct unit_word take_word(struct scan *scan) {
     return word;
 }
 
-/* As written; else, for names of two letters or more, in any case: but m is milli, M is mega, and a
- * word that means another unit (kN is no knot) names none. */
+/* As written; else, for names of two letters or more, in any case: but m is milli, M is mega. */
 static const struct unit *find_unit(const char *name) {
     for (size_t i = 0; i < COUNT(UNITS); i++)
         if (strcmp(UNITS[i].name, name) == 0) return &UNITS[i];
     for (size_t i = 0; i < COUNT(ALIASES); i++)
         if (strcmp(ALIASES[i].written, name) == 0) return find_unit(ALIASES[i].name);
-    for (size_t i = 0; i < COUNT(MEANT); i++)
-        if (strcmp(MEANT[i].written, name) == 0) return NULL;
     if (name[0] == '\0' || name[1] == '\0') return NULL;
     for (size_t i = 0; i < COUNT(UNITS); i++)
         if (UNITS[i].name[0] != 'm' && str_is_any_case(str_of(name), UNITS[i].name))
