@@ -114,23 +114,21 @@ const struct hook_row *reference_hook_of(struct str size) {
     return NULL;
 }
 
-static const double SHRINKAGE = 0.265;        /* per unit of basic gravity: equation 4-10 */
-static const double FIBRE_SATURATION = 0.30;  /* chapter 4, p. 4-1 */
-static const double HANDBOOK_MOISTURE = 0.12; /* of the 12 % column */
-
-/* How far the wood has dried below fibre saturation, 1 when oven-dry. */
-static double dryness(double moisture) {
-    return (FIBRE_SATURATION - moisture) / FIBRE_SATURATION;
+/* What wood of this moisture has shrunk, per unit of basic gravity. */
+static double shrinkage(double moisture) {
+    double saturation = reference_fact[FACT_FIBRE_SATURATION].value;
+    return reference_fact[FACT_SHRINKAGE].value * (saturation - moisture) / saturation;
 }
 
 static double basic_gravity(const struct wood_row *wood) {
     if (wood->basic) return wood->gravity;
-    return wood->gravity / (1.0 + SHRINKAGE * dryness(HANDBOOK_MOISTURE) * wood->gravity);
+    double shrunk = shrinkage(reference_fact[FACT_TABLE_MOISTURE].value);
+    return wood->gravity / (1.0 + shrunk * wood->gravity);
 }
 
 static double gravity_at(const struct wood_row *wood, double moisture) {
     double basic = basic_gravity(wood);
-    return basic / (1.0 - SHRINKAGE * dryness(moisture) * basic);
+    return basic / (1.0 - shrinkage(moisture) * basic);
 }
 
 double reference_wood_density(const struct wood_row *wood, double moisture) {
@@ -138,7 +136,8 @@ double reference_wood_density(const struct wood_row *wood, double moisture) {
 }
 
 double reference_wood_gravity12(const struct wood_row *wood) {
-    return wood->basic ? gravity_at(wood, HANDBOOK_MOISTURE) : wood->gravity;
+    return wood->basic ? gravity_at(wood, reference_fact[FACT_TABLE_MOISTURE].value)
+                       : wood->gravity;
 }
 
 double reference_cure_factor(double at, double shop) {
