@@ -4,14 +4,7 @@
 #include <math.h>
 
 #include "model/reference.h"
-
-#define MM      1e-3
-#define GRAM    1e-3
-#define ML      1e-6
-#define CM2     1e-4
-#define PERCENT 1e-2
-#define DEG     0.017453292519943295
-#define MINUTE  60.0
+#include "si.def"
 
 double effect_strength(const struct results *results) {
     double least = 0;

@@ -5,13 +5,8 @@
 #include "base/buf.h"
 #include "model/reference.h"
 
-#define MM      1e-3
-#define GRAM    1e-3
-#define DEG     0.017453292519943295
-#define PERCENT 1e-2
-#define MINUTE  60.0
-#define DAY     86400.0
-#define MUST    NULL
+#include "si.def"
+#define MUST NULL
 
 /* Words of choices, in the order of their enums (model/recipe.h).  An empty word keeps the place of
  * one that may not be chosen here: tie and hangers share one enum. */
