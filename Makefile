@@ -25,13 +25,13 @@ GEN  = $(B)/gen/print_style.c
 OBJ  = $(SRC:src/%.c=$(B)/src/%.o) $(GEN:.c=.o)
 LIB  = $(filter-out $(B)/src/main.o,$(OBJ))
 TEST = $(patsubst tests/%.c,$(B)/tests/%,$(sort $(wildcard tests/test_*.c)))
-SCRIPTS = $(sort $(filter-out tests/bench_% tests/shared.sh,$(wildcard tests/*.sh)))
+SCRIPTS = $(sort $(filter-out tests/bench_% tests/shared.sh tests/additions.sh,$(wildcard tests/*.sh)))
 HELP = $(patsubst tests/%.c,$(B)/tests/%.o,$(filter-out $(wildcard tests/test_*.c tests/bench_*.c tests/fuzz_*.c),$(wildcard tests/*.c)))
 
 .DELETE_ON_ERROR:
 .SECONDARY:
 .PHONY: all help setup demo check test units golden scripts san coverage fuzz bench bench-print bench-schedule \
-        layers headers grammar grammar-check lint install uninstall git-setup dist clean
+        additions layers headers grammar grammar-check lint install uninstall git-setup dist clean
 all: $(BIN) ## build out/bin/plugwright
 
 help: ## list the targets
@@ -49,7 +49,7 @@ check: ## set up, build, and pass all tests
 	@.ci/setup build print test
 	@$(MAKE) --no-print-directory WERROR=-Werror test
 
-test: all units scripts layers headers grammar-check
+test: all units scripts layers headers grammar-check additions
 
 $(BIN): $(B)/plugwright
 	@mkdir -p $(@D)
@@ -127,6 +127,9 @@ grammar: all ## write docs/fields.md and the JSON Schema from the grammar's rows
 
 grammar-check: $(B)/plugwright
 	@$< tables fields | diff -u docs/fields.md - && $< tables schema | diff -u grammar/recipe.schema.json -
+
+additions: ## a field, a wood, an operation and a drawing are added to a copy, as DEVELOPERS.md says
+	@bash tests/additions.sh
 
 layers: ## who includes whom
 	@awk -f tests/layers.awk $$(find src -name '*.[ch]')

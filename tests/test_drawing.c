@@ -103,9 +103,9 @@ static double widest_outline(const struct figure *figure) {
 
 static void a_full_recipe_gets_every_drawing(void **state) {
     struct figure_list list = drawn(*state, full);
-    for (int kind = FIGURE_PLUG; kind <= FIGURE_FLOAT; kind++) {
-        assert_int_equal(count_of(&list, (enum figure_kind)kind), kind == FIGURE_COLOUR ? 3 : 1);
-    }
+    for (int kind = 0; kind < FIGURE_KINDS; kind++)
+        assert_true(count_of(&list, (enum figure_kind)kind) > 0);
+    assert_int_equal(count_of(&list, FIGURE_COLOUR), 3);
 }
 
 static void what_the_recipe_has_not_is_not_drawn(void **state) {

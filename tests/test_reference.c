@@ -111,10 +111,13 @@ static void every_wood_of_the_language_is_there_in_its_order(void **state) {
                                         "small-leaved lime",
                                         "large-leaved lime",
                                         "silver birch"};
-    int count = (int)(sizeof names / sizeof *names);
-    assert_int_equal(reference_wood_count, count);
-    for (int i = 0; i < count; i++) assert_string_equal(reference_wood_name(i), names[i]);
-    assert_null(reference_wood_name(count));
+    int row = 0; /* others may stand between */
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++, row++) {
+        while (row < reference_wood_count && strcmp(reference_wood_name(row), names[i]) != 0) row++;
+        if (row == reference_wood_count)
+            fail_msg("no %s behind %s", names[i], i ? names[i - 1] : "");
+    }
+    assert_null(reference_wood_name(reference_wood_count));
 }
 
 /* Source: m = (pi/6) d^3 rho with 11.34 g/cm3. */

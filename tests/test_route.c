@@ -161,9 +161,13 @@ static void assert_before(const struct route *route, const char *before, const c
     assert_true(index_in(route, before) < index_in(route, after));
 }
 
-static void assert_ids(const struct route *route, const char *const *ids, int count) {
-    assert_int_equal(route->count, count);
-    for (int i = 0; i < count; i++) assert_string_equal(route->operations[i].id, ids[i]);
+/* All of these, in this order; others may stand between. */
+static void assert_ids(const struct route *route, const char *const *ids, size_t count) {
+    for (size_t i = 1; i < count; i++) assert_before(route, ids[i - 1], ids[i]);
+}
+
+static void assert_absent(const struct route *route, const char *const *ids, size_t count) {
+    for (size_t i = 0; i < count; i++) assert_int_equal(index_in(route, ids[i]), -1);
 }
 
 static struct step *add_step(struct kit *kit, enum step_change change, const char *id) {
@@ -204,7 +208,8 @@ static void a_full_recipe_gets_every_operation_in_the_order_of_a_plan(void **sta
         "topcoat-2", "clear",        "rig",         "prove"};
     struct route route = route_in(kit);
     assert_no_diagnostics(kit);
-    assert_ids(&route, ids, (int)(sizeof ids / sizeof *ids));
+    assert_ids(&route, ids, sizeof ids / sizeof *ids);
+    assert_int_equal(index_in(&route, "scuff-2"), -1); /* only where the run asks for it */
 }
 
 static void a_bare_square_stick_needs_only_what_shapes_and_tests_it(void **state) {
@@ -217,9 +222,14 @@ static void a_bare_square_stick_needs_only_what_shapes_and_tests_it(void **state
     kit->recipe.eyes = NULL;
     kit->recipe.finish = NULL;
     kit->hardware.hanger_count = 0;
+    static const char *const absent[] = {"slot",     "round",     "bore-ballast", "bore-eyes",
+                                         "seal",     "lip-cut",   "set-ballast",  "reseal",
+                                         "lip-glue", "mask",      "colour-1",     "eyes",
+                                         "unmask",   "topcoat-1", "clear",        "rig"};
     struct route route = route_in(kit);
     assert_no_diagnostics(kit);
-    assert_ids(&route, ids, (int)(sizeof ids / sizeof *ids));
+    assert_ids(&route, ids, sizeof ids / sizeof *ids);
+    assert_absent(&route, absent, sizeof absent / sizeof *absent);
 }
 
 static void a_line_tie_on_the_lip_needs_no_wire_in_the_body(void **state) {
@@ -240,8 +250,7 @@ static void ballast_without_bores_and_paint_without_layers_are_no_work(void **st
     struct route route = route_in(kit);
     static const char *const absent[] = {"bore-ballast", "set-ballast", "reseal",
                                          "mask",         "unmask",      "colour-1"};
-    for (size_t i = 0; i < sizeof absent / sizeof *absent; i++)
-        assert_int_equal(index_in(&route, absent[i]), -1);
+    assert_absent(&route, absent, sizeof absent / sizeof *absent);
     assert_true(index_in(&route, "topcoat-2") > 0);
 }
 
@@ -325,8 +334,6 @@ static void every_combination_of_parts_gives_a_whole_and_orderly_route(void **st
         choose_parts(kit, bits);
         struct route route = route_in(kit);
         assert_no_diagnostics(kit);
-        assert_string_equal(route.operations[0].id, "layout");
-        assert_string_equal(route.operations[route.count - 1].id, "prove");
         assert_rules_hold(&route);
         assert_connected(&route);
         assert_texts(kit, &route);

@@ -9,16 +9,7 @@ struct figure_list drawing_all(struct arena *arena, const struct recipe *recipe,
                               .results = results,
                               .outline = &results->plug.outline,
                               .units = recipe->shop->units};
-    draw_plug(&drawing);
-    draw_glance(&drawing);
-    draw_side(&drawing);
-    draw_sections(&drawing);
-    draw_templates(&drawing);
-    draw_lip(&drawing);
-    draw_bores(&drawing);
-    draw_float_test(&drawing);
-    draw_righting(&drawing);
-    draw_colours(&drawing);
-    draw_timeline(&drawing);
+#define DRAWING(kind, draw, doc) draw(&drawing);
+#include "emit/drawing/drawing.def"
     return drawing.list;
 }

@@ -5,17 +5,9 @@
 #include "base/buf.h"
 
 enum figure_kind {
-    FIGURE_PLUG,     /* the finished plug in its colours: the emblem of the sheet */
-    FIGURE_GLANCE,   /* at rest in the water, with numbers */
-    FIGURE_SIDE,     /* side and top view, dimensioned */
-    FIGURE_SECTIONS, /* sections at the stations */
-    FIGURE_TEMPLATE, /* 1:1 sheets, one figure a sheet */
-    FIGURE_LIP,      /* lip to cut out, 1:1 */
-    FIGURE_RIGHTING, /* righting-arm curve */
-    FIGURE_COLOUR,   /* the plug after each layer, one figure a layer */
-    FIGURE_TIMELINE, /* the run; several sheets where the route is long */
-    FIGURE_BORES,    /* each ballast bore enlarged, with what is in it and the walls around it */
-    FIGURE_FLOAT,    /* the waterline of the float test, and how a gram more or less moves it */
+#define DRAWING(kind, draw, doc) FIGURE_##kind,
+#include "emit/drawing/drawing.def"
+    FIGURE_KINDS
 };
 
 struct figure {

@@ -25,18 +25,9 @@ struct drawing {
     size_t capacity;
 };
 
-/* One function a drawing (or set of drawings); each adds its figures to the drawing. */
-void draw_plug(struct drawing *drawing);
-void draw_glance(struct drawing *drawing);
-void draw_side(struct drawing *drawing);
-void draw_sections(struct drawing *drawing);
-void draw_templates(struct drawing *drawing);
-void draw_lip(struct drawing *drawing);
-void draw_bores(struct drawing *drawing);
-void draw_float_test(struct drawing *drawing);
-void draw_righting(struct drawing *drawing);
-void draw_colours(struct drawing *drawing);
-void draw_timeline(struct drawing *drawing);
+/* Each adds its figures to the drawing. */
+#define DRAWING(kind, draw, doc) void draw(struct drawing *drawing);
+#include "emit/drawing/drawing.def"
 
 /* --- figures -------------------------------------------------------------------------------- */
 
