@@ -1,0 +1,138 @@
+/* What the chapters share: figures, values in the shop's units, days and hours, steps by number. */
+#include <math.h>
+#include <string.h>
+
+#include "base/clock.h"
+#include "emit/order/inner.h"
+
+bool order_figures(struct order *order, enum figure_kind kind) {
+    bool any = false;
+    for (int i = 0; i < order->figures->count; i++) {
+        const struct figure *figure = &order->figures->figures[i];
+        if (figure->kind != kind) continue;
+        md_figure(&order->md, figure->file, figure->title);
+        any = true;
+    }
+    return any;
+}
+
+const char *order_length(const struct order *order, double metres) {
+    return measure_length(order->arena, metres, order->units);
+}
+
+const char *order_fine(const struct order *order, double metres) {
+    return measure_fine(order->arena, metres, order->units);
+}
+
+const char *order_mass(const struct order *order, double kg) {
+    return measure_mass(order->arena, kg, order->units);
+}
+
+const char *order_volume(const struct order *order, double m3) {
+    return measure_volume(order->arena, m3, order->units);
+}
+
+const char *order_solid(const struct order *order, double m3) {
+    return measure_solid(order->arena, m3, order->units);
+}
+
+const char *order_position(const struct order *order, struct position position) {
+    return order_length(order, position_in(position, order->recipe->body->length));
+}
+
+const char *order_speed(const struct order *order, double speed) {
+    return arena_printf(order->arena, "%s %s", speed < 0 ? "sinks at" : "rises at",
+                        measure_speed(order->arena, fabs(speed), order->units));
+}
+
+/* Nobody waits to the minute: 1 min up to an hour, 5 min up to six, a quarter beyond. */
+static double wait_step(double seconds) {
+    return seconds <= 3600 ? 60 : seconds <= 6 * 3600 ? 5 * 60 : 15 * 60;
+}
+
+const char *order_wait(const struct order *order, double seconds) {
+    double step = wait_step(seconds);
+    return measure_time(order->arena, ceil(seconds / step - 1e-6) * step);
+}
+
+const char *order_limit(const struct order *order, double seconds) {
+    double step = wait_step(seconds);
+    return measure_time(order->arena, floor(seconds / step + 1e-6) * step);
+}
+
+const char *order_count(const struct order *order, int count, const char *one, const char *many) {
+    return arena_printf(order->arena, "%d %s", count, count == 1 ? one : many);
+}
+
+int64_t order_day_number(const struct order *order, int64_t seconds) {
+    return (order->results->run.hours.origin + seconds) / SECONDS_OF_DAY;
+}
+
+static const char *day(const struct order *order, int64_t seconds, bool whole) {
+    const struct shop *shop = order->recipe->shop;
+    int number = (int)order_day_number(order, seconds);
+    if (shop->start.given) {
+        struct moment moment = moment_after(shop->start, seconds);
+        return whole ? measure_date_long(order->arena, moment) : measure_date(order->arena, moment);
+    }
+    if (!shop->open) {
+        return arena_printf(order->arena, whole ? "Day %d" : "day %d", number + 1);
+    }
+    const char *weekday = measure_weekday(number % WEEKDAYS);
+    return arena_printf(order->arena, "%.*s of week %d", whole ? (int)strlen(weekday) : 3, weekday,
+                        number / WEEKDAYS + 1);
+}
+
+const char *order_day(const struct order *order, int64_t seconds) {
+    return day(order, seconds, false);
+}
+
+const char *order_day_long(const struct order *order, int64_t seconds) {
+    return day(order, seconds, true);
+}
+
+const char *order_clock(const struct order *order, int64_t seconds) {
+    int minutes = (int)((order->results->run.hours.origin + seconds) % SECONDS_OF_DAY / 60);
+    return measure_clock(order->arena,
+                         (struct moment){.hour = minutes / 60, .minute = minutes % 60});
+}
+
+const char *order_moment(const struct order *order, int64_t seconds) {
+    return arena_printf(order->arena, "%s, %s", order_day(order, seconds),
+                        order_clock(order, seconds));
+}
+
+int order_step_number(const struct order *order, int operation) {
+    const struct route *route = &order->results->run.route;
+    int number = 0;
+    for (int i = 0; i <= operation; i++) number += !route->operations[i].skipped;
+    return route->operations[operation].skipped ? 0 : number;
+}
+
+/* The last of the wanted numbers that follow `first` without a gap. */
+static int end_of_range(const bool *wanted, int first, int most) {
+    int last = first;
+    while (last < most && wanted[last + 1]) last++;
+    return last;
+}
+
+const char *order_steps_named(const struct order *order, const bool *wanted, const char *one,
+                              const char *many) {
+    int most = order->results->run.route.count, count = 0, highest = 0, shown = 0;
+    struct buf text = {.arena = order->arena};
+    for (int i = 1; i <= most; i++) {
+        if (!wanted[i]) continue;
+        count++;
+        highest = i;
+    }
+    buf_text(&text, count == 1 ? one : many);
+    for (int i = 1; i <= most; i++) {
+        if (!wanted[i]) continue;
+        int last = end_of_range(wanted, i, most);
+        if (last < i + 2) last = i; /* two in a row are listed */
+        buf_text(&text, !shown++ ? " " : last == highest ? " and " : ", ");
+        buf_printf(&text, last > i ? "%d to %d" : "%d", i, last);
+        i = last;
+    }
+    return text.data;
+}
