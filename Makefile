@@ -26,12 +26,14 @@ OBJ  = $(SRC:src/%.c=$(B)/src/%.o) $(GEN:.c=.o)
 LIB  = $(filter-out $(B)/src/main.o,$(OBJ))
 TEST = $(patsubst tests/%.c,$(B)/tests/%,$(sort $(wildcard tests/test_*.c)))
 SCRIPTS = $(sort $(filter-out tests/bench_% tests/shared.sh tests/additions.sh,$(wildcard tests/*.sh)))
+PICTURES = docs/order-page-1.png
 HELP = $(patsubst tests/%.c,$(B)/tests/%.o,$(filter-out $(wildcard tests/test_*.c tests/bench_*.c tests/fuzz_*.c),$(wildcard tests/*.c)))
 
 .DELETE_ON_ERROR:
 .SECONDARY:
 .PHONY: all help setup demo check test units golden scripts san coverage fuzz bench bench-print bench-schedule \
-        additions layers headers grammar grammar-check lint install uninstall git-setup dist clean
+        additions layers headers grammar grammar-check pictures always lint install uninstall git-setup \
+        dist clean
 all: $(BIN) ## build out/bin/plugwright
 
 help: ## list the targets
@@ -120,6 +122,15 @@ bench-schedule: ## solve PSPLIB instances: DATA=folder of .sm files
 	@.ci/setup build test
 	@$(MAKE) --no-print-directory $(B)/tests/bench_schedule
 	$(B)/tests/bench_schedule $(DATA)
+
+pictures: ## make anew the pictures that README.md and docs/ show
+	@.ci/setup build print test pictures
+	@$(MAKE) --no-print-directory $(PICTURES)
+
+docs/order-page-%.png: $(B)/plugwright always
+	$(B)/plugwright order --pdf -o out/pictures recipes/grebe.yaml
+	pdftoppm -png -singlefile -f $* -l $* -scale-to-x 800 -scale-to-y -1 out/pictures/grebe/order.pdf out/pictures/page-$*
+	pngquant --force --nofs --output $@ 64 out/pictures/page-$*.png
 
 grammar: all ## write docs/fields.md and the JSON Schema from the grammar's rows
 	$(BIN) tables fields > docs/fields.md

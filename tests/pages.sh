@@ -147,4 +147,18 @@ failed=$((failed - 5))
 
 follow "$top/README.md" README
 for page in "$top"/docs/*.md; do follow "$page" "$(basename "$page" .md)"; done
+
+# Pictures.
+shown() {
+    local page
+    for page in README.md docs/*.md; do
+        grep -o '!\[[^]]*\]([^)]*' "$page" | sed "s,.*(,$(dirname "$page")/,; s,^\./,,"
+    done | sort -u
+}
+# shellcheck disable=SC2016 # of make
+made() { make -s --no-print-directory --eval='list: ; @echo $(PICTURES)' list | tr ' ' '\n' | sort; }
+cd "$top" || exit 2
+shown >"$scratch/printed"
+it "pages show pictures" not prints_nothing
+it "all of which make pictures makes, and no more" test "$(shown)" = "$(made)"
 finish
