@@ -1,7 +1,8 @@
 /* Any bytes as a recipe: read, compiled, and put out in every form.
  *
- * Nothing may crash or hang; every diagnostic stands inside the text; reports are JSON, everything
- * else is UTF-8 without control characters.  `make fuzz` feeds it recipes and goldens, mutated.
+ * Nothing may crash or hang; every diagnostic stands inside the text; reports are JSON, and nothing
+ * that is put out holds a character that a reader could not see.  `make fuzz` feeds it recipes and
+ * goldens, mutated.
  */
 #include <jansson.h>
 #include <stdio.h>
@@ -28,15 +29,15 @@ size_t LLVMFuzzerCustomMutator(uint8_t *data, size_t size, size_t most, unsigned
         abort();                      \
     } while (0)
 
-/* Text for people: UTF-8 whose only control characters are line ends. */
+/* Text for people: UTF-8 that shows all it holds but its line ends. */
 static void demand_text(const char *what, struct str text) {
-    for (size_t at = 0; at < text.size;) {
-        uint32_t point;
-        int length = unicode_decode(text.data + at, text.size - at, &point);
-        DEMAND(length > 0, "%s: byte %zu is not UTF-8", what, at);
-        DEMAND(point >= 0x20 || point == '\n' || point == '\t' || point == '\r',
-               "%s: control character at byte %zu", what, at);
-        at += (size_t)length;
+    for (struct str rest = text; rest.size;) {
+        size_t at = (size_t)(rest.data - text.data);
+        struct character c = unicode_take(&rest);
+        bool line_end = c.point == '\n' || c.point == '\t' || c.point == '\r';
+        DEMAND(c.kind != CHARACTER_BROKEN, "%s: byte %zu is not UTF-8", what, at);
+        DEMAND(c.kind == CHARACTER_SHOWN || line_end, "%s: U+%04X at byte %zu", what,
+               (unsigned)c.point, at);
     }
 }
 
@@ -44,6 +45,7 @@ static void demand_json(const char *what, const struct buf *out) {
     json_error_t error;
     json_t *root = json_loadb(out->data, out->size, 0, &error);
     DEMAND(root, "%s: %d:%d: %s", what, error.line, error.column, error.text);
+    demand_text(what, (struct str){out->data, out->size});
     json_decref(root);
 }
 
