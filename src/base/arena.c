@@ -57,7 +57,7 @@ void *arena_grow(struct arena *arena, void *items, size_t count, size_t more, si
     size_t larger = *capacity ? *capacity : first > FIRST_ITEMS ? first : FIRST_ITEMS;
     while (larger < needed) larger = larger > SIZE_MAX / 2 ? needed : larger * 2;
     void *copy = arena_array(arena, larger, size);
-    if (count) memcpy(copy, items, count * size);
+    if (items) memcpy(copy, items, count * size);
     *capacity = larger;
     return copy;
 }
