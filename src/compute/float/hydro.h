@@ -10,14 +10,14 @@
 
 #include "compute/shape/hull.h"
 
-/* What the hull carries. */
+/* What the hull carries: its load, in the words of ships. */
 struct burden {
     double mass, x, z;     /* kg; centre of gravity, m */
     double hung_volume;    /* m3, always submerged (hooks, rings) */
     double hung_x, hung_z; /* centroid of that volume, m */
 };
 
-/* At rest, not heeled. */
+/* At rest, not heeled: the equilibrium; its attitude is the trim. */
 struct rest {
     bool afloat;     /* mass below the greatest displacement */
     bool found;      /* a minimum of the potential energy within +-90 degrees */
@@ -26,7 +26,7 @@ struct rest {
     double attitude; /* rad, nose down positive; where none was found, the bound it ran into */
     double level;    /* c of the waterplane (afloat only), m */
     double buoyancy_x, buoyancy_z;
-    double gm; /* m; submerged: (B - G).n */
+    double gm; /* metacentric height, m; submerged: (B - G).n */
 };
 
 /* The first minimum of the potential energy downhill from attitude 0 (docs/physics.md, 5.5).
@@ -42,9 +42,9 @@ bool hydro_at(const struct hull *hull, const struct burden *burden, double volum
 enum { RIGHTING_STEPS = 19 }; /* 0, 10 … 180 degrees */
 
 struct righting {
-    double arm[RIGHTING_STEPS]; /* m */
+    double arm[RIGHTING_STEPS]; /* m: the curve of GZ */
     bool vanishes;
-    double vanishing; /* rad: where the arm first falls to zero */
+    double vanishing; /* rad: where the arm first falls to zero; as far reaches its range */
     bool self_righting;
 };
 

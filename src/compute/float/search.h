@@ -1,5 +1,5 @@
-/* Where a smooth function first falls to zero; in whatever units it has.  Nothing but
- * Newton's steps and the trapezoidal rule; how it looks closer is said in search.c.
+/* Where a smooth function first falls to zero, a bracketed root; in whatever units it has.  Nothing
+ * but Newton's steps and the trapezoidal rule; how it looks closer is said in search.c.
  */
 #ifndef PLUGWRIGHT_FLOAT_SEARCH_H
 #define PLUGWRIGHT_FLOAT_SEARCH_H

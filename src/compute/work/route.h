@@ -1,6 +1,7 @@
-/* The route: which operations this recipe needs, how long each takes, what must come before what
- * and why (docs/physics.md, 11).  What every operation says and why one follows another are
- * rows of grammar/route.def; this module picks, fills in and checks.
+/* The route (in a factory: routing, or process plan): which operations this recipe needs, how long
+ * each takes, what must come before what and why (docs/physics.md, 11).  What every operation says
+ * and why one follows another are rows of grammar/route.def; this module picks, fills in and
+ * checks.
  *
  * All texts are plain text that may hold text of the recipe: an emitter escapes them.
  */

@@ -1,6 +1,7 @@
-/* The run: when each operation of each load happens, with one builder, places and opening hours
- * (docs/physics.md, 12).  Times in seconds from the run's start.  Work that fits into no opening
- * makes a run that is not feasible and names the culprit; judge.h makes that an error.
+/* The run, a schedule: when each operation of each load (in a factory: batch) happens, with one
+ * builder, places and opening hours (docs/physics.md, 12).  Times in seconds from the run's start.
+ * Work that fits into no opening makes a run that is not feasible and names the culprit; judge.h
+ * makes that an error.
  */
 #ifndef PLUGWRIGHT_WORK_RUN_H
 #define PLUGWRIGHT_WORK_RUN_H

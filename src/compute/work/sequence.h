@@ -1,4 +1,5 @@
-/* A partial order that grows link by link and refuses loops (docs/physics.md, 11.3).
+/* A partial order that grows link by link and refuses loops (docs/physics.md, 11.3): an acyclic
+ * graph with its transitive closure, its reduction and its topological order.
  *
  * The transitive closure is kept as rows of bits, so that one link costs count * count / 64 steps
  * at most and every question is answered at once.
