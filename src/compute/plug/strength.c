@@ -39,9 +39,9 @@ static void add_withdrawal(struct strength *s, const struct plug *plug, int fitt
     }
     double gravity = reference_wood_gravity12(&reference_wood[plug->recipe->wood->species]);
     double area = 2 * plug->recipe->hardware->wire->diameter * pilot->depth; /* two strands */
-    for (enum joint joint = JOINT_AS_NAIL; joint <= JOINT_AS_SCREW; joint++) {
+    for (enum joint joint = 0; joint < JOINT_COUNT; joint++) {
         const struct joint_row *row = &reference_joint[joint];
-        add(s, fitting, joint, row->p * pow(gravity, row->n) * area, NULL);
+        if (row->p > 0) add(s, fitting, joint, row->p * pow(gravity, row->n) * area, NULL);
     }
 }
 
@@ -49,7 +49,7 @@ struct strength strength_of(struct arena *arena, const struct plug *plug) {
     const struct hardware *hardware = plug->recipe->hardware;
     struct strength s = {.given = hardware->line.given, .line = hardware->line.value};
     if (!s.given) return s;
-    s.rows = NEW(arena, struct strength_row, 3 * MAX_FITTINGS);
+    s.rows = NEW(arena, struct strength_row, JOINT_COUNT * MAX_FITTINGS);
     for (int i = 0; i < plug->fitting_count; i++) {
         add_strands(&s, hardware->wire, i);
         add_withdrawal(&s, plug, i);
