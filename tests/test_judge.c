@@ -284,10 +284,10 @@ static void a_blank_of_no_wood_there_is_is_an_error(void **state) {
     static const struct judgement cases[] = {
         {{.wood = "wood: {species: basswood}\n", .measured = "measured: {blank: 1.9 g}\n"},
          "1.9 g",
-         "error measured: a blank of that mass would be wood of 47.5 kg/m3"},
+         "error measured: a body of that mass would be wood of 47.6 kg/m3"},
         {{.wood = "wood: {species: basswood}\n", .measured = "measured: {blank: 61 g}\n"},
          "61 g",
-         "error measured: a blank of that mass would be wood of 1520 kg/m3"},
+         "error measured: a body of that mass would be wood of 1530 kg/m3"},
     };
     EXPECT_EACH(cases);
     assert_false(said_rule(*state, PARTS(.measured = "measured: {blank: 59 g}\n"), "measured"));

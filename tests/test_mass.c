@@ -124,7 +124,8 @@ static void the_weighed_density_overrides_the_table_and_the_blank_overrides_both
     w = weigh(*state, PARTS(.lip = "lip: {thickness: 2 mm, length: 30 mm, width: 15 mm, "
                                    "shape: square, at: 10 mm, angle: 30 deg, slot: 8 mm}\n",
                             .measured = "measured: {blank: 15.9 g}\n"));
-    assert_close(w.plug.wood_density, 0.0159 / (box_volume - 0.008 * 0.002 * 0.020), 1e-9);
+    assert_close(w.plug.wood_density,
+                 0.0159 / (box_volume - 0.008 * 0.002 * 0.020 - disc(0.002) * 0.020), 1e-9);
     assert_int_equal(w.plug.wood_source, WOOD_BY_BLANK);
 }
 

@@ -201,11 +201,11 @@ static void assert_no_diagnostics(const struct kit *kit) {
 static void a_full_recipe_gets_every_operation_in_the_order_of_a_plan(void **state) {
     struct kit *kit = *state;
     static const char *const ids[] = {
-        "layout",    "slot",         "bore-wires",  "saw-side", "saw-top",  "true",
-        "round",     "bore-ballast", "bore-eyes",   "sand",     "hang",     "seal",
-        "lip-cut",   "float-test",   "set-ballast", "reseal",   "lip-glue", "mask",
-        "colour-1",  "colour-2",     "colour-3",    "eyes",     "unmask",   "topcoat-1",
-        "topcoat-2", "clear",        "rig",         "prove"};
+        "layout",    "slot",      "bore-wires",   "saw-side",     "saw-top",   "true",
+        "round",     "sand",      "weigh-bodies", "bore-ballast", "bore-eyes", "hang",
+        "seal",      "lip-cut",   "float-test",   "set-ballast",  "reseal",    "lip-glue",
+        "mask",      "colour-1",  "colour-2",     "colour-3",     "eyes",      "unmask",
+        "topcoat-1", "topcoat-2", "clear",        "rig",          "prove"};
     struct route route = route_in(kit);
     assert_no_diagnostics(kit);
     assert_ids(&route, ids, sizeof ids / sizeof *ids);
@@ -214,8 +214,8 @@ static void a_full_recipe_gets_every_operation_in_the_order_of_a_plan(void **sta
 
 static void a_bare_square_stick_needs_only_what_shapes_and_tests_it(void **state) {
     struct kit *kit = *state;
-    static const char *const ids[] = {"layout", "bore-wires", "saw-side",   "saw-top", "true",
-                                      "sand",   "hang",       "float-test", "prove"};
+    static const char *const ids[] = {"layout", "bore-wires",   "saw-side", "saw-top",    "true",
+                                      "sand",   "weigh-bodies", "hang",     "float-test", "prove"};
     kit->section.shape = SECTION_SQUARE;
     kit->recipe.lip = NULL;
     kit->recipe.ballast = NULL;
@@ -603,6 +603,14 @@ static void an_order_that_spoils_the_work_is_an_error_that_says_why(void **state
         {"saw-side", "layout", "laid out"},
         {"slot", "layout", "laid out"},
         {"seal", "bore-wires", "bare wood"},
+        {"bore-ballast", "weigh-bodies", "lighter wood"},
+        {"bore-eyes", "weigh-bodies", "lighter wood"},
+        {"bore-ballast", "round", "lighter wood"}, /* a chain through the weighing */
+        {"weigh-bodies", "slot", "slot and pilots"},
+        {"weigh-bodies", "bore-wires", "slot and pilots"},
+        {"weigh-bodies", "sand", "hundredths"},
+        {"hang", "weigh-bodies", "wood alone"},
+        {"lip-glue", "weigh-bodies", "wood alone"},
         {"seal", "bore-ballast", "bare wood"},
         {"seal", "bore-eyes", "bare wood"},
         {"seal", "hang", "round each wire"},
@@ -665,8 +673,7 @@ static void what_is_usual_is_the_order_that_a_recipe_gets_unasked(void **state) 
     struct route route = route_in(kit);
     assert_non_null(link_of(&route, "bore-wires", "saw-side"));
     assert_non_null(link_of(&route, "saw-side", "saw-top"));
-    assert_non_null(link_of(&route, "round", "bore-ballast"));
-    assert_non_null(link_of(&route, "sand", "hang"));
+    assert_non_null(link_of(&route, "bore-ballast", "hang"));
     assert_non_null(link_of(&route, "float-test", "lip-glue"));
 }
 
@@ -674,15 +681,25 @@ static void a_habit_of_the_trade_yields_to_the_builder(void **state) {
     struct kit *kit = *state;
     add_order(kit, "saw-top", "saw-side");
     add_order(kit, "saw-side", "bore-wires");
-    add_order(kit, "bore-ballast", "saw-top");
     add_order(kit, "lip-glue", "float-test");
     struct route route = route_in(kit);
     assert_no_diagnostics(kit);
     assert_before(&route, "saw-top", "saw-side");
     assert_before(&route, "saw-side", "bore-wires");
-    assert_before(&route, "bore-ballast", "saw-top");
     assert_before(&route, "lip-glue", "float-test");
     assert_before(&route, "bore-wires", "hang");
+}
+
+/* Nothing is done to a plug on the scale: who leaves it out may bore in the square block. */
+static void a_weighing_that_is_left_out_orders_nothing(void **state) {
+    struct kit *kit = *state;
+    add_step(kit, STEP_SKIP, "weigh-bodies");
+    add_order(kit, "bore-ballast", "saw-top");
+    add_order(kit, "bore-eyes", "sand");
+    struct route route = route_in(kit);
+    assert_no_diagnostics(kit);
+    assert_before(&route, "bore-ballast", "saw-top");
+    assert_before(&route, "bore-eyes", "sand");
 }
 
 static void independent_work_may_be_put_in_any_order(void **state) {
@@ -1021,6 +1038,7 @@ int main(void) {
         TEST(an_error_in_an_order_stands_at_the_id_that_comes_too_late),
         TEST(what_is_usual_is_the_order_that_a_recipe_gets_unasked),
         TEST(a_habit_of_the_trade_yields_to_the_builder),
+        TEST(a_weighing_that_is_left_out_orders_nothing),
         TEST(independent_work_may_be_put_in_any_order),
         TEST(two_orders_that_contradict_each_other_are_a_loop),
         TEST(an_operation_cannot_come_before_itself),

@@ -24,7 +24,7 @@ static double read_as(struct bench *b, const char *field, const char *value) {
             .drill;
     if (strcmp(field, "mass") == 0)
         return bench_good(b, PARTS(WRITTEN(measured, "measured: {blank: %s}\n")))
-            ->measured->blank.value;
+            ->measured->blank[0];
     if (strcmp(field, "areal mass") == 0)
         return bench_good(b, PARTS(WRITTEN(finish, "finish: {seal: {uptake: %s}}\n")))
             ->finish->seal->uptake;

@@ -8,7 +8,7 @@
 double bench_mass(const struct results *results, enum weighed weighed) {
     switch (weighed) {
     case WEIGHED_SHAPED:
-        return mass_tally(&results->masses, 1u << STAGE_SHAPED).mass;
+        return plug_body_mass(&results->plug);
     case WEIGHED_SEALED:
         return mass_tally(&results->masses, SEALED_STAGES).mass;
     case WEIGHED_IN_TEST:
@@ -40,6 +40,9 @@ struct bench_comparison bench_compare(const struct recipe *recipe, const struct 
     const struct measured *measured = recipe->measured;
     const struct condition *test = &results->test, *finished = &results->finished;
     if (!measured) return c;
+    c.body = (struct bench_reading){measured->blank_count > 0,
+                                    plug_assumed_density(recipe) * results->plug.shaped,
+                                    bench_mass(results, WEIGHED_SHAPED)};
     c.sealed = mass_reading(&measured->sealed, bench_mass(results, WEIGHED_SEALED));
     c.finished = mass_reading(&measured->finished, bench_mass(results, WEIGHED_FINISHED));
     if (c.finished.given) c.reserve = 1 - c.finished.read / finished->rest.capacity;

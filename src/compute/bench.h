@@ -23,6 +23,7 @@ struct bench_reading {
 };
 
 struct bench_comparison {
+    struct bench_reading body;             /* kg; by the wood without it, and the mean weighed */
     struct bench_reading sealed, finished; /* kg */
     double reserve;                        /* of the finished plug by its weighed mass */
     struct bench_reading nose, tail;       /* waterline in the float test, m above the datum */

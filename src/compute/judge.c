@@ -225,15 +225,18 @@ static void judge_floating(const struct judge *j) {
                  show(j, -c->rest.gm, DIM_LENGTH, 2));
 }
 
-/* Density of a weighed blank, and wood that is left after all bores. */
+/* Density of weighed bodies, and wood that is left after all bores. */
 static void judge_wood(const struct judge *j) {
     const struct results *r = j->results;
     const double least = fact(FACT_LIGHTEST_WOOD), most = fact(FACT_HEAVIEST_WOOD);
-    double density = r->plug.wood_density;
-    if (r->plug.wood_source == WOOD_BY_BLANK && (density < least || density > most))
-        diag_add(j->diags, SEVERITY_ERROR, place(j, &j->recipe->measured->blank), "measured",
-                 "one shaped body, slot cut, before any bore",
-                 "a blank of that mass would be wood of %s", show(j, density, DIM_DENSITY, 3));
+    const struct measured *measured = j->recipe->measured;
+    for (int i = 0; measured && i < measured->blank_count; i++) {
+        double density = plug_density_of(&r->plug, measured->blank[i]);
+        if (density >= least && density <= most) continue;
+        diag_add(j->diags, SEVERITY_ERROR, place(j, &measured->blank[i]), "measured",
+                 "one shaped body, slot and pilots in it, before any other bore",
+                 "a body of that mass would be wood of %s", show(j, density, DIM_DENSITY, 3));
+    }
     if (mass_find(&r->masses, NAME_WOOD)->mass <= 0)
         diag_add(j->diags, SEVERITY_ERROR, place(j, &j->recipe->body), "wood", NULL,
                  "bores, slot and sockets remove more wood than there is");

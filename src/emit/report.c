@@ -36,6 +36,10 @@ static void wood_part(struct json *j, const struct results *r) {
     json_open_object(j, "wood");
     json_put_number(j, "density_kg_m3", r->plug.wood_density);
     json_put_text(j, "source", name_wood_sources[r->plug.wood_source]);
+    json_put_shown(j, "blank_g", SHOWN_MASS, plug_body_mass(&r->plug));
+    json_put_shown_if(j, "scatter_percent", r->ballast.scatter > 0, SHOWN_SHARE,
+                      r->ballast.scatter);
+    json_put_shown(j, "spread_percent", SHOWN_SHARE, r->ballast.spread);
     json_close(j);
 }
 
@@ -117,19 +121,40 @@ static void put_outcome(struct json *j, const struct outcome *outcome) {
     json_put_shown(j, "attitude_deg", SHOWN_ANGLE, outcome->attitude);
 }
 
+/* One entry for every solved bore, null where that load does not fit; null where none is found. */
+static void put_solved(struct json *j, const char *key, enum shown_as what, const double *values,
+                       const struct spread_case *s, const struct ballast_result *b) {
+    if (!s->solvable) {
+        json_put_null(j, key);
+        return;
+    }
+    json_open_list(j, key);
+    for (int i = 0; i < b->bore_count; i++)
+        if (b->fills[i].solved) json_put_shown_if(j, NULL, s->fits[i], what, values[i]);
+    json_close(j);
+}
+
 static void spread_case(struct json *j, const char *key, const struct spread_case *s,
                         const struct ballast_result *b) {
     json_open_object(j, key);
     json_put_number(j, "density_kg_m3", s->wood_density);
-    if (s->solvable) {
-        json_open_list(j, "loads_g");
-        for (int i = 0; i < b->bore_count; i++)
-            if (b->fills[i].solved) json_put_shown(j, NULL, SHOWN_MASS, s->load[i]);
-        json_close(j);
-    } else {
-        json_put_null(j, "loads_g");
-    }
+    put_solved(j, "loads_g", SHOWN_MASS, s->load, s, b);
     put_outcome(j, &s->as_built);
+    json_close(j);
+}
+
+static void by_blank_part(struct json *j, const struct ballast_result *b) {
+    json_open_list(j, "by_blank");
+    for (int i = 0; i < b->by_blank_count; i++) {
+        const struct spread_case *s = &b->by_blank[i];
+        json_open_object(j, NULL);
+        json_put_number_if(j, "plug", s->plug > 0, s->plug);
+        json_put_shown(j, "blank_g", SHOWN_MASS, s->body);
+        json_put_number(j, "density_kg_m3", s->wood_density);
+        put_solved(j, "loads_g", SHOWN_MASS, s->load, s, b);
+        put_solved(j, "depths_mm", SHOWN_LENGTH, s->depth, s, b);
+        json_close(j);
+    }
     json_close(j);
 }
 
@@ -169,6 +194,7 @@ static void ballast_part(struct json *j, const struct recipe *recipe, const stru
     spread_case(j, "light", &b->light, b);
     spread_case(j, "heavy", &b->heavy, b);
     json_close(j);
+    by_blank_part(j, b);
     json_open_list(j, "pieces");
     for (int i = 0; i < b->best_count; i++) put_piece_load(j, recipe, b, &b->best[i]);
     json_close(j);

@@ -74,6 +74,22 @@ static void schema_ids(struct json *j, const struct field *field) {
     close_items(j, field);
 }
 
+static void schema_quantities(struct json *j, const struct field *field) {
+    (void)field;
+    json_open_list(j, "anyOf");
+    json_open_object(j, NULL);
+    put_scalar(j);
+    json_close(j);
+    json_open_object(j, NULL);
+    open_items(j);
+    put_scalar(j);
+    json_close(j);
+    json_put_whole(j, "minItems", 1);
+    json_put_whole(j, "maxItems", MAX_RUN);
+    json_close(j);
+    json_close(j);
+}
+
 static void schema_list(struct json *j, const struct field *field) {
     open_items(j);
     put_reference(j, field);

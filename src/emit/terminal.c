@@ -46,7 +46,11 @@ static void title(const struct screen *s) {
                recipe->make == 1 ? "plug" : "plugs", reference_wood[recipe->wood->species].name,
                measure_density(s->arena, f->wood_density, s->units),
                name_wood_sources[f->wood_source]);
-    buf_printf(s->out, "%s long, %s high, %s wide; volume %s, surface %s\n",
+    buf_printf(s->out, "shaped body, slot and pilots in it: %s", mass(s, plug_body_mass(f)));
+    if (s->r->ballast.scatter > 0)
+        buf_printf(s->out, ", the mean of %d that scatter by %s", recipe->measured->blank_count,
+                   measure_share(s->arena, s->r->ballast.scatter));
+    buf_printf(s->out, "\n%s long, %s high, %s wide; volume %s, surface %s\n",
                length(s, f->outline.length), length(s, f->bare.height), length(s, f->bare.width),
                measure_solid(s->arena, f->bare.volume, s->units),
                measure_area(s->arena, f->bare.surface, s->units));
@@ -129,10 +133,35 @@ static void spread(const struct screen *s, const char *name, const struct spread
                measure_density(s->arena, c->wood_density, s->units));
     for (int i = 0; c->solvable && i < s->r->ballast.bore_count; i++)
         if (s->r->ballast.fills[i].solved)
-            buf_printf(s->out, "bore %d %s; ", i + 1, mass(s, c->load[i]));
+            buf_printf(s->out, "bore %d %s; ", i + 1,
+                       c->fits[i] ? mass(s, c->load[i]) : "does not fit");
     if (!c->solvable) buf_text(s->out, "no load meets the aim; ");
     buf_text(s->out, "as built ");
     outcome(s, &c->as_built);
+}
+
+/* Load and depth of every solved bore, by the mass of the shaped body. */
+static void by_body(const struct screen *s) {
+    const struct ballast_result *b = &s->r->ballast;
+    if (b->by_blank_count)
+        heading(s, "Loads by the mass of the shaped body, slot and pilots in it");
+    for (int k = 0; k < b->by_blank_count; k++) {
+        const struct spread_case *c = &b->by_blank[k];
+        buf_text(s->out, "  ");
+        if (c->plug) column(s, arena_printf(s->arena, "plug %d", c->plug), 10);
+        column(s, mass(s, c->body), -10);
+        for (int i = 0; i < b->bore_count; i++) {
+            if (!b->fills[i].solved) continue;
+            column(s, arena_printf(s->arena, "bore %d:", i + 1), -11);
+            column(s,
+                   c->fits[i]    ? mass(s, c->load[i])
+                   : c->solvable ? "does not fit"
+                                 : "no load",
+                   -13);
+            column(s, c->fits[i] ? length(s, c->depth[i]) : "-", -16);
+        }
+        buf_char(s->out, '\n');
+    }
 }
 
 static const char *piece_text(const struct screen *s, int piece) {
@@ -178,6 +207,7 @@ static void ballast(const struct screen *s) {
         spread(s, "light", &b->light);
         spread(s, "heavy", &b->heavy);
     }
+    by_body(s);
     best_pieces(s);
 }
 

@@ -120,6 +120,34 @@ static bool bind_scalar(struct binder *b, struct str text, struct span at,
     return false;
 }
 
+/* One quantity, or a list of them.  What was refused leaves nothing behind. */
+static bool bind_quantities(struct binder *b, const struct node *node, const struct field *field,
+                            void *object) {
+    bool many = node->kind == NODE_SEQUENCE, clean = true;
+    int count = many ? node->count : 1;
+    struct field one = *field; /* of an item */
+    one.kind = FIELD_QUANTITY, one.offset = 0;
+    if (count < 1 || count > MAX_RUN) {
+        fail(b, node->at, "range", field_hint(b, field),
+             arena_printf(b->arena, "'%s' has %d items; 1 to %d are allowed", field->key, count,
+                          MAX_RUN));
+        return false;
+    }
+    double *items = NEW(b->arena, double, count), *item = items;
+    for (const struct node *n = many ? node->first : node; n; n = many ? n->next : NULL, item++) {
+        places_value(b->places, item, n->at);
+        if (n->kind == NODE_SCALAR) {
+            clean = bind_scalar(b, n->text, n->at, &one, item) && clean;
+        } else {
+            fail_kind(b, n, field, "a value, or a list of values");
+            clean = false;
+        }
+    }
+    *(double **)grammar_member(field, object) = items;
+    *(int *)grammar_beside(field, object) = clean ? count : 0;
+    return clean;
+}
+
 static bool bind_single(struct binder *b, const struct node *node, const struct field *field,
                         void *object) {
     if (node->kind == NODE_SCALAR) return bind_scalar(b, node->text, node->at, field, object);

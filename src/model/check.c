@@ -209,6 +209,11 @@ static bool aim_empty(const struct recipe *r, const struct aim *aim, int number)
 
 /* --- the rest -------------------------------------------------------------------------------- */
 
+static bool more_blanks_than_plugs(const struct recipe *r, const struct measured *m, int number) {
+    (void)number;
+    return m->blank_count > r->make;
+}
+
 static bool eyes_off_body(const struct recipe *r, const struct eyes *eyes, int number) {
     (void)number;
     return beyond_body(r, eyes->at);
@@ -253,6 +258,7 @@ enum subject {
     SUBJECT_eyes,
     SUBJECT_recoat,
     SUBJECT_shop,
+    SUBJECT_measured,
     SUBJECT_step,
 };
 
@@ -270,6 +276,7 @@ typedef struct aim subject_aim;
 typedef struct eyes subject_eyes;
 typedef struct recoat subject_recoat;
 typedef struct shop subject_shop;
+typedef struct measured subject_measured;
 typedef struct step subject_step;
 
 /* A predicate of one part's type, callable for any. */
@@ -347,5 +354,6 @@ void check_recipe(const struct recipe *recipe, struct diags *diags) {
     if (recipe->finish && recipe->finish->topcoat)
         judge(&c, SUBJECT_recoat, recipe->finish->topcoat->recoat, 0);
     judge(&c, SUBJECT_shop, recipe->shop, 0);
+    judge(&c, SUBJECT_measured, recipe->measured, 0);
     for (int i = 0; i < recipe->step_count; i++) judge(&c, SUBJECT_step, &recipe->steps[i], i);
 }

@@ -74,6 +74,16 @@ static const char *const units_words[] = {"metric", "inch", NULL};
      .min = lo,                         \
      .max = hi,                         \
      .doc = text},
+#define QTYS(p, m, k, dim, lo, hi, text) \
+    {.key = k,                           \
+     .kind = FIELD_QUANTITIES,           \
+     .need = OPTIONAL,                   \
+     AT(p, m),                           \
+     COUNT(p, m##_count),                \
+     .dimension = DIM_##dim,             \
+     .min = lo,                          \
+     .max = hi,                          \
+     .doc = text},
 #define POS(p, m, k, n, text) \
     {.key = k,                \
      .kind = FIELD_POSITION,  \

@@ -269,7 +269,9 @@ struct waterline {
 };
 
 struct measured {
-    struct opt blank, sealed, finished;
+    double *blank; /* shaped bodies, one a plug, in the order of the plugs */
+    int blank_count;
+    struct opt sealed, finished;
     struct waterline *waterline; /* key `float` */
 };
 

@@ -97,6 +97,19 @@ static void tell_opt(const struct leaf *l, struct walk_fact *fact) {
     set_number(l->walk->arena, fact, ((const struct opt *)l->member)->value, l->field->dimension);
 }
 
+/* One is a number, several are not. */
+static void tell_quantities(const struct leaf *l, struct walk_fact *fact) {
+    const double *values = *(double *const *)l->member;
+    int count = *(int *)grammar_beside(l->field, l->object);
+    struct buf out = {.arena = l->walk->arena};
+    for (int i = 0; i < count; i++) {
+        set_number(l->walk->arena, fact, values[i], l->field->dimension);
+        buf_printf(&out, "%s%s", i ? ", " : "", fact->text);
+    }
+    fact->text = out.data;
+    if (count > 1) fact->number = NAN;
+}
+
 static void tell_position(const struct leaf *l, struct walk_fact *fact) {
     struct position position = *(const struct position *)l->member;
     double length = length_under(l->walk, l->part, l->object);
@@ -213,6 +226,10 @@ static bool is_own_thin(const struct walk *w, const struct layer *layer) {
 
 static bool given_opt(const struct leaf *l) {
     return ((const struct opt *)l->member)->given;
+}
+
+static bool given_quantities(const struct leaf *l) {
+    return *(int *)grammar_beside(l->field, l->object) > 0;
 }
 
 static bool given_position(const struct leaf *l) {

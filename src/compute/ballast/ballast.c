@@ -1,5 +1,6 @@
 /* What is asked of the ballast, put together: the loads as written or solved, the same for lighter
- * and heavier wood, the best that can be made of what lies on hand, and the float-test card. */
+ * and heavier wood and for every body that may come off the scale, the best that can be made of
+ * what lies on hand, and the float-test card. */
 #include "compute/ballast/ballast.h"
 
 #include <math.h>
@@ -7,28 +8,7 @@
 #include "compute/ballast/pieces.h"
 #include "compute/ballast/remedy.h"
 #include "compute/ballast/solve.h"
-#include "model/reference.h"
-
-static double spread_of(const struct plug *plug) {
-    const struct opt *given = &plug->recipe->wood->spread;
-    if (given->given) return given->value;
-    enum fact fact = plug->wood_source == WOOD_BY_TABLE ? FACT_SPREAD_TABLE : FACT_SPREAD_WEIGHED;
-    return reference_fact[fact].value;
-}
-
-static struct spread_case spread_case(struct arena *arena, const struct plug *plug, double density,
-                                      const struct bore_fill *fills, long *count) {
-    struct plug other = plug_with_wood(plug, density);
-    struct weighing w = weighing_of(arena, &other, count);
-    struct spread_case result = {.wood_density = density};
-    struct bore_fill anew[MAX_BORES];
-    for (int i = 0; i < MAX_BORES; i++) anew[i] = fills[i];
-    result.as_built = weighing_outcome(&w, fills, CONDITION_FINISHED);
-    struct solution solution = solve_loads(&w, anew);
-    result.solvable = solution.status != SOLVE_UNREACHABLE;
-    for (int i = 0; i < MAX_BORES; i++) result.load[i] = solution.load[i];
-    return result;
-}
+#include "compute/ballast/spread.h"
 
 /* A gram more or less in one bore that stays as it was drilled, or is drilled to suit. */
 static struct trial trial_of(const struct weighing *w, const struct bore_fill *fills, int bore,
@@ -72,10 +52,14 @@ struct ballast_result ballast_of(struct arena *arena, const struct plug *plug) {
         result.solution.remedy = remedy_of(arena, plug);
     }
     result.spread = spread_of(plug);
-    result.light = spread_case(arena, plug, plug->wood_density * (1 - result.spread), result.fills,
-                               &result.evaluations);
-    result.heavy = spread_case(arena, plug, plug->wood_density * (1 + result.spread), result.fills,
-                               &result.evaluations);
+    result.scatter = spread_scatter(plug->recipe);
+    result.light = spread_case_of(arena, plug, plug->wood_density * (1 - result.spread),
+                                  result.fills, &result.evaluations);
+    result.heavy = spread_case_of(arena, plug, plug->wood_density * (1 + result.spread),
+                                  result.fills, &result.evaluations);
+    if (result.solution.status == SOLVE_FOUND)
+        result.by_blank_count = spread_by_blank(arena, plug, result.spread, result.fills,
+                                                &result.by_blank, &result.evaluations);
     result.best_count = pieces_best(arena, &w, result.fills, result.best, &result.best_proven);
     try_grams(&w, &result);
     for (int i = 0; i < result.bore_count; i++)

@@ -49,10 +49,13 @@ struct solution {
 /* The loads that the plug would need if its wood were lighter or heavier, and how it floats if the
  * ballast stays as solved. */
 struct spread_case {
-    double wood_density;
-    double load[MAX_BORES];
-    bool solvable;
-    struct outcome as_built;
+    int plug;            /* that weighs so, from 1; 0: none that was weighed */
+    double body;         /* mass of the shaped body, kg */
+    double wood_density; /* that explains it */
+    bool solvable;       /* loads meet the aim: */
+    double load[MAX_BORES], depth[MAX_BORES];
+    bool fits[MAX_BORES];    /* goes into its bore, with wood enough above */
+    struct outcome as_built; /* of the two edges of the spread */
 };
 
 /* One of the best loads that can be made from the pieces on hand. */
@@ -75,8 +78,11 @@ struct ballast_result {
     struct bore_fill fills[MAX_BORES];
     int bore_count;
     struct solution solution;
-    double spread; /* standard deviation of the wood's density, share */
+    double spread;  /* standard deviation of the wood's density, share */
+    double scatter; /* of the bodies that were weighed; 0: not two */
     struct spread_case light, heavy;
+    struct spread_case *by_blank; /* by rising mass of the body, or by plug; only where solved */
+    int by_blank_count;
     struct piece_load best[BALLAST_BEST_LOADS];
     int best_count;
     bool best_proven; /* no other load of those pieces is better */

@@ -111,8 +111,7 @@ static struct name one_of(enum name_key key, int index) {
 
 static void bore_pilot(const struct pilot *pilot, double density, struct tally *wood) {
     if (!pilot->given) return;
-    tally_add(wood, -density * disc(pilot->diameter) * pilot->depth,
-              pilot->mouth_x + pilot->u_x * pilot->depth / 2,
+    tally_add(wood, -density * pilot_volume(pilot), pilot->mouth_x + pilot->u_x * pilot->depth / 2,
               pilot->mouth_z + pilot->u_z * pilot->depth / 2);
 }
 

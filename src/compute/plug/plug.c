@@ -103,6 +103,11 @@ static double twisted_length(double depth) {
     return 2 * sqrt(1 + slope * slope) * depth;
 }
 
+double pilot_volume(const struct pilot *pilot) {
+    const double pi = 3.14159265358979323846;
+    return pi / 4 * pilot->diameter * pilot->diameter * pilot->depth;
+}
+
 /* On the lip `at` counts from its outer end. */
 static void place_on_lip(const struct plug *plug, struct fitted *fitted) {
     const struct plate *plate = &plug->plate;
@@ -124,20 +129,42 @@ static void fit(struct plug *plug, const struct fitting *fitting) {
     plug->fittings[plug->fitting_count++] = fitted;
 }
 
+double plug_body_mass(const struct plug *plug) {
+    return plug->wood_density * plug->shaped;
+}
+
+double plug_density_of(const struct plug *plug, double body_mass) {
+    return body_mass / plug->shaped;
+}
+
+double plug_assumed_density(const struct recipe *recipe) {
+    const struct wood *wood = recipe->wood;
+    if (wood->density.given) return wood->density.value;
+    return reference_wood_density(&reference_wood[wood->species], wood->moisture);
+}
+
+/* The body is weighed when it is shaped and sanded: the slot and the pilots were cut into the
+ * square block, ballast bores and sockets are still to come. */
+static double shaped_volume(const struct plug *plug) {
+    double volume = plug->bare.volume - plug->slot_volume;
+    for (int i = 0; i < plug->fitting_count; i++) {
+        const struct pilot *pilot = &plug->fittings[i].pilot;
+        if (pilot->given) volume -= pilot_volume(pilot);
+    }
+    return volume;
+}
+
 static void weigh_wood(struct plug *plug) {
     const struct recipe *recipe = plug->recipe;
-    if (recipe->measured && recipe->measured->blank.given) {
-        /* The blank is weighed with its slot cut, before any bore. */
-        plug->wood_density =
-            recipe->measured->blank.value / (plug->bare.volume - plug->slot_volume);
+    const struct measured *measured = recipe->measured;
+    if (measured && measured->blank_count) {
+        double sum = 0;
+        for (int i = 0; i < measured->blank_count; i++) sum += measured->blank[i];
+        plug->wood_density = plug_density_of(plug, sum / measured->blank_count);
         plug->wood_source = WOOD_BY_BLANK;
-    } else if (recipe->wood->density.given) {
-        plug->wood_density = recipe->wood->density.value;
-        plug->wood_source = WOOD_BY_DENSITY;
     } else {
-        plug->wood_density =
-            reference_wood_density(&reference_wood[recipe->wood->species], recipe->wood->moisture);
-        plug->wood_source = WOOD_BY_TABLE;
+        plug->wood_density = plug_assumed_density(recipe);
+        plug->wood_source = recipe->wood->density.given ? WOOD_BY_DENSITY : WOOD_BY_TABLE;
     }
 }
 
@@ -156,11 +183,12 @@ struct plug plug_of(struct arena *arena, const struct recipe *recipe) {
     plug.finish = finish_thickness(recipe);
     plug.plate = plate_of(&plug);
     plug.slot_volume = slot_volume(&plug);
-    weigh_wood(&plug);
-    weigh_ballast(&plug);
     fit(&plug, recipe->hardware->line_tie);
     for (int i = 0; i < recipe->hardware->hanger_count; i++)
         fit(&plug, &recipe->hardware->hangers[i]);
+    plug.shaped = shaped_volume(&plug);
+    weigh_wood(&plug);
+    weigh_ballast(&plug);
     plug.bare_hull = hull_of(arena, &plug.outline, 0, &plug.plate);
     plug.finished_hull = hull_of(arena, &plug.outline, plug.finish, &plug.plate);
     plug.water = water_density(recipe->water->temperature, recipe->water->salinity);

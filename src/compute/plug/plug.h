@@ -20,6 +20,8 @@ struct pilot {
     double depth, diameter;
 };
 
+double pilot_volume(const struct pilot *pilot); /* m3 of one that is given */
+
 /* The line tie is the first of a plug's fittings; the hangers follow in the order of the recipe, so
  * that hanger k, as people count them, is fitting k. */
 enum { FITTING_TIE, FITTING_HANGERS, MAX_FITTINGS = MAX_HANGERS + 1 };
@@ -43,17 +45,25 @@ struct plug {
     double finish;          /* total dry thickness, m */
     struct plate plate;     /* the lip outside the body */
     double slot_volume;
+    double shaped; /* m3 of wood in the shaped body: slot and pilots in it, no other bore */
     struct fitted fittings[MAX_FITTINGS];
     int fitting_count;
     struct hull bare_hull, finished_hull;
     double water; /* kg/m3 */
 };
 
-/* Weighed wood goes before the table: a blank, then a density. */
+/* Weighed wood goes before the table: shaped bodies (their mean), then a density. */
 struct plug plug_of(struct arena *arena, const struct recipe *recipe);
 
 /* The same plug of another wood: for spread and for what a lighter wood would change. */
 struct plug plug_with_wood(const struct plug *plug, double density);
+
+/* Mass of the shaped body, kg, and the density of the wood of one that weighs so, kg/m3. */
+double plug_body_mass(const struct plug *plug);
+double plug_density_of(const struct plug *plug, double body_mass);
+
+/* The density that the recipe gives without any body on the scale, kg/m3. */
+double plug_assumed_density(const struct recipe *recipe);
 
 /* The same plug by a recipe that differs only in what neither shapes the body nor bores a wire:
  * ballast, hooks, rings, sealer. */

@@ -54,7 +54,7 @@ struct operation_row {
     enum station_used place;
     enum weighed weighed;
     enum times times;
-    bool laid, by_wheel;
+    bool laid, by_wheel, passing;
     double fixed, each; /* min */
     enum per per;
     enum wait wait;

@@ -43,11 +43,18 @@ static bool put_link(struct draft *draft, int before, int after, enum link_weigh
     return true;
 }
 
+/* A step that does nothing to the plug, left out: what stood on either side of it is free. */
+static bool is_gone(const struct draft *draft, int operation) {
+    const struct operation *o = &draft->operations[operation];
+    return o->skipped && !o->added && operation_rows[o->key].passing;
+}
+
 static void link_rules(struct draft *draft, enum link_weight from, enum link_weight to) {
     for (int i = 0; i < operation_rule_count; i++) {
         const struct operation_rule *rule = &operation_rules[i];
         int before = draft->last[rule->before], after = draft->first[rule->after];
-        if (before >= 0 && after >= 0 && rule->weight >= from && rule->weight <= to)
+        if (before < 0 || after < 0 || is_gone(draft, before) || is_gone(draft, after)) continue;
+        if (rule->weight >= from && rule->weight <= to)
             put_link(draft, before, after, rule->weight, rule->reason);
     }
 }

@@ -18,6 +18,8 @@ static unsigned ballast_traits(const struct ballast *ballast) {
     if (!ballast || ballast->bore_count == 0) return 0;
     const struct metal_row *metal = &reference_metal[ballast->material];
     unsigned traits = HAS(BORES);
+    for (int i = 0; i < ballast->bore_count; i++)
+        if (ballast->bores[i].solve) traits |= HAS(SOLVED);
     if (metal->soft) traits |= HAS(SOFT_METAL);
     if (metal->cautions & 1u << CAUTION_LEAD) traits |= HAS(LEAD);
     return traits;

@@ -10,6 +10,7 @@ enum trait {
     TRAIT_TIE_ON_LIP,
     TRAIT_WIRES, /* in the body; a line tie on the lip is none */
     TRAIT_BORES,
+    TRAIT_SOLVED, /* the load of a bore is left to the compiler */
     TRAIT_EYES,
     TRAIT_SEAL,
     TRAIT_SANDED_SEAL,

@@ -11,13 +11,13 @@ struct range {
     double least, most;
 };
 
-/* Loads that one bore may need, between light and heavy wood. */
+/* Loads that one bore may need, between light and heavy wood, as far as they fit. */
 static struct range load_range(const struct ballast_result *ballast, int bore) {
     double load = ballast->fills[bore].load;
     struct range range = {load, load};
     const struct spread_case *cases[] = {&ballast->light, &ballast->heavy};
     for (int i = 0; i < 2; i++) {
-        if (!ballast->fills[bore].solved || !cases[i]->solvable) continue;
+        if (!ballast->fills[bore].solved || !cases[i]->fits[bore]) continue;
         range.least = fmin(range.least, cases[i]->load[bore]);
         range.most = fmax(range.most, cases[i]->load[bore]);
     }
@@ -38,16 +38,91 @@ static void load_row(struct order *order, int bore) {
         md_cell(md, "corrected by what was measured");
     else
         md_cell(md, "%s to %s", order_mass(order, range.least), order_mass(order, range.most));
-    double start = fill->solved && order_corrected(order) ? order->results->correction.load[bore]
-                                                          : range.least;
-    md_cell(md, "**%s**", order_mass(order, start));
+    if (!fill->solved)
+        md_cell(md, "**%s**", order_mass(order, fill->load));
+    else if (order_corrected(order))
+        md_cell(md, "**%s**", order_mass(order, order->results->correction.load[bore]));
+    else
+        md_cell(md, "by the body's mass, or **%s**", order_mass(order, range.least));
     md_cell(md, ORDER_BLANK);
 }
 
+/* --- by the body's mass ---------------------------------------------------------------------- */
+
+/* Load and depth of every solved bore for one body. */
+static void body_row(struct order *order, const struct spread_case *row) {
+    const struct ballast_result *ballast = &order->results->ballast;
+    struct md *md = &order->md;
+    if (row->plug) md_cell(md, "%d", row->plug);
+    md_cell(md, "**%s**", order_mass(order, row->body));
+    for (int i = 0; i < ballast->bore_count; i++) {
+        if (!ballast->fills[i].solved) continue;
+        if (row->fits[i]) {
+            md_cell(md, "%s", order_mass(order, row->load[i]));
+            md_cell(md, "%s", order_length(order, row->depth[i]));
+        } else {
+            md_cell(md, row->solvable ? "does not fit" : "no load");
+            md_cell(md, "\xe2\x80\x93");
+        }
+    }
+}
+
+static bool all_fit(const struct ballast_result *ballast) {
+    for (int k = 0; k < ballast->by_blank_count; k++)
+        for (int i = 0; i < ballast->bore_count; i++)
+            if (!ballast->by_blank[k].fits[i]) return false;
+    return true;
+}
+
+static void body_table_words(struct order *order, int step) {
+    const struct ballast_result *ballast = &order->results->ballast;
+    struct md *md = &order->md;
+    bool by_plug = ballast->by_blank[0].plug > 0;
+    md_open_para(md);
+    if (by_plug)
+        md_add(md, "Every body as it was weighed, and what its bores need:");
+    else if (step)
+        md_add(md,
+               "Weigh the shaped body (step %d), find its row, and bore and load by that; between "
+               "two rows, in proportion. %s is computed.",
+               step, order_mass(order, plug_body_mass(&order->results->plug)));
+    else
+        md_add(md, "What the bores need by the mass of the shaped body, slot and pilots in it:");
+    if (!all_fit(ballast))
+        md_add(md,
+               " **No load:** no load meets the aim in wood of that mass. **Does not fit:** the "
+               "load is higher than its bore, or leaves less than %s of wood above it. Such a body "
+               "wants another aim, a wider drill or other wood.",
+               order_length(order, reference_fact[FACT_WALL_LEAST].value));
+    md_end(md);
+}
+
+static void by_body(struct order *order) {
+    const struct ballast_result *ballast = &order->results->ballast;
+    struct md_column columns[2 + 2 * MAX_BORES];
+    int count = 0, step = 0;
+    const struct route *route = &order->results->run.route;
+    if (!ballast->by_blank_count) return;
+    for (int i = 0; i < route->count; i++)
+        if (route->operations[i].key == OPERATION_weigh_bodies) step = order_step_number(order, i);
+    body_table_words(order, step);
+    if (ballast->by_blank[0].plug) columns[count++] = (struct md_column){"Plug", MD_RIGHT};
+    columns[count++] = (struct md_column){"Body weighs", MD_RIGHT};
+    for (int i = 0; i < ballast->bore_count; i++) {
+        if (!ballast->fills[i].solved) continue;
+        columns[count++] =
+            (struct md_column){arena_printf(order->arena, "Bore %d: load", i + 1), MD_RIGHT};
+        columns[count++] = (struct md_column){"depth", MD_RIGHT};
+    }
+    md_table(&order->md, columns, count);
+    for (int i = 0; i < ballast->by_blank_count; i++) body_row(order, &ballast->by_blank[i]);
+    md_table_end(&order->md);
+}
+
 static void load_table(struct order *order) {
-    static const struct md_column columns[] = {
-        {"Bore", MD_RIGHT},    {"From the nose", MD_RIGHT}, {"Computed", MD_RIGHT},
-        {"May need", MD_LEFT}, {"Start with", MD_RIGHT},    {"Used", MD_LEFT}};
+    static const struct md_column columns[] = {{"Bore", MD_RIGHT},      {"From the nose", MD_RIGHT},
+                                               {"Computed", MD_RIGHT},  {"May need", MD_LEFT},
+                                               {"Start with", MD_LEFT}, {"Used", MD_LEFT}};
     md_table(&order->md, columns, 6);
     for (int i = 0; i < order->results->ballast.bore_count; i++) load_row(order, i);
     md_table_end(&order->md);
@@ -69,7 +144,7 @@ static void spread_note(struct order *order) {
     if (ballast->solution.solved_count) {
         if (!ballast->light.solvable) md_add(md, " In the lighter no loads meet the aim.");
         if (!ballast->heavy.solvable) md_add(md, " In the heavier no loads meet the aim.");
-        md_add(md, " Start low, and add.");
+        md_add(md, " A body that was not weighed: start low, and add.");
     }
     md_end(md);
 }
@@ -285,6 +360,7 @@ void order_ballast(struct order *order) {
     bucket(order);
     if (loaded) {
         md_heading(md, 3, "Load");
+        by_body(order);
         load_table(order);
         spread_note(order);
         piece_table(order);

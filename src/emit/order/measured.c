@@ -64,8 +64,23 @@ static void correction_items(struct order *order) {
     }
 }
 
+/* What the scale said of the wood, and of how alike the bodies are. */
+static void body_item(struct order *order) {
+    const struct results *r = order->results;
+    const int count = order->recipe->measured->blank_count;
+    const char *density = measure_density(order->arena, r->plug.wood_density, order->units);
+    if (count == 1)
+        md_item(&order->md, "By its weight the shaped body is wood of **%s**.", density);
+    else
+        md_item(&order->md,
+                "By their weight the shaped bodies are wood of **%s** on average; the %d of them "
+                "scatter by %s.",
+                density, count, measure_share(order->arena, r->ballast.scatter));
+}
+
 static void measured_meaning(struct order *order, const struct bench_comparison *c) {
     struct md *md = &order->md;
+    if (c->body.given) body_item(order);
     correction_items(order);
     if (c->finished.given) {
         md_item(md, "By its weight the finished plug keeps %s in reserve; %s was computed.",
@@ -88,9 +103,10 @@ void order_measured(struct order *order) {
                                                {"Difference", MD_RIGHT}};
     struct bench_comparison c = bench_compare(order->recipe, order->results);
     struct md *md = &order->md;
-    if (!c.sealed.given && !c.finished.given && !c.attitude.given) return;
+    if (!c.body.given && !c.sealed.given && !c.finished.given && !c.attitude.given) return;
     md_heading(md, 2, "Measured and computed");
     md_table(md, columns, 4);
+    measured_row(order, "Shaped body", &c.body, order_mass);
     measured_row(order, "Sealed body", &c.sealed, order_mass);
     measured_row(order, "Finished plug", &c.finished, order_mass);
     measured_row(order, "Waterline at the nose, float test", &c.nose, order_length);

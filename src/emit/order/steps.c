@@ -131,6 +131,23 @@ static void add_mass(struct order *order, const char *what, double mass) {
     md_add(&order->md, "%s: predicted **%s**, weighed " ORDER_BLANK, what, order_mass(order, mass));
 }
 
+/* Mass of the shaped body, with a blank for every plug, or what it weighed. */
+static void add_bodies(struct order *order, double mass) {
+    const struct measured *measured = order->recipe->measured;
+    int make = order->recipe->make, count = measured ? measured->blank_count : 0;
+    struct md *md = &order->md;
+    if (make < 2 || make > MAX_BOXES) {
+        add_mass(order, "Mass of one", mass);
+        return;
+    }
+    md_further(md);
+    md_add(md, "Mass of one: predicted **%s**, weighed", order_mass(order, mass));
+    /* The no-break space keeps a number and its blank on one line. */
+    for (int i = 0; i < make; i++)
+        md_add(md, "%s %d:\xc2\xa0%s", i ? "," : "", i + 1,
+               i < count ? order_mass(order, measured->blank[i]) : ORDER_BLANK);
+}
+
 static void add_float(struct order *order, const struct condition *condition) {
     struct md *md = &order->md;
     add_mass(order, "Mass", condition->burden.mass);
@@ -153,6 +170,8 @@ static void add_measures(struct order *order, const struct operation *operation)
         add_float(order, &order->results->test);
     else if (weighed == WEIGHED_FINISHED)
         add_float(order, &order->results->finished);
+    else if (weighed == WEIGHED_SHAPED)
+        add_bodies(order, bench_mass(order->results, weighed));
     else if (weighed != WEIGHED_NOT)
         add_mass(order, "Mass of one", bench_mass(order->results, weighed));
 }
