@@ -150,6 +150,6 @@ it "steps may name the operation" plugwright 0 check "$scratch/added.yaml"
 mapfile -t tests < <(knowing_tests)
 it "the tests are built" makes "${tests[@]/#/out/release/tests/}"
 for name in "${tests[@]}"; do it "$name passes" passes "$name"; done
-for name in golden command; do it "$name passes" script_passes "$name"; done
+for name in golden command language citations; do it "$name passes" script_passes "$name"; done
 it "headers and layers hold" makes headers layers grammar-check
 finish
