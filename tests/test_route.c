@@ -896,6 +896,42 @@ static void needs_may_name_a_place(void **state) {
     assert_true(get(&route, "flood")->by_wheel);
 }
 
+static void an_added_step_warns_of_what_it_says_and_of_its_tools(void **state) {
+    const unsigned dust = 1u << CAUTION_DUST, power = 1u << CAUTION_POWER_TOOLS,
+                   epoxy = 1u << CAUTION_EPOXY, lead = 1u << CAUTION_LEAD;
+    static const struct {
+        const char *id, *needs;
+    } steps[] = {{"turn", "Lathe, skew chisel"}, {"turn-two", "two lathes"},
+                 {"sand-on", "belt sander"},     {"score", "sand, cloth and a blathe"},
+                 {"draw", "lead pencil"},        {"weight", "split lead"},
+                 {"wipe", "epoxied rag"},        {"glue", "slow epoxy mixed thick"}};
+    const unsigned wanted[] = {dust | power, dust | power, dust | power, 0, 0, lead, 0, epoxy};
+    struct kit *kit = *state;
+    for (size_t i = 0; i < sizeof steps / sizeof *steps; i++)
+        add_added(kit, steps[i].id, "true", NULL)->needs = str_of(steps[i].needs);
+    add_added(kit, "fuss", "true", NULL)->caution = epoxy | lead;
+    struct step *both = add_added(kit, "both", "true", NULL);
+    both->needs = str_of("drill press");
+    both->caution = lead;
+    struct route route = route_in(kit);
+    assert_no_diagnostics(kit);
+    for (size_t i = 0; i < sizeof steps / sizeof *steps; i++)
+        assert_int_equal(get(&route, steps[i].id)->cautions, wanted[i]);
+    assert_int_equal(get(&route, "fuss")->cautions, epoxy | lead);
+    assert_int_equal(get(&route, "both")->cautions, dust | power | lead);
+}
+
+static void a_changed_step_warns_of_its_own_too(void **state) {
+    struct kit *kit = *state;
+    struct route plain = route_in(kit);
+    unsigned before = get(&plain, "seal")->cautions, epoxy = 1u << CAUTION_EPOXY;
+    assert_false(before & epoxy);
+    struct step *change = &kit->steps[kit->recipe.step_count++];
+    *change = (struct step){.change = STEP_CHANGE, .id = str_of("seal"), .caution = epoxy};
+    struct route route = route_in(kit);
+    assert_int_equal(get(&route, "seal")->cautions, before | epoxy);
+}
+
 static void an_added_step_that_goes_against_a_rule_is_an_error(void **state) {
     struct kit *kit = *state;
     add_added(kit, "odd", "topcoat-1", "seal");
@@ -1056,6 +1092,8 @@ int main(void) {
         TEST(a_step_added_after_another_comes_before_what_follows_it),
         TEST(a_step_added_before_another_comes_after_what_precedes_it),
         TEST(needs_may_name_a_place),
+        TEST(an_added_step_warns_of_what_it_says_and_of_its_tools),
+        TEST(a_changed_step_warns_of_its_own_too),
         TEST(an_added_step_that_goes_against_a_rule_is_an_error),
         TEST(added_steps_that_wait_for_each_other_are_a_loop),
         TEST(an_added_step_needs_a_new_and_proper_id_and_a_place),

@@ -231,6 +231,10 @@ static void steps_part(struct json *j, const struct results *r) {
         json_put_text(j, "id", op->id);
         json_put_shown(j, "hands_on_min", SHOWN_TIME, op->fixed + op->each);
         json_put_shown(j, "wait_min", SHOWN_TIME, op->wait);
+        json_open_list(j, "cautions");
+        for (int k = 0; k < CAUTION_COUNT; k++)
+            if (op->cautions & 1u << k) json_put_text(j, NULL, reference_caution[k].id);
+        json_close(j);
         json_open_list(j, "after");
         for (int k = 0; k < route->link_count; k++)
             if (route->links[k].after == i)

@@ -90,6 +90,12 @@ static void schema_quantities(struct json *j, const struct field *field) {
     json_close(j);
 }
 
+static void schema_marks(struct json *j, const struct field *field) {
+    open_items(j);
+    schema_words(j, field);
+    close_items(j, field);
+}
+
 static void schema_list(struct json *j, const struct field *field) {
     open_items(j);
     put_reference(j, field);

@@ -118,8 +118,25 @@ static void operation(struct buf *out) {
 static void caution(struct buf *out) {
     for (int i = 0; i < CAUTION_COUNT; i++) {
         const struct caution_row *c = &reference_caution[i];
-        buf_printf(out, "%s\n  %s\n  %s\n  source: %s\n\n", c->title, c->text, c->defer, c->source);
+        buf_printf(out, "%s (%s)\n  %s\n  %s\n  source: %s\n\n", c->title, c->id, c->text, c->defer,
+                   c->source);
     }
+}
+
+/* "wood dust, power tools". */
+static const char *warned_of(struct arena *arena, unsigned cautions) {
+    struct buf list = {.arena = arena};
+    for (int i = 0; i < CAUTION_COUNT; i++)
+        if (cautions & 1u << i)
+            buf_printf(&list, "%s%s", list.size ? ", " : "", reference_caution[i].id);
+    return list.data;
+}
+
+static void tool(struct buf *out) {
+    buf_printf(out, "%-16s %-26s %s\n", "tool", "cautions", "source");
+    for (int i = 0; i < reference_tool_count; i++)
+        buf_printf(out, "%-16s %-26s %s\n", reference_tool[i].name,
+                   warned_of(out->arena, reference_tool[i].cautions), reference_tool[i].source);
 }
 
 static const struct {
@@ -136,6 +153,7 @@ static const struct {
     {"strength", "least tensile strengths of wire", strength},
     {"fact", "single figures of the trade", fact},
     {"operation", "what the route is made of, by the names that steps use", operation},
+    {"tool", "tools that bring a caution where an added step needs them", tool},
     {"caution", "what can hurt, and the usual precautions", caution},
 };
 

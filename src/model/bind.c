@@ -2,6 +2,8 @@
  * a field of that part; what was not written takes its default from the row. */
 #include "model/bind.h"
 
+#include <string.h>
+
 #include "model/grammar.h"
 #include "model/places.h"
 #include "model/value.h"
@@ -145,6 +147,30 @@ static bool bind_quantities(struct binder *b, const struct node *node, const str
     }
     *(double **)grammar_member(field, object) = items;
     *(int *)grammar_beside(field, object) = clean ? count : 0;
+    return clean;
+}
+
+/* Each word is read as one row of the field's table; all of them are bits of one member. */
+static bool bind_marks(struct binder *b, const struct node *node, const struct field *field,
+                       void *object) {
+    struct field word = *field;
+    int row = 0;
+    unsigned marks = 0;
+    bool clean = true;
+    word.kind = FIELD_ROW, word.offset = 0;
+    if (node->kind != NODE_SEQUENCE) {
+        fail_kind(b, node, field, "a list of words");
+        return false;
+    }
+    if (!count_allowed(b, node, field)) return false;
+    for (const struct node *item = node->first; item; item = item->next) {
+        bool scalar = item->kind == NODE_SCALAR;
+        if (!scalar) fail_kind(b, item, field, "a list of words");
+        bool known = scalar && bind_scalar(b, item->text, item->at, &word, &row);
+        if (known) marks |= 1u << row;
+        clean &= known;
+    }
+    memcpy(grammar_member(field, object), &marks, sizeof marks);
     return clean;
 }
 

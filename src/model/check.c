@@ -236,6 +236,11 @@ static bool step_unclear(const struct recipe *r, const struct step *step, int nu
     return said != 1;
 }
 
+static bool caution_unused(const struct recipe *r, const struct step *step, int number) {
+    (void)r, (void)number;
+    return step->caution && !step->add_id.size && !step->change_id.size;
+}
+
 static bool because_unused(const struct recipe *r, const struct step *step, int number) {
     (void)r, (void)number;
     return step->because.size && !step->skip_id.size;

@@ -149,6 +149,15 @@ static const char *const units_words[] = {"metric", "inch", NULL};
      .min = lo,                      \
      .max = hi,                      \
      .doc = text},
+#define MARKS(p, m, k, names, most, text) \
+    {.key = k,                            \
+     .kind = FIELD_MARKS,                 \
+     .need = OPTIONAL,                    \
+     AT(p, m),                            \
+     .row_name = names,                   \
+     .min = 1,                            \
+     .max = most,                         \
+     .doc = text},
 #define SUB(p, m, k, other, n, text) \
     {.key = k, .kind = FIELD_PART, .need = n, AT(p, m), .part = PART_##other, .doc = text},
 #define LIST(p, m, k, item, lo, hi, n, text) \
@@ -197,7 +206,7 @@ void *grammar_beside(const struct field *field, const void *object) {
 }
 
 const char *grammar_word(const struct field *field, int row) {
-    return field->kind == FIELD_ROW ? field->row_name(row) : field->words[row];
+    return field->row_name ? field->row_name(row) : field->words[row];
 }
 
 int grammar_word_find(const struct field *field, struct str word) {

@@ -260,6 +260,7 @@ struct step {
     struct str add_id, change_id, skip_id; /* as written; `change` and `id` say it once */
     struct str title, after, before, say, needs, because;
     struct opt hands_on, wait;
+    unsigned caution; /* bits: rows of the cautions */
     struct str *order;
     int order_count;
 };

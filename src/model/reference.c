@@ -86,6 +86,42 @@ const struct caution_row reference_caution[CAUTION_COUNT] = {
 #include "cautions.def"
 };
 
+const struct tool_row reference_tool[] = {
+#define WARNS(caution)               (1u << CAUTION_##caution)
+#define TOOL(name, cautions, source) {name, cautions, source},
+#include "tables/tool.def"
+};
+const int reference_tool_count = COUNT(reference_tool);
+
+static bool is_letter(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+
+/* How much of the text at `at` is this word, in letters of either case and with the s of several;
+ * 0: it is another. */
+static size_t word_at(struct str text, size_t at, const char *word) {
+    size_t size = strlen(word), end = at + size;
+    if (end > text.size || (at && is_letter(text.data[at - 1]))) return 0;
+    if (!str_is_any_case((struct str){text.data + at, size}, word)) return 0;
+    if (end < text.size && (text.data[end] == 's' || text.data[end] == 'S')) end++;
+    return end < text.size && is_letter(text.data[end]) ? 0 : end - at;
+}
+
+unsigned reference_tool_cautions(struct str text) {
+    unsigned cautions = 0;
+    for (size_t at = 0; at < text.size;) {
+        const struct tool_row *tool = NULL;
+        size_t longest = 0;
+        for (int i = 0; i < reference_tool_count; i++) {
+            size_t size = word_at(text, at, reference_tool[i].name);
+            if (size > longest) longest = size, tool = &reference_tool[i];
+        }
+        if (tool) cautions |= tool->cautions;
+        at += longest ? longest : 1;
+    }
+    return cautions;
+}
+
 const char *reference_wood_name(int row) {
     return row < reference_wood_count ? reference_wood[row].name : NULL;
 }
@@ -102,6 +138,10 @@ const char *reference_wire_metal_name(int row) {
 
 const char *reference_sheet_name(int row) {
     return row < reference_sheet_count ? reference_sheet[row].name : NULL;
+}
+
+const char *reference_caution_name(int row) {
+    return row < CAUTION_COUNT ? reference_caution[row].id : NULL;
 }
 
 const char *reference_hook_name(int row) {

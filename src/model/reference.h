@@ -72,6 +72,7 @@ const char *reference_ballast_name(int row);
 const char *reference_wire_metal_name(int row);
 const char *reference_sheet_name(int row);
 const char *reference_hook_name(int row);
+const char *reference_caution_name(int row);
 
 /* The row of a hook size, or NULL. */
 const struct hook_row *reference_hook_of(struct str size);
@@ -164,5 +165,19 @@ struct caution_row {
 };
 
 extern const struct caution_row reference_caution[CAUTION_COUNT];
+
+/* Tools that an added step may name, and the dangers that they bring. */
+struct tool_row {
+    const char *name;
+    unsigned cautions;
+    const char *source;
+};
+
+extern const struct tool_row reference_tool[];
+extern const int reference_tool_count;
+
+/* The dangers of all tools that are named in a text, as whole words, one or several of them, in
+ * letters of either case: "lathe, two gouges".  Of names that hold each other the longer counts. */
+unsigned reference_tool_cautions(struct str text);
 
 #endif

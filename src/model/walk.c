@@ -193,6 +193,15 @@ static void tell_words(const struct leaf *l, struct walk_fact *fact) {
     fact->text = out.data;
 }
 
+static void tell_marks(const struct leaf *l, struct walk_fact *fact) {
+    struct buf out = {.arena = l->walk->arena};
+    const char *name;
+    for (int row = 0; (name = grammar_word(l->field, row)); row++)
+        if (*(const unsigned *)l->member & 1u << row)
+            buf_printf(&out, "%s%s", out.size ? ", " : "", name);
+    fact->text = out.data;
+}
+
 /* --- whether there is something to tell ------------------------------------------------------ */
 
 /* Rules by which a value was not understood; by all others it was understood and is not liked. */
@@ -258,6 +267,10 @@ static bool given_hours(const struct leaf *l) {
 
 static bool given_words(const struct leaf *l) {
     return *(int *)grammar_beside(l->field, l->object) > 0;
+}
+
+static bool given_marks(const struct leaf *l) {
+    return *(const unsigned *)l->member != 0;
 }
 
 static const struct implied *implied_of(const struct walk *w, const void *member) {

@@ -3,6 +3,8 @@
  */
 #include "compute/work/draft.h"
 
+#include "model/reference.h"
+
 /* How often a near word is looked for: a hostile recipe may hold thousands of unknown ids. */
 enum { MAX_HINTS = 50 };
 
@@ -84,6 +86,7 @@ static struct operation added_operation(struct draft *draft, const struct step *
         .station = station == AT_NONE ? AT_BENCH : station,
         .coat = operation_places[station].laid,
         .by_wheel = station == AT_WHEEL,
+        .cautions = step->caution | reference_tool_cautions(step->needs),
         .added = step,
     };
 }
@@ -145,6 +148,7 @@ static void draft_change(struct draft *draft, const struct step *step) {
         operation->each = step->hands_on.value;
     }
     if (step->wait.given) operation->wait = step->wait.value;
+    operation->cautions |= step->caution;
 }
 
 /* Additions first, so that any step may name any id; skips before changes, for a skipped operation

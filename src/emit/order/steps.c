@@ -49,6 +49,8 @@ static void times(struct order *order, int index) {
         md_add(md, " · %s", operation_places[operation->station].title);
     add_plan(order, index);
     add_cautions(order, operation->cautions);
+    if (!operation->cautions && operation->added)
+        md_add(md, " · **No caution is known for this step:** think of your own");
     md_end(md);
 }
 
