@@ -313,6 +313,7 @@ static void both_strands_of_a_wire_break_at_what_the_standard_gives(void **state
         assert_int_equal(row->joint, JOINT_STRANDS);
         assert_close(row->load, 2 * area * cases[i].ksi * 6.894757, 2e-4);
         assert_close(row->factor, row->load / 100, 1e-12);
+        assert_int_equal(kind_of(row), STRENGTH_CEILING);
         assert_non_null(strength_source(row));
     }
 }
@@ -338,14 +339,43 @@ static void across_the_grain_a_wire_holds_between_a_nail_and_a_screw(void **stat
     }
 }
 
-/* The most rows that there can be: three for each of five wires across the grain. */
+/* What bears at least twice the line is enough; a nail's hold is never judged. */
+static void only_a_ceiling_or_the_nearest_formula_is_judged(void **state) {
+    struct strength s = strength_with(
+        *state, "balsa", "diameter: 0.5 mm",
+        "  line tie: {place: nose}\n  hangers: [{place: belly, at: 50 mm, depth: 5 mm}]");
+    int little = 0;
+    for (int i = 0; i < s.count; i++) {
+        const struct strength_row *row = &s.rows[i];
+        bool judged = row->joint == JOINT_STRANDS || row->joint == JOINT_AS_SCREW;
+        assert_int_equal(strength_little(row), judged && row->load < 2 * 100);
+        little += strength_little(row);
+    }
+    assert_int_equal(little, 1); /* the screw: 108.25 * 0.2^2 * 1 * 5 is a few newtons */
+}
+
+static void no_formula_covers_an_eye_that_opens(void **state) {
+    struct strength s = strength_with(
+        *state, "basswood", "diameter: 1.2 mm",
+        "  line tie: {place: nose}\n  hangers: [{place: belly, at: 50 mm, depth: 12 mm}]");
+    int eyes = 0;
+    for (int i = 0; i < s.count; i++) {
+        if (s.rows[i].joint != JOINT_OPENS) continue;
+        eyes++;
+        assert_int_equal(kind_of(&s.rows[i]), STRENGTH_UNKNOWN);
+        assert_true(s.rows[i].load == 0);
+    }
+    assert_int_equal(eyes, 2);
+}
+
+/* The most rows that there can be: four for each of five wires across the grain. */
 static void every_wire_of_the_fullest_plug_is_judged(void **state) {
     struct strength s =
         strength_with(*state, "teak", "diameter: 1.2 mm",
                       "  line tie: {place: back, at: 15 mm}\n  hangers: [{place: belly, "
                       "at: 30 mm}, {place: back, at: 45 mm}, {place: belly, at: 60 mm}, "
                       "{place: back, at: 80 mm}]");
-    assert_int_equal(s.count, 15);
+    assert_int_equal(s.count, 20);
     assert_int_equal(joint(&s, 4, 2)->joint, JOINT_AS_SCREW);
 }
 
@@ -353,7 +383,7 @@ static void no_number_is_printed_for_a_joint_without_a_formula(void **state) {
     struct strength s =
         strength_with(*state, "basswood", "diameter: 1.2 mm, material: brass",
                       "  line tie: {place: lip, at: 4 mm}\n  hangers: [{place: tail}]");
-    assert_int_equal(s.count, 4);
+    assert_int_equal(s.count, 6);
     for (int i = 0; i < s.count; i++) {
         assert_int_equal(kind_of(&s.rows[i]), STRENGTH_UNKNOWN); /* brass, a lip, with the grain */
         assert_non_null(strstr(reference_joint[s.rows[i].joint].formula, "no published"));
@@ -384,6 +414,8 @@ int main(void) {
         BENCH_TEST(what_has_no_price_has_no_cost),
         BENCH_TEST(both_strands_of_a_wire_break_at_what_the_standard_gives),
         BENCH_TEST(across_the_grain_a_wire_holds_between_a_nail_and_a_screw),
+        BENCH_TEST(only_a_ceiling_or_the_nearest_formula_is_judged),
+        BENCH_TEST(no_formula_covers_an_eye_that_opens),
         BENCH_TEST(every_wire_of_the_fullest_plug_is_judged),
         BENCH_TEST(no_number_is_printed_for_a_joint_without_a_formula),
         BENCH_TEST(without_a_line_nothing_is_said_of_strength),

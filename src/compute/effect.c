@@ -10,7 +10,7 @@ double effect_strength(const struct results *results) {
     double least = 0;
     for (int i = 0; i < results->strength.count; i++) {
         const struct strength_row *row = &results->strength.rows[i];
-        if (reference_joint[row->joint].kind == STRENGTH_KNOWN &&
+        if (reference_joint[row->joint].kind >= STRENGTH_CEILING &&
             (least <= 0 || row->factor < least))
             least = row->factor;
     }

@@ -247,7 +247,7 @@ static void judge_strength(const struct judge *j) {
     for (int i = 0; i < s->count; i++) {
         const struct strength_row *row = &s->rows[i];
         const struct joint_row *joint = &reference_joint[row->joint];
-        if (joint->kind == STRENGTH_KNOWN && row->factor < fact(FACT_STRENGTH_FACTOR))
+        if (strength_little(row))
             diag_add(j->diags, SEVERITY_WARNING, place(j, &j->recipe->hardware->line), "strength",
                      joint->formula, "%s: %s at %.1f times the line's breaking load",
                      name_text(j->arena, fitting_name(row->fitting, NAME_TIE, NAME_HANGER)),

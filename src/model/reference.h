@@ -122,7 +122,8 @@ enum joint {
 
 enum strength_kind {
     STRENGTH_UNKNOWN, /* no published formula covers the joint */
-    STRENGTH_FLOOR,   /* a formula for something weaker */
+    STRENGTH_FLOOR,   /* a formula for something weaker: printed, and not judged */
+    STRENGTH_CEILING, /* one for something stronger: what it finds too little is too little */
     STRENGTH_KNOWN,   /* the nearest published formula: judged against the line */
 };
 

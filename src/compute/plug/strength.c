@@ -1,12 +1,12 @@
 /* What can be said with a published formula, and no more: the rows of grammar/tables/strength.def.
  *
  * Wire: an eye hangs on two strands, so the wire itself breaks at 2 (pi/4) d^2 R, R the least
- * tensile strength of spring-tempered wire; a bent eye opens long before that, for which there is
- * no published formula. Withdrawal: twisted wire glued into a bore is neither a nail nor a screw.
- * For wires across the grain the handbook's two formulas for side grain stand on either side of it
- * (test averages of seasoned wood): a smooth nail, as if there were no glue and no twist, and a
- * wood screw, as if the twist were a thread.  For wires along the grain (nose and tail) the
- * handbook has no formula, so none is printed. */
+ * tensile strength of spring-tempered wire.  That is a ceiling: a bent eye opens long before, for
+ * which there is no published formula. Withdrawal: twisted wire glued into a bore is neither a nail
+ * nor a screw. For wires across the grain the handbook's two formulas for side grain stand on
+ * either side of it (test averages of seasoned wood): a smooth nail, as if there were no glue and
+ * no twist, and a wood screw, as if the twist were a thread.  For wires along the grain (nose and
+ * tail) the handbook has no formula, so none is printed. */
 #include "compute/plug/strength.h"
 
 #include <math.h>
@@ -15,6 +15,11 @@ static const double pi = 3.14159265358979323846;
 
 const char *strength_source(const struct strength_row *row) {
     return row->wire ? row->wire->source : reference_joint[row->joint].source;
+}
+
+bool strength_little(const struct strength_row *row) {
+    return reference_joint[row->joint].kind >= STRENGTH_CEILING &&
+           row->factor < reference_fact[FACT_STRENGTH_FACTOR].value;
 }
 
 static void add(struct strength *s, int fitting, enum joint joint, double load,
@@ -53,6 +58,7 @@ struct strength strength_of(struct arena *arena, const struct plug *plug) {
     for (int i = 0; i < plug->fitting_count; i++) {
         add_strands(&s, hardware->wire, i);
         add_withdrawal(&s, plug, i);
+        add(&s, i, JOINT_OPENS, 0, NULL);
     }
     return s;
 }

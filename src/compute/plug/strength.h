@@ -26,7 +26,10 @@ struct strength {
 /* Where the formula or the figure behind a row comes from; NULL: there is none. */
 const char *strength_source(const struct strength_row *row);
 
-/* Up to three rows a fitting, in the order of the fittings; none without a line. */
+/* Whether a row is too little for the line: of what is judged at all. */
+bool strength_little(const struct strength_row *row);
+
+/* Up to four rows a fitting, in the order of the fittings; none without a line. */
 struct strength strength_of(struct arena *arena, const struct plug *plug);
 
 #endif

@@ -136,7 +136,8 @@ static void spread_note(struct order *order) {
     struct md *md = &order->md;
     md_open_para(md);
     md_add(md,
-           "The wood's density is known within %s: with these loads the finished plug keeps %s in "
+           "The wood's density is known within %s (one standard deviation: about two bodies in "
+           "three lie inside): with these loads the finished plug keeps %s in "
            "reserve and lies %s in wood that much lighter, %s and %s in wood that much heavier.",
            measure_share(arena, ballast->spread), measure_share(arena, light->reserve),
            measure_attitude(order->arena, light->attitude), measure_share(arena, heavy->reserve),

@@ -29,6 +29,20 @@ static bool told_before(const struct strength *strength, int row) {
     return false;
 }
 
+/* A ceiling that is high enough settles nothing, so it stands without a factor. */
+static void strength_cells(struct order *order, const struct strength_row *row) {
+    enum strength_kind kind = reference_joint[row->joint].kind;
+    struct md *md = &order->md;
+    bool settles = kind == STRENGTH_CEILING ? strength_little(row) : kind != STRENGTH_UNKNOWN;
+    const char *load = measure_force(order->arena, row->load, order->units);
+    md_cell(md,
+            kind == STRENGTH_UNKNOWN   ? "not known"
+            : kind == STRENGTH_CEILING ? "under %s"
+                                       : "%s",
+            load);
+    md_cell(md, "%s", settles ? measure_number(order->arena, row->factor, 1) : "–");
+}
+
 void order_strength(struct order *order) {
     static const struct md_column columns[] = {{"Fails when", MD_LEFT},
                                                {"Fitting", MD_LEFT},
@@ -47,15 +61,14 @@ void order_strength(struct order *order) {
         if (told_before(strength, i)) continue;
         md_cell(md, "%s", reference_joint[row->joint].failure);
         fittings_cell(order, i);
-        if (reference_joint[row->joint].kind == STRENGTH_UNKNOWN) {
-            md_cell(md, "not known");
-            md_cell(md, "–");
-            continue;
-        }
-        md_cell(md, "%s", measure_force(order->arena, row->load, order->units));
-        md_cell(md, "%s", measure_number(order->arena, row->factor, 1));
+        strength_cells(order, row);
     }
     md_table_end(md);
+    md_para(md,
+            "**The eyes themselves are not in these numbers.** An eye that is pulled bends open "
+            "long before its wire breaks, and no published formula tells when: what is over that "
+            "is only a ceiling. Close every eye, twist it tight, and pull on it with a spring "
+            "scale before you trust it.");
 }
 
 static void rig_checks(struct order *order) {
