@@ -383,7 +383,7 @@ static void a_dated_run_shows_its_days(void **state) {
     assert_true(shows(first_of(&dated, FIGURE_TIMELINE), ">Sat 5 Dec, 09:00<"));
     assert_true(shows(first_of(&dated, FIGURE_TIMELINE), " Dec<"));
     assert_false(shows(first_of(&undated, FIGURE_TIMELINE), " Dec<"));
-    assert_true(shows(first_of(&undated, FIGURE_TIMELINE), ">day 1<"));
+    assert_true(shows(first_of(&undated, FIGURE_TIMELINE), ">hour 0<"));
 }
 
 /* --- labels ---------------------------------------------------------------------------------- */

@@ -158,6 +158,24 @@ static void times_never_show_sixty_minutes(void **state) {
     }
 }
 
+static void hours_since_the_start_go_in_quarters(void **state) {
+    (void)state;
+    const struct {
+        double seconds;
+        const char *text;
+    } samples[] = {{0, "0"},
+                   {449, "0"},
+                   {451, "1/4"},
+                   {1800, "1/2"},
+                   {3599, "1"},
+                   {14.5 * 3600, "14 1/2"},
+                   {9.74 * 3600, "9 3/4"},
+                   {100 * 3600, "100"},
+                   {-1, "?"}};
+    for (size_t i = 0; i < sizeof samples / sizeof *samples; i++)
+        assert_string_equal(measure_hour(&arena, samples[i].seconds), samples[i].text);
+}
+
 /* 2026-12-05 is a Saturday (ISO week 2026-W49-6). */
 static void dates_name_their_weekday(void **state) {
     (void)state;
@@ -188,6 +206,7 @@ int main(void) {
         cmocka_unit_test(a_plug_lies_nose_down_tail_down_or_level),
         cmocka_unit_test(zero_never_has_a_sign_and_nothing_reads_as_nan),
         cmocka_unit_test(times_never_show_sixty_minutes),
+        cmocka_unit_test(hours_since_the_start_go_in_quarters),
         cmocka_unit_test(dates_name_their_weekday),
         cmocka_unit_test(parts_say_when_they_are_by_mass),
     };

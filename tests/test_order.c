@@ -396,6 +396,44 @@ static void the_plan_goes_sitting_by_sitting(void **state) {
     assert_true(says(&made, "`run.ics`"));
 }
 
+/* "14 1/2" as a number of quarters. */
+static long quarters_in(const char *text) {
+    char *end;
+    long hours = strtol(text, &end, 10), part = 0, whole = 0;
+    if (*end == '/') return hours * (4 / strtol(end + 1, NULL, 10));
+    if (sscanf(end, " %ld/%ld", &part, &whole) == 2) part = part * 4 / whole;
+    return 4 * hours + part;
+}
+
+/* Without dates, what is worked without a pause stands under its hours from the start, and no clock
+ * is named. */
+static void without_a_start_hours_count_from_the_beginning(void **state) {
+    (void)state;
+    struct made made = make(arena_printf(&arena, "%smake: 3\n", least));
+    const struct run *run = &made.results.run;
+    const char *plan = strstr(made.text.data, "### Sitting by sitting\n");
+    const char *end = strstr(plan, "\n## ");
+    int stint = 0;
+    for (const char *head = plan; (head = strstr(head, "\n#### Hour ")) && head < end;) {
+        head += strlen("\n#### Hour ");
+        double from = (double)run->stints[stint].from / 900;
+        const char *to = strstr(head, " to ") + 4, *next = strstr(head, "\n#### ");
+        assert_near((double)quarters_in(head), from, 0.5);
+        for (const char *task = head; (task = strstr(task, "\n- [ ] ")); task++) {
+            if (next && task > next) break;
+            if (task > end) break;
+            stint++;
+        }
+        assert_near((double)quarters_in(to), (double)run->stints[stint - 1].to / 900 + 0.5, 0.5);
+        if (stint < run->stint_count)
+            assert_true(run->stints[stint].from - run->stints[stint - 1].to >= 900);
+    }
+    assert_int_equal(stint, run->stint_count);
+    assert_false(says(&made, "day 1"));
+    assert_false(says(&made, "00:00"));
+    assert_true(says(&made, "then leave it until hour "));
+}
+
 static void a_step_left_out_says_why_and_takes_no_number(void **state) {
     (void)state;
     struct made made = make_full("Heron", "Words.");
@@ -563,6 +601,7 @@ int main(void) {
         cmocka_unit_test(what_is_mixed_stands_in_one_row),
         cmocka_unit_test(a_step_done_like_another_points_to_it),
         cmocka_unit_test(the_plan_goes_sitting_by_sitting),
+        cmocka_unit_test(without_a_start_hours_count_from_the_beginning),
         cmocka_unit_test(a_step_left_out_says_why_and_takes_no_number),
         cmocka_unit_test(measured_values_are_compared_with_the_prediction),
         cmocka_unit_test(the_tolerance_leans_the_plug_by_the_angle_that_was_asked_for),

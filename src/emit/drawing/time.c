@@ -72,12 +72,12 @@ static void opening_hours(struct drawing *drawing, struct svg *svg, const struct
     svg_group_end(svg);
 }
 
-/* What stands over the line of a day: weekday and date, or its number. */
+/* What stands over the line of a day: weekday and date, or the hour since the run began. */
 static void day_label(struct drawing *drawing, struct svg *svg, const struct chart *chart, double x,
                       int64_t seconds) {
     if (!chart->dated) {
         svg_text(svg, x + 0.8, chart->top - 1.4, &font_small,
-                 arena_printf(drawing->arena, "day %d", (int)(seconds / SECONDS_OF_DAY) + 1));
+                 arena_printf(drawing->arena, "hour %d", (int)(seconds / 3600)));
         return;
     }
     const char *date =
@@ -205,7 +205,7 @@ static const struct run_step *first_step(const struct run *run, int operation) {
 }
 
 static const char *start_of(struct drawing *drawing, const struct chart *chart, int64_t start) {
-    if (!chart->dated) return start ? measure_time(drawing->arena, (double)start) : "0";
+    if (!chart->dated) return measure_hour(drawing->arena, (double)start);
     struct moment moment = moment_after(drawing->recipe->shop->start, start);
     const char *clock = measure_clock(drawing->arena, moment);
     return arena_printf(drawing->arena, "%s, %s", measure_date(drawing->arena, moment), clock);
@@ -250,7 +250,7 @@ static void chart_head(struct drawing *drawing, struct svg *svg, const struct ch
                           measure_time(drawing->arena, (double)run->makespan),
                           measure_time(drawing->arena, (double)run->hands_on)));
     struct svg_font right = font_at(&font_small, SVG_END);
-    svg_text(svg, start_at, chart->top - 1.6, &right, "begins");
+    svg_text(svg, start_at, chart->top - 1.6, &right, chart->dated ? "begins" : "begins, hour");
 }
 
 /* The last line: what the signs mean, each drawn as it is in the chart. */

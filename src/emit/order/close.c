@@ -64,11 +64,12 @@ void order_strength(struct order *order) {
         strength_cells(order, row);
     }
     md_table_end(md);
-    md_para(md,
-            "**The eyes themselves are not in these numbers.** An eye that is pulled bends open "
-            "long before its wire breaks, and no published formula tells when: what is over that "
-            "is only a ceiling. Close every eye, twist it tight, and pull on it with a spring "
-            "scale before you trust it.");
+    md_para(
+        md,
+        "**The eyes themselves are not in these numbers.** An eye that is pulled bends open long "
+        "before its wire breaks, and no published formula tells when: the breaking wire is only "
+        "a ceiling. Close every eye, twist it tight, and pull on it with a spring scale before "
+        "you trust it.");
 }
 
 static void rig_checks(struct order *order) {

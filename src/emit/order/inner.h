@@ -71,8 +71,10 @@ bool order_corrected(const struct order *order);
 const char *order_count(const struct order *order, int count, const char *one, const char *many);
 
 /* When `seconds` after the start of the run is: "Sat 5 Dec, 09:30"; "Sat of week 1, 09:30" where
- * only opening hours are known; "day 2, 03:30", counted from the start, where not even these are.
- * The long form of a day has its names in full. */
+ * only opening hours are known; "hour 14 1/2", counted from the start to the nearest quarter, where
+ * not even these are.  The long form of a day has its names in full; days and clocks are for runs
+ * whose days are known. */
+bool order_has_days(const struct order *order);
 const char *order_moment(const struct order *order, int64_t seconds);
 const char *order_day(const struct order *order, int64_t seconds);
 const char *order_day_long(const struct order *order, int64_t seconds);

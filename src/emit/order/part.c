@@ -68,15 +68,16 @@ int64_t order_day_number(const struct order *order, int64_t seconds) {
     return (order->results->run.hours.origin + seconds) / SECONDS_OF_DAY;
 }
 
+bool order_has_days(const struct order *order) {
+    return order->recipe->shop->start.given || order->recipe->shop->open;
+}
+
 static const char *day(const struct order *order, int64_t seconds, bool whole) {
     const struct shop *shop = order->recipe->shop;
     int number = (int)order_day_number(order, seconds);
     if (shop->start.given) {
         struct moment moment = moment_after(shop->start, seconds);
         return whole ? measure_date_long(order->arena, moment) : measure_date(order->arena, moment);
-    }
-    if (!shop->open) {
-        return arena_printf(order->arena, whole ? "Day %d" : "day %d", number + 1);
     }
     const char *weekday = measure_weekday(number % WEEKDAYS);
     return arena_printf(order->arena, "%.*s of week %d", whole ? (int)strlen(weekday) : 3, weekday,
@@ -98,6 +99,8 @@ const char *order_clock(const struct order *order, int64_t seconds) {
 }
 
 const char *order_moment(const struct order *order, int64_t seconds) {
+    if (!order_has_days(order))
+        return arena_printf(order->arena, "hour %s", measure_hour(order->arena, (double)seconds));
     return arena_printf(order->arena, "%s, %s", order_day(order, seconds),
                         order_clock(order, seconds));
 }

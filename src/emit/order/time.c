@@ -1,10 +1,13 @@
 /* The run as a person plans it: sitting by sitting, what to do, for which plugs, and until when to
- * leave it then.  A sitting is the work inside one opening of the shop; where no hours are known,
- * the work of one day.
+ * leave it then.  A sitting is the work inside one opening of the shop; where only the start is
+ * known, the work of one day; where not even that is, work without a pause, by the hours since the
+ * run began.
  */
 #include "emit/order/inner.h"
 
 #include "compute/rework.h"
+
+enum { QUARTER = 15 * 60 }; /* of an hour, s */
 
 struct sitting {
     int first, end; /* of the run's stints, `end` excluded */
@@ -20,16 +23,22 @@ static struct period opening_at(const struct order *order, int64_t seconds) {
     return hours->count ? hours_period_after(hours, seconds) : (struct period){0, 0};
 }
 
+/* Whether the work goes on after a stint as it does within a sitting.  What no hour on the sheet
+ * could tell apart is no pause. */
+static bool goes_on(const struct order *order, const struct stint *last, const struct stint *next) {
+    if (!order_has_days(order)) return next->from - last->to < QUARTER;
+    return order_day_number(order, next->from) == order_day_number(order, last->from) &&
+           opening_at(order, next->from).from == opening_at(order, last->from).from;
+}
+
 static struct sitting sitting_from(const struct order *order, int first) {
     const struct run *run = &order->results->run;
     const struct stint *stints = run->stints;
     struct sitting s = {
         .first = first, .end = first, .opening = opening_at(order, stints[first].from)};
-    int64_t day = order_day_number(order, stints[first].from);
     while (s.end < run->stint_count) {
         const struct stint *next = &stints[s.end];
-        if (order_day_number(order, next->from) != day) break;
-        if (opening_at(order, next->from).from != s.opening.from) break;
+        if (s.end > first && !goes_on(order, next - 1, next)) break;
         s.hands_on += next->to - next->from;
         s.end++;
     }
@@ -41,10 +50,10 @@ static struct sitting sitting_from(const struct order *order, int first) {
 /* The time alone where it is on the day of `from`, with its weekday within a week, else with its
  * date. */
 static const char *until(const struct order *order, int64_t from, int64_t to) {
+    if (!order_has_days(order)) return order_moment(order, to);
     int64_t days = order_day_number(order, to) - order_day_number(order, from);
     if (!days) return order_clock(order, to);
-    const struct shop *shop = order->recipe->shop;
-    if (days > 6 || !(shop->start.given || shop->open)) return order_moment(order, to);
+    if (days > 6) return order_moment(order, to);
     return arena_printf(order->arena, "%.3s %s", order_day(order, to), order_clock(order, to));
 }
 
@@ -72,16 +81,28 @@ static void add_plugs(struct order *order, const struct stint *stint) {
                last);
 }
 
+/* On a sheet of quarter hours: an end so that even short work has one, a limit so that it is kept.
+ */
+static int64_t quarter_up(int64_t seconds) {
+    return (seconds + QUARTER - 1) / QUARTER * QUARTER;
+}
+
+static int64_t quarter_down(int64_t seconds) {
+    return seconds / QUARTER * QUARTER;
+}
+
 static void stint_task(struct order *order, const struct stint *stint) {
     const struct run_step *step = &order->results->run.steps[stint->step];
     struct md *md = &order->md;
     md_open_task(md);
-    md_add(md, "%s **%d. %s**", order_clock(order, stint->from),
-           order_step_number(order, step->operation), order->words[step->operation].title);
+    if (order_has_days(order)) md_add(md, "%s ", order_clock(order, stint->from));
+    md_add(md, "**%d. %s**", order_step_number(order, step->operation),
+           order->words[step->operation].title);
     add_plugs(order, stint);
     md_add(md, ", %s", measure_time(order->arena, (double)(stint->to - stint->from)));
     if (step->latest >= 0 && stint->from == step->start) {
-        md_add(md, "; **begin by %s**", until(order, stint->from, step->latest));
+        int64_t latest = order_has_days(order) ? step->latest : quarter_down(step->latest);
+        md_add(md, "; **begin by %s**", until(order, stint->from, latest));
     }
     if (stint->last && step->end > step->work_end) {
         md_add(md, "; then leave it until %s", until(order, stint->from, step->end));
@@ -101,7 +122,16 @@ static const char *closing_time(const struct order *order, const struct period *
 
 static void sitting_head(struct order *order, const struct sitting *sitting) {
     const struct period *opening = &sitting->opening;
-    const char *day = order_day_long(order, order->results->run.stints[sitting->first].from);
+    const struct stint *stints = order->results->run.stints;
+    if (!order_has_days(order)) {
+        md_heading(&order->md, 4, "Hour %s to %s",
+                   measure_hour(order->arena, (double)stints[sitting->first].from),
+                   measure_hour(order->arena, (double)quarter_up(stints[sitting->end - 1].to)));
+        md_para(&order->md, "%s at the bench",
+                measure_time(order->arena, (double)sitting->hands_on));
+        return;
+    }
+    const char *day = order_day_long(order, stints[sitting->first].from);
     if (opening->to > opening->from)
         md_heading(&order->md, 4, "%s, %s to %s", day, order_clock(order, opening->from),
                    closing_time(order, opening));
@@ -144,6 +174,15 @@ static void sums(struct order *order) {
     md_end(md);
 }
 
+/* What the hours count from, and that they run on while nobody works. */
+static void hours_note(struct order *order) {
+    if (order_has_days(order)) return;
+    md_para(&order->md,
+            "The recipe gives no `shop.start`, so hours count from the beginning of the run, "
+            "day and night: hour 24 is the same time of the next day. A wait may last longer "
+            "unless a step says otherwise; what follows then moves with it.");
+}
+
 void order_timeline(struct order *order) {
     md_heading(&order->md, 2, "Timeline");
     if (!order->results->run.feasible) {
@@ -151,6 +190,7 @@ void order_timeline(struct order *order) {
         return;
     }
     sums(order);
+    hours_note(order);
     order_figures(order, FIGURE_TIMELINE);
     plan(order);
 }

@@ -185,6 +185,14 @@ const char *measure_time(struct arena *arena, double seconds) {
                       : arena_printf(arena, "%lld d", hours / 24);
 }
 
+const char *measure_hour(struct arena *arena, double seconds) {
+    static const char *const quarters[] = {"", " 1/4", " 1/2", " 3/4"};
+    if (!sane(seconds) || seconds < 0.0) return unknown;
+    long long count = (long long)round(seconds / 900.0);
+    if (count > 0 && count < 4) return quarters[count] + 1;
+    return arena_printf(arena, "%lld%s", count / 4, quarters[count % 4]);
+}
+
 const char *measure_clock(struct arena *arena, struct moment moment) {
     return arena_printf(arena, "%02d:%02d", moment.hour, moment.minute);
 }

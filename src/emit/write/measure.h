@@ -46,9 +46,11 @@ const char *measure_temperature(struct arena *arena, double deg_c, enum unit_sys
 const char *measure_angle(struct arena *arena, double radians); /* "12.5°" */
 /* How a plug lies, by its nose-down angle: "3.5° nose down", "12° tail down", "level". */
 const char *measure_attitude(struct arena *arena, double radians);
-const char *measure_share(struct arena *arena, double share);         /* "12.3 %" */
-const char *measure_parts(struct arena *arena, struct parts parts);   /* "2:1 by volume" */
-const char *measure_time(struct arena *arena, double seconds);        /* "1 h 30 min", "2 d 4 h" */
+const char *measure_share(struct arena *arena, double share);       /* "12.3 %" */
+const char *measure_parts(struct arena *arena, struct parts parts); /* "2:1 by volume" */
+const char *measure_time(struct arena *arena, double seconds);      /* "1 h 30 min", "2 d 4 h" */
+/* Hours since the run began, to the quarter that is nearest: "14 1/2". */
+const char *measure_hour(struct arena *arena, double seconds);
 const char *measure_clock(struct arena *arena, struct moment moment); /* "09:00" */
 const char *measure_date(struct arena *arena, struct moment moment);  /* "Sat 5 Dec" */
 const char *measure_date_long(struct arena *arena,
