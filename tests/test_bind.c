@@ -42,6 +42,8 @@ static void every_default_of_the_language_takes_effect(void **state) {
         {"eyes.depth", r->eyes->depth, 0.002},
         {"eyes.up", r->eyes->up, 0},
         {"seal.coats", f->seal->coats, 2},
+        {"seal.kind", f->seal->kind, SEAL_SANDING_SEALER},
+        {"seal.solids", f->seal->solids, 300},
         {"seal.uptake", f->seal->uptake, 0.040},
         {"seal.dry", f->seal->dry, 3600},
         {"seal.sand", f->seal->sand, true},
@@ -62,10 +64,15 @@ static void every_default_of_the_language_takes_effect(void **state) {
         {"topcoat.mix, resin", f->topcoat->mix.first, 1},
         {"topcoat.mix, hardener", f->topcoat->mix.second, 1},
         {"topcoat.mix, by mass", f->topcoat->mix.by_mass, false},
+        {"topcoat.solids", f->topcoat->solids, 1},
+        {"topcoat.resin", f->topcoat->resin.value, 1150},
+        {"topcoat.hardener", f->topcoat->hardener.value, 970},
+        {"topcoat.turn", f->topcoat->turn, 6 * 3600},
+        {"topcoat.fish", f->topcoat->fish, 5 * 86400},
         {"topcoat.waste", f->topcoat->waste, 0.25},
-        {"topcoat.pot life", f->topcoat->pot_life, 20 * 60},
+        {"topcoat.pot life", f->topcoat->pot_life.value, 20 * 60},
         {"topcoat.recoat.after", f->topcoat->recoat->after, 4 * 3600},
-        {"topcoat.recoat.before", f->topcoat->recoat->before, 24 * 3600},
+        {"topcoat.recoat.before", f->topcoat->recoat->before.value, 24 * 3600},
         {"topcoat.cure", f->topcoat->cure, 24 * 3600},
         {"topcoat.at", f->topcoat->at, 21},
         {"shop.temperature", r->shop->temperature, 20},
@@ -362,6 +369,68 @@ static void long_words_of_the_recipe_are_cut_in_messages(void **state) {
     assert_null(strchr(b->diags.items[0].message, '?'));
 }
 
+/* --- defaults by kind ------------------------------------------------------------------------ */
+
+/* Every figure of every row, read a second time: written out in a recipe of another kind, it binds
+ * to the same as when the kind alone is named. */
+static const char *written_out(struct bench *b, const struct topcoat_row *row, const char *kind) {
+    struct buf out = {.arena = &b->arena};
+    buf_printf(&out,
+               "finish: {topcoat: {recoat: {after: %s, before: %s}, coats: %s, film: %s, density: "
+               "%s, solids: %s, waste: %s, turn: %s, cure: %s, fish: %s",
+               row->after, row->before ? row->before : "60 d", row->coats, row->film, row->density,
+               row->solids, row->waste, row->turn, row->cure, row->fish);
+    if (row->mix)
+        buf_printf(&out, ", mix: '%s', resin: %s, hardener: %s, pot life: %s", row->mix, row->resin,
+                   row->hardener, row->pot_life);
+    buf_printf(&out, ", kind: %s}}\n", kind);
+    return out.data;
+}
+
+static void a_kind_stands_for_the_figures_of_its_row(void **state) {
+    struct bench *b = *state;
+    for (int i = 0; i < reference_topcoat_count; i++) {
+        const struct topcoat_row *row = &reference_topcoat[i];
+        const char *other = row->mix ? (i == TOPCOAT_EPOXY ? "urethane" : "epoxy")
+                                     : (i == TOPCOAT_VARNISH ? "lacquer" : "varnish");
+        const char *named = arena_printf(&b->arena, "finish: {topcoat: {kind: %s}}\n", row->kind);
+        struct topcoat t = *bench_good(b, PARTS(.finish = named))->finish->topcoat;
+        struct topcoat u =
+            *bench_good(b, PARTS(.finish = written_out(b, row, other)))->finish->topcoat;
+        const double pairs[][2] = {{t.coats, u.coats},
+                                   {t.film, u.film},
+                                   {t.density, u.density},
+                                   {t.solids, u.solids},
+                                   {t.waste, u.waste},
+                                   {t.turn, u.turn},
+                                   {t.cure, u.cure},
+                                   {t.fish, u.fish},
+                                   {t.mix.first, u.mix.first},
+                                   {t.mix.second, u.mix.second},
+                                   {t.resin.value, u.resin.value},
+                                   {t.hardener.value, u.hardener.value},
+                                   {t.pot_life.value, u.pot_life.value},
+                                   {t.recoat->after, u.recoat->after}};
+        for (size_t k = 0; k < sizeof pairs / sizeof *pairs; k++)
+            assert_near(pairs[k][0], pairs[k][1], 0);
+        assert_int_equal(t.recoat->before.given, row->before != NULL);
+        assert_int_equal(t.mix.second > 0, row->mix != NULL);
+        assert_string_equal(reference_topcoat[t.kind].kind, row->kind);
+    }
+}
+
+/* The kind counts wherever it stands in its part. */
+static void a_kind_that_is_written_last_counts_for_all(void **state) {
+    struct bench *b = *state;
+    const struct recipe *r = bench_good(
+        b, PARTS(.finish = "finish: {topcoat: {recoat: {after: 2 h}, kind: lacquer}}\n"));
+    assert_false(r->finish->topcoat->recoat->before.given);
+    r = bench_good(b, PARTS(.finish = "finish: {topcoat: {recoat: {after: 2 h}, kind: epoxy}}\n"));
+    assert_near(r->finish->topcoat->recoat->before.value, 24 * 3600, 0);
+    assert_true(str_is(recipe_default(r, &r->finish->topcoat->film), "0.25 mm"));
+    assert_int_equal(recipe_default(r, &r->finish->topcoat->recoat->after).size, 0);
+}
+
 /* --- where things were written --------------------------------------------------------------- */
 
 static void a_member_knows_where_and_how_it_was_written(void **state) {
@@ -409,6 +478,8 @@ int main(void) {
         BENCH_TEST(words_that_are_not_to_be_had_are_met_with_those_that_are),
         BENCH_TEST(one_run_names_every_slip_in_the_order_of_the_file),
         BENCH_TEST(long_words_of_the_recipe_are_cut_in_messages),
+        BENCH_TEST(a_kind_stands_for_the_figures_of_its_row),
+        BENCH_TEST(a_kind_that_is_written_last_counts_for_all),
         BENCH_TEST(a_member_knows_where_and_how_it_was_written),
         BENCH_TEST(what_took_its_default_stands_where_its_part_stands),
     };

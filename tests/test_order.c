@@ -60,7 +60,7 @@ static const char full[] =
     "measured: {sealed: 30 g, finished: 61 g, float: {nose: 2 mm, tail: 1 mm}}\n"
     "prices: {wood: 12}\n"
     "steps:\n"
-    "  - {add: sign, title: %s, after: seal, hands-on: 5 min, say: %t}\n"
+    "  - {add: sign, title: %s, after: seal-2, hands-on: 5 min, say: %t}\n"
     "  - {skip: sand, because: %t}\n";
 
 static const char least[] = "recipe: 1\n"

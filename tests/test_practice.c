@@ -66,10 +66,10 @@ static void the_lips_slot_is_cut_while_the_block_is_still_square(void **state) {
 static void the_float_test_comes_after_sealing_and_before_the_ballast_is_closed_in(void **state) {
     struct bench *b = *state;
     struct compilation c = plug(b, PARTS(.shop = NULL));
-    expect_order(&c, "seal", "float-test");
+    expect_order(&c, "seal-2", "float-test");
     expect_order(&c, "hang", "float-test");
     expect_order(&c, "float-test", "set-ballast");
-    expect_refused(b, "float-test", "seal");
+    expect_refused(b, "float-test", "seal-1");
     expect_refused(b, "set-ballast", "float-test");
 }
 
@@ -104,6 +104,108 @@ static void paint_is_thinned_one_to_one(void **state) {
     struct compilation c = plug(*state, PARTS(.shop = NULL));
     const char *what = what_of(*state, &c, "colour-1");
     assert_non_null(strstr(what, "thin it 1:1 "));
+}
+
+static const char *finish_of(struct bench *b, const char *seal, const char *topcoat) {
+    return arena_printf(&b->arena,
+                        "finish:\n  seal: {kind: %s}\n"
+                        "  paint: {layers: [{colour: white, kind: opaque}]}\n"
+                        "  topcoat: {kind: %s}\n",
+                        seal, topcoat);
+}
+
+/* What is laid brings its own dangers, and no others'. */
+static void every_kind_of_coat_warns_of_itself(void **state) {
+    enum {
+        EPOXY = 1u << CAUTION_EPOXY,
+        SOLVENT = 1u << CAUTION_SOLVENT,
+        RAGS = 1u << CAUTION_OILY_RAGS,
+        GLUE = 1u << CAUTION_CYANOACRYLATE,
+        ISOCYANATE = 1u << CAUTION_ISOCYANATE,
+        LIGHT = 1u << CAUTION_LIGHT_RESIN
+    };
+    static const struct {
+        const char *seal;
+        unsigned sealer;
+        const char *topcoat;
+        unsigned coat;
+    } rows[] = {{"sanding sealer", SOLVENT, "epoxy", EPOXY},
+                {"shellac", SOLVENT, "urethane", ISOCYANATE | SOLVENT},
+                {"thinned varnish", SOLVENT | RAGS, "varnish", SOLVENT | RAGS},
+                {"penetrating epoxy", EPOXY | SOLVENT, "lacquer", SOLVENT},
+                {"cyanoacrylate", GLUE, "light-cured resin", LIGHT},
+                {"drying oil", RAGS, "epoxy", EPOXY}};
+    struct bench *b = *state;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct compilation c =
+            plug(b, PARTS(.finish = finish_of(b, rows[i].seal, rows[i].topcoat)));
+        assert_int_equal(step_called(&c, "seal-1")->cautions, rows[i].sealer);
+        assert_int_equal(step_called(&c, "reseal")->cautions, rows[i].sealer);
+        assert_int_equal(step_called(&c, "topcoat-1")->cautions, rows[i].coat);
+    }
+}
+
+/* Each coat dries before the next, is sanded where the row says so, and the last one is weighed. */
+static void sealer_is_laid_coat_by_coat(void **state) {
+    struct bench *b = *state;
+    struct compilation c = plug(b, PARTS(.finish = finish_of(b, "shellac", "epoxy")));
+    expect_order(&c, "seal-1", "seal-2");
+    expect_order(&c, "seal-2", "seal-3");
+    assert_null(strstr(what_of(b, &c, "seal-1"), "P320"));
+    assert_non_null(strstr(what_of(b, &c, "seal-2"), "Sand the coat below smooth with P320"));
+    assert_non_null(strstr(what_of(b, &c, "seal-1"), "Weigh one plug."));
+    assert_int_equal(step_called(&c, "seal-2")->weighed, WEIGHED_NOT);
+    assert_int_equal(step_called(&c, "seal-3")->weighed, WEIGHED_SEALED);
+    assert_true(step_called(&c, "seal-2")->cautions & 1u << CAUTION_DUST);
+    c = plug(b, PARTS(.finish = finish_of(b, "drying oil", "epoxy")));
+    assert_null(strstr(what_of(b, &c, "seal-2"), "P320"));
+    assert_near(step_called(&c, "seal-1")->wait, 3 * 24 * 3600, 1e-6);
+    plug(b, PARTS(.steps = "steps: [{change: seal, wait: 2 h}]\n"));
+    assert_non_null(strstr(b->diags.items[0].hint, "'seal-1'"));
+}
+
+/* Ten degrees colder a sealer that cures takes twice as long, and one that dries as long as ever; a
+ * topcoat of epoxy or with it does not cure at all in the cold. */
+static void warmth_hastens_what_cures(void **state) {
+    struct bench *b = *state;
+    static const struct {
+        const char *seal, *topcoat;
+        double sealer, coat; /* how much longer at 11 than at 21 degC */
+    } rows[] = {{"penetrating epoxy", "epoxy", 2, 2},
+                {"shellac", "urethane", 1, 2},
+                {"drying oil", "varnish", 1, 2},
+                {"cyanoacrylate", "lacquer", 1, 1},
+                {"sanding sealer", "light-cured resin", 1, 1}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const char *finish = finish_of(b, rows[i].seal, rows[i].topcoat);
+        struct compilation warm =
+            plug(b, PARTS(.finish = finish, .shop = "shop: {temperature: 21 degC}\n"));
+        double sealer = step_called(&warm, "seal-1")->wait;
+        double coat = step_called(&warm, "topcoat-1")->wait;
+        struct compilation cold =
+            plug(b, PARTS(.finish = finish, .shop = "shop: {temperature: 11 degC}\n"));
+        assert_close(step_called(&cold, "seal-1")->wait, rows[i].sealer * sealer, 1e-9);
+        assert_close(step_called(&cold, "topcoat-1")->wait, rows[i].coat * coat, 1e-9);
+    }
+    plug(b, PARTS(.finish = finish_of(b, "penetrating epoxy", "varnish"),
+                  .shop = "shop: {temperature: 8 degC}\n",
+                  .steps = "steps: [{change: hang, wait: 1 d}]\n"));
+    assert_non_null(strstr(bench_said(b), "the shop is too cold for the epoxy of 'seal-1'"));
+}
+
+static void the_last_colour_dries_through_before_the_topcoat(void **state) {
+    struct compilation c = plug(*state, PARTS(.shop = NULL));
+    expect_order(&c, "colour-1", "dry-through");
+    expect_order(&c, "dry-through", "topcoat-1");
+    assert_near(step_called(&c, "dry-through")->wait, 12 * 3600, 1e-6);
+}
+
+static void a_plug_is_proved_in_water_when_its_topcoat_has_hardened(void **state) {
+    struct compilation c = plug(*state, PARTS(.shop = "shop: {temperature: 21 degC}\n"));
+    expect_order(&c, "topcoat-2", "harden");
+    expect_order(&c, "harden", "prove");
+    assert_near(step_called(&c, "topcoat-2")->wait + step_called(&c, "harden")->wait, 5 * 86400.0,
+                1e-6);
 }
 
 /* At 21 degC; a colder shop takes longer by the ten-degree rule. */
@@ -144,6 +246,11 @@ int main(void) {
         BENCH_TEST(the_float_test_is_done_with_the_hooks_hung_and_is_weighed_so),
         BENCH_TEST(bright_colours_stand_on_an_opaque_ground),
         BENCH_TEST(paint_is_thinned_one_to_one),
+        BENCH_TEST(every_kind_of_coat_warns_of_itself),
+        BENCH_TEST(sealer_is_laid_coat_by_coat),
+        BENCH_TEST(warmth_hastens_what_cures),
+        BENCH_TEST(the_last_colour_dries_through_before_the_topcoat),
+        BENCH_TEST(a_plug_is_proved_in_water_when_its_topcoat_has_hardened),
         BENCH_TEST(two_part_epoxy_is_mixed_in_equal_parts_and_cures_a_day_on_the_wheel),
         BENCH_TEST(eyes_are_set_and_the_lip_is_glued_before_the_topcoat),
         BENCH_TEST(wires_are_eighteen_gauge_stainless),

@@ -189,7 +189,13 @@ static void check_builder(const struct ran *r) {
         }
 }
 
-/* The wheel never turns more plugs than it holds, a coat's wait included. */
+/* When a load leaves the wheel: its wait goes on elsewhere. */
+static int64_t off_wheel(const struct ran *r, const struct run_step *step) {
+    int64_t held = llround(r->run.route.operations[step->operation].held);
+    return step->work_end + held < step->end ? step->work_end + held : step->end;
+}
+
+/* The wheel never turns more plugs than it holds, a coat's own time on it included. */
 static void check_wheel(const struct ran *r) {
     for (int i = 0; i < r->run.count; i++) {
         int turning = 0;
@@ -197,7 +203,7 @@ static void check_wheel(const struct ran *r) {
         for (int k = 0; k < r->run.count; k++) {
             const struct run_step *s = &r->run.steps[k];
             if (r->run.route.operations[s->operation].station == AT_WHEEL && s->start <= at &&
-                at < s->end)
+                at < off_wheel(r, s))
                 turning += s->plugs;
         }
         assert_true(turning <= r->recipe->shop->wheel);
@@ -394,14 +400,63 @@ static void work_longer_than_every_opening_makes_a_run_impossible(void **state) 
 
 /* --- topcoats -------------------------------------------------------------------------------- */
 
-/* Common practice, no source: a topcoat cures for about a day on the turning wheel. */
-static void the_wheel_stays_taken_until_the_last_coat_has_cured(void **state) {
-    struct ran r = run_with(*state, 6, "shop: {temperature: 21 degC}\n", NULL);
+/* By the row of epoxy the wheel turns for 6 h of the day that the last coat cures. */
+static void the_wheel_is_free_again_when_it_has_turned_long_enough(void **state) {
+    struct ran r = run_with(*state, 12, "shop: {temperature: 21 degC, wheel: 6}\n", NULL);
     int last = route_find(&r.run.route, str_of("topcoat-2"));
-    const struct run_step *step = step_of(&r, last, 0);
+    const struct run_step *one = step_of(&r, last, 1), *other = step_of(&r, last, 2);
     assert_int_equal(r.run.route.operations[last].station, AT_WHEEL);
-    assert_int_equal(step->end - step->work_end, 24 * 3600);
-    assert_int_equal(step->plugs, 6);
+    assert_int_equal(one->end - one->work_end, 24 * 3600);
+    assert_int_equal(one->plugs, 6);
+    assert_true(other->start >= one->work_end + 6 * 3600);
+    assert_true(other->start < one->end);
+    check_run(&r);
+}
+
+/* A wait of the recipe's own that is shorter than the turning ends it. */
+static void the_wheel_is_held_no_longer_than_the_step_waits(void **state) {
+    struct ran r = run_with(*state, 12, "shop: {temperature: 21 degC, wheel: 6}\n",
+                            "steps: [{change: topcoat-2, wait: 2 h}]\n");
+    int last = route_find(&r.run.route, str_of("topcoat-2"));
+    assert_int_equal(step_of(&r, last, 1)->end - step_of(&r, last, 1)->work_end, 2 * 3600);
+    check_run(&r);
+}
+
+/* What hangs still goes round the wheel, however small that is. */
+static void a_topcoat_that_is_not_turned_needs_no_wheel(void **state) {
+    static const struct {
+        const char *kind;
+        enum station_used place;
+    } kinds[] = {{"varnish", AT_BENCH}, {"lacquer", AT_SPRAY}, {"light-cured resin", AT_BENCH}};
+    struct bench *b = *state;
+    for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
+        const char *finish =
+            arena_printf(&b->arena, "finish: {topcoat: {kind: %s, coats: 2}}\n", kinds[i].kind);
+        const struct recipe *recipe =
+            bench_good(b, PARTS(.head = "recipe: 1\nname: Box\nmake: 9\n", .finish = finish,
+                                .shop = "shop: {wheel: 1}\n"));
+        struct route route = route_of(&b->arena, recipe, &b->diags);
+        struct ran r = {.recipe = recipe, .run = run_of(&b->arena, recipe, &route)};
+        int coat = route_find(&r.run.route, str_of("topcoat-1"));
+        assert_int_equal(r.run.route.operations[coat].station, kinds[i].place);
+        assert_int_equal(step_of(&r, coat, 0)->plugs, 9);
+        assert_int_equal(r.run.topcoat_load, 9);
+        check_run(&r);
+    }
+}
+
+/* Three coats of an hour each do not fit an evening of two hours and a half: none is laid at night.
+ */
+static void every_coat_of_sealer_is_laid_in_open_hours(void **state) {
+    struct ran r = run_with(*state, 6,
+                            "shop: {open: {mon: \"18:00-20:30\", tue: \"18:00-20:30\", "
+                            "sat: \"09:00-17:00\"}}\n",
+                            NULL);
+    int first = route_find(&r.run.route, str_of("seal-1"));
+    int second = route_find(&r.run.route, str_of("seal-2"));
+    assert_true(step_of(&r, second, 0)->start >= step_of(&r, first, 0)->work_end + 3600);
+    assert_true(step_of(&r, first, 0)->hands_on > 0 && step_of(&r, second, 0)->hands_on > 0);
+    check_run(&r);
 }
 
 static void more_plugs_than_the_wheel_holds_make_loads(void **state) {
@@ -418,7 +473,7 @@ static void more_plugs_than_the_wheel_holds_make_loads(void **state) {
 static void a_coat_that_no_opening_is_long_enough_for_goes_by_loads(void **state) {
     struct ran r =
         run_with(*state, 40, "shop: {open: {mon: \"18:00-19:00\", thu: \"18:00-19:00\"}}\n", NULL);
-    int seal = route_find(&r.run.route, str_of("seal"));
+    int seal = route_find(&r.run.route, str_of("seal-1"));
     assert_true(loads_of(&r, seal) > 1);
     for (int i = 0; i < r.run.count; i++)
         if (r.run.route.operations[r.run.steps[i].operation].coat)
@@ -474,7 +529,10 @@ int main(void) {
         BENCH_TEST(a_run_goes_over_the_leap_day),
         BENCH_TEST(bench_work_is_split_between_plugs_and_coats_are_not),
         BENCH_TEST(work_longer_than_every_opening_makes_a_run_impossible),
-        BENCH_TEST(the_wheel_stays_taken_until_the_last_coat_has_cured),
+        BENCH_TEST(the_wheel_is_free_again_when_it_has_turned_long_enough),
+        BENCH_TEST(the_wheel_is_held_no_longer_than_the_step_waits),
+        BENCH_TEST(a_topcoat_that_is_not_turned_needs_no_wheel),
+        BENCH_TEST(every_coat_of_sealer_is_laid_in_open_hours),
         BENCH_TEST(more_plugs_than_the_wheel_holds_make_loads),
         BENCH_TEST(a_coat_that_no_opening_is_long_enough_for_goes_by_loads),
         BENCH_TEST(a_step_of_ones_own_at_the_wheel_goes_by_loads_too),

@@ -2,6 +2,7 @@
 #include "recipe_text.h"
 
 #include "compute/plug/strength.h"
+#include "model/reference.h"
 
 static const double box_surface = 2 * 0.020 * 0.020 + 4 * 0.020 * 0.100;
 
@@ -140,14 +141,14 @@ static void ballast_is_listed_by_bore_and_its_filler_in_one(void **state) {
 /* --- finishes -------------------------------------------------------------------------------- */
 
 static const char every_finish[] =
-    "finish:\n  seal: {name: shellac, coats: 3, uptake: 50 g/m2}\n"
+    "finish:\n  seal: {name: house mix, coats: 3, uptake: 50 g/m2, solids: 0.25 g/cm3}\n"
     "  paint:\n    film: 14 um\n    solids: 40 %\n    transfer: 50 %\n    layers:\n"
     "      - {colour: white, kind: opaque, coats: 2}\n"
     "      - {colour: green, kind: transparent, where: back, thin: 2:3}\n"
     "  topcoat: {kind: epoxy, coats: 2, film: 0.3 mm, mix: 2:1, waste: 50 %}\n";
 
 /* Film volume over solids over transfer, and as much reducer as the parts say.
- * Common practice, no source: a litre of sealer leaves 300 g in the wood. */
+ * A litre of this sealer leaves 250 g in the wood. */
 static void paint_is_poured_by_film_solids_and_transfer(void **state) {
     struct compilation c =
         good(*state, PARTS(.head = "recipe: 1\nname: Box\nmake: 4\n", .finish = every_finish));
@@ -157,8 +158,8 @@ static void paint_is_poured_by_film_solids_and_transfer(void **state) {
     expect_item(&c, "reducer for white", SUPPLY_VOLUME, white, 4 * white);
     expect_item(&c, "paint: green", SUPPLY_VOLUME, green, 4 * green);
     expect_item(&c, "reducer for green", SUPPLY_VOLUME, green * 3 / 2, 6 * green);
-    double sealer = 3 * 0.050 * box_surface / 300;
-    expect_item(&c, "sealer: shellac", SUPPLY_VOLUME, sealer, 4 * sealer);
+    double sealer = 3 * 0.050 * box_surface / 250;
+    expect_item(&c, "sealer: house mix", SUPPLY_VOLUME, sealer, 4 * sealer);
     double topcoat = 2 * 0.3e-3 * box_surface * 1.5;
     expect_item(&c, "topcoat resin", SUPPLY_VOLUME, topcoat * 2 / 3, topcoat * 8 / 3);
     expect_item(&c, "topcoat hardener", SUPPLY_VOLUME, topcoat / 3, topcoat * 4 / 3);
@@ -199,11 +200,78 @@ static void a_mix_is_split_into_cups_that_last_no_longer_than_the_pot_life(void 
                     assert_int_equal(m->cup, cup + 1);
                     assert_int_equal(m->plugs, cases[i].plugs[load][cup]);
                     assert_close(m->resin + m->hardener, share, 1e-6);
-                    assert_close(m->resin_mass + m->hardener_mass, 1150 * share, 1e-6);
+                    assert_close(m->resin_mass, 1150 * m->resin, 1e-9);
+                    assert_close(m->hardener_mass, 970 * m->hardener, 1e-9);
                     assert_close(m->resin, m->hardener, 1e-9);
                     if (m->plugs > 1) assert_true(m->hands_on <= m->pot_life + 1e-9);
                 }
         assert_int_equal(s->mix_count, at);
+    }
+}
+
+static struct mix first_mix(struct bench *b, const char *topcoat) {
+    struct compilation c =
+        good(b, PARTS(.finish = arena_printf(&b->arena, "finish: {topcoat: {%s}}\n", topcoat)));
+    assert_true(c.results.supply.mix_count > 0);
+    return c.results.supply.mixes[0];
+}
+
+/* Parts by mass, and the densities of the parts, against a second formula: masses in the ratio of
+ * the parts, volumes that add up to the whole. */
+static void parts_by_mass_are_masses(void **state) {
+    struct mix m = first_mix(*state, "kind: epoxy, film: 0.2 mm, waste: 0 %, mix: 100:44 by mass, "
+                                     "resin: 1.16 g/cm3, hardener: 0.96 g/cm3");
+    assert_close(m.resin_mass / m.hardener_mass, 100.0 / 44, 1e-9);
+    assert_close(m.resin_mass / 1160 + m.hardener_mass / 960, 0.2e-3 * box_surface, 1e-9);
+    assert_close(m.resin + m.hardener, 0.2e-3 * box_surface, 1e-9);
+    m = first_mix(*state, "kind: epoxy, film: 0.2 mm, waste: 0 %");
+    assert_close(m.resin, m.hardener, 1e-9);                         /* one to one by volume, */
+    assert_close(m.resin_mass / m.hardener_mass, 1.15 / 0.97, 1e-9); /* and not by mass */
+}
+
+/* What dries away is poured too. */
+static void solids_make_a_wet_film_of_a_dry_one(void **state) {
+    struct mix m = first_mix(*state, "kind: urethane, film: 0.06 mm, waste: 20 %");
+    assert_close(m.resin + m.hardener, 0.06e-3 * box_surface / 0.50 * 1.20, 1e-9);
+    m = first_mix(*state, "kind: urethane, film: 0.06 mm, waste: 20 %, solids: 40 %");
+    assert_close(m.resin + m.hardener, 0.06e-3 * box_surface / 0.40 * 1.20, 1e-9);
+}
+
+static void what_comes_in_one_part_is_not_mixed(void **state) {
+    struct bench *b = *state;
+    struct compilation c =
+        good(b, PARTS(.head = "recipe: 1\nname: Box\nmake: 3\n",
+                      .finish = "finish: {topcoat: {kind: varnish, coats: 2, film: 0.04 mm}}\n"));
+    const struct supply *s = &c.results.supply;
+    double one = 2 * 0.04e-3 * box_surface / 0.45 * 1.25;
+    expect_item(&c, "topcoat: varnish", SUPPLY_VOLUME, one, 3 * one);
+    for (int i = 0; i < s->count; i++) {
+        assert_false(is_called(s->rows[i].item, "topcoat resin"));
+        assert_false(is_called(s->rows[i].item, "topcoat hardener"));
+    }
+    assert_int_equal(s->mix_count, 2); /* a line a coat: nothing goes off in the cup */
+    for (int i = 0; i < 2; i++) {
+        assert_false(s->mixes[i].two_parts);
+        assert_int_equal(s->mixes[i].plugs, 3);
+        assert_close(s->mixes[i].resin, 3 * one / 2, 1e-9);
+        assert_true(s->mixes[i].hardener == 0);
+    }
+}
+
+static double figure(struct bench *b, const char *text, enum dimension dimension) {
+    return quantity_parse(&b->arena, str_of(text), dimension).value;
+}
+
+/* Every sealer by the figures of its row. */
+static void sealers_are_poured_by_what_a_litre_of_them_leaves(void **state) {
+    struct bench *b = *state;
+    for (int i = 0; i < reference_seal_count; i++) {
+        const struct seal_row *row = &reference_seal[i];
+        struct compilation c = good(
+            b, PARTS(.finish = arena_printf(&b->arena, "finish: {seal: {kind: %s}}\n", row->kind)));
+        double kept = figure(b, row->coats, DIM_NUMBER) * figure(b, row->uptake, DIM_AREAL_MASS);
+        double one = kept * box_surface / figure(b, row->solids, DIM_DENSITY);
+        expect_item(&c, arena_printf(&b->arena, "sealer: %s", row->kind), SUPPLY_VOLUME, one, one);
     }
 }
 
@@ -237,7 +305,7 @@ static void costs_are_worked_by_hand(void **state) {
         {"split ring", 4 * 0.05},
         {"eye", 4 * 2 * 0.2},
         {"lead for bore 1", 4 * 6 * 0.005},
-        {"sealer: shellac", 4 * 30 * 3 * 0.050 * box_surface / 300 * 1e3},
+        {"sealer: house mix", 4 * 30 * 3 * 0.050 * box_surface / 250 * 1e3},
         {"paint: white", 4 * 90 * 2 * 14e-6 * box_surface / 0.40 / 0.50 * 1e3},
         {"paint: green", 4 * 90 * 14e-6 * 0.30 * box_surface / 0.40 / 0.50 * 1e3},
         {"topcoat resin", 4 * 45 * topcoat * 2 / 3 * 1e3},
@@ -410,6 +478,10 @@ int main(void) {
         BENCH_TEST(ballast_is_listed_by_bore_and_its_filler_in_one),
         BENCH_TEST(paint_is_poured_by_film_solids_and_transfer),
         BENCH_TEST(a_mix_is_split_into_cups_that_last_no_longer_than_the_pot_life),
+        BENCH_TEST(parts_by_mass_are_masses),
+        BENCH_TEST(solids_make_a_wet_film_of_a_dry_one),
+        BENCH_TEST(what_comes_in_one_part_is_not_mixed),
+        BENCH_TEST(sealers_are_poured_by_what_a_litre_of_them_leaves),
         BENCH_TEST(costs_are_worked_by_hand),
         BENCH_TEST(what_has_no_price_has_no_cost),
         BENCH_TEST(both_strands_of_a_wire_break_at_what_the_standard_gives),

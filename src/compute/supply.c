@@ -10,7 +10,7 @@ struct supplier {
     const struct recipe *recipe;
     const struct ballast_result *ballast;
     const struct route *route;
-    int wheel_load;
+    int topcoat_load;
     struct supply out;
 };
 
@@ -167,9 +167,10 @@ static void supply_ballast(struct supplier *s) {
 /* Sealer is known by the dry mass that the wood keeps; what to pour follows from its solids. */
 static void supply_seal(struct supplier *s, const struct seal *seal) {
     double dry = seal->uptake * seal->coats * s->plug->bare.surface;
-    double volume = dry / reference_fact[FACT_SEAL_SOLIDS].value;
-    struct name item = seal->name.size ? named(NAME_SEALER_NAMED, seal->name) : plain(NAME_SEALER);
-    add(s, SUPPLY_FINISH, item, SUPPLY_VOLUME, volume, PRICE(s, seal), litre);
+    struct str name = seal->name.size ? seal->name : str_of(reference_seal[seal->kind].kind);
+    double volume = dry / seal->solids;
+    add(s, SUPPLY_FINISH, named(NAME_SEALER_NAMED, name), SUPPLY_VOLUME, volume, PRICE(s, seal),
+        litre);
 }
 
 static void supply_layer(struct supplier *s, const struct layer *layer) {
@@ -183,15 +184,19 @@ static void supply_layer(struct supplier *s, const struct layer *layer) {
     mixed(s, NAME_REDUCER);
 }
 
-/* Resin and hardener of one plug's share of one coat, waste included. */
+/* One plug's share of one coat, waste included; parts by mass become parts by volume through the
+ * densities (docs/physics.md, 10.4). */
 static struct mix mix_of_one(const struct supplier *s, const struct topcoat *topcoat) {
-    double volume = topcoat->film * s->plug->bare.surface * (1 + topcoat->waste);
-    double resin = topcoat->mix.first / (topcoat->mix.first + topcoat->mix.second);
-    struct mix mix = {.plugs = 1,
-                      .resin = volume * resin,
-                      .hardener = volume * (1 - resin),
-                      .resin_mass = volume * resin * topcoat->density,
-                      .hardener_mass = volume * (1 - resin) * topcoat->density};
+    double dry = topcoat->film * s->plug->bare.surface;
+    double volume = dry / topcoat->solids * (1 + topcoat->waste);
+    double resin = topcoat->mix.first, hardener = topcoat->mix.second;
+    struct mix mix = {.plugs = 1, .two_parts = hardener > 0, .resin = volume};
+    if (!mix.two_parts) return mix;
+    if (topcoat->mix.by_mass) resin /= topcoat->resin.value, hardener /= topcoat->hardener.value;
+    mix.resin = volume * resin / (resin + hardener);
+    mix.hardener = volume - mix.resin;
+    mix.resin_mass = mix.resin * topcoat->resin.value;
+    mix.hardener_mass = mix.hardener * topcoat->hardener.value;
     return mix;
 }
 
@@ -202,13 +207,14 @@ static const struct operation *coat_operation(const struct route *route, int coa
     return NULL;
 }
 
-/* Cups for one coat of one load: as many as the pot life asks for. */
+/* Cups for one coat of one load: as many as the pot life asks for; what needs no mixing is poured
+ * out at once. */
 static void mix_load(struct supplier *s, const struct topcoat *topcoat, int coat, int load,
                      int plugs) {
     const struct operation *operation = coat_operation(s->route, coat);
     double each = operation ? operation->each : 0;
     double pot = operation_pot_life(s->recipe);
-    int most = each > 0 ? (int)fmax(floor(pot / each), 1) : plugs;
+    int most = each > 0 && pot > 0 ? (int)fmax(floor(pot / each), 1) : plugs;
     int cups = (plugs + most - 1) / most;
     struct mix one = mix_of_one(s, topcoat);
     for (int cup = 0; cup < cups; cup++) {
@@ -223,15 +229,17 @@ static void mix_load(struct supplier *s, const struct topcoat *topcoat, int coat
 }
 
 static void supply_topcoat(struct supplier *s, const struct topcoat *topcoat) {
-    int make = s->recipe->make, wheel = s->wheel_load;
+    int make = s->recipe->make, most = s->topcoat_load;
     struct mix one = mix_of_one(s, topcoat);
     s->out.mixes = NEW(s->arena, struct mix, topcoat->coats * make);
     for (int coat = 1; coat <= topcoat->coats; coat++)
-        for (int load = 0; load * wheel < make; load++)
+        for (int load = 0; load * most < make; load++)
             mix_load(s, topcoat, coat, load + 1,
-                     make - load * wheel < wheel ? make - load * wheel : wheel);
-    add(s, SUPPLY_FINISH, plain(NAME_RESIN), SUPPLY_VOLUME, one.resin * topcoat->coats,
-        PRICE(s, topcoat), litre);
+                     make - load * most < most ? make - load * most : most);
+    struct name whole = named(NAME_TOPCOAT_OF, str_of(reference_topcoat[topcoat->kind].kind));
+    add(s, SUPPLY_FINISH, one.two_parts ? plain(NAME_RESIN) : whole, SUPPLY_VOLUME,
+        one.resin * topcoat->coats, PRICE(s, topcoat), litre);
+    if (!one.two_parts) return;
     add(s, SUPPLY_FINISH, plain(NAME_TOPCOAT_HARDENER), SUPPLY_VOLUME,
         one.hardener * topcoat->coats, PRICE(s, topcoat), litre);
     mixed(s, NAME_HARDENER);
@@ -239,8 +247,8 @@ static void supply_topcoat(struct supplier *s, const struct topcoat *topcoat) {
 
 struct supply supply_of(struct arena *arena, const struct plug *plug,
                         const struct ballast_result *ballast, const struct route *route,
-                        int wheel_load) {
-    struct supplier s = {arena, plug, plug->recipe, ballast, route, wheel_load, {0}};
+                        int topcoat_load) {
+    struct supplier s = {arena, plug, plug->recipe, ballast, route, topcoat_load, {0}};
     const struct finish *finish = plug->recipe->finish;
     s.out.rows = NEW(arena, struct supply_row, MAX_ROWS);
     supply_wood(&s);

@@ -29,13 +29,15 @@ struct wire_cut {
     double installed, cut; /* m */
 };
 
-/* One cup of topcoat, used up within the pot life. */
+/* One cup of topcoat: of one in two parts a mix, used up within its pot life; else what to pour out
+ * for a coat of a load, all of it in `resin`. */
 struct mix {
     int coat, load, cup; /* from 1 */
     int plugs;
+    bool two_parts;
     double resin, hardener;           /* m3 */
-    double resin_mass, hardener_mass; /* kg */
-    double hands_on, pot_life;        /* s */
+    double resin_mass, hardener_mass; /* kg; 0 where a density is not known */
+    double hands_on, pot_life;        /* s; 0: it has none */
 };
 
 struct supply {
@@ -53,9 +55,9 @@ struct supply {
     double cost; /* of the run */
 };
 
-/* `wheel_load`: plugs at most in one load of the topcoat, as the run has them. */
+/* `topcoat_load`: plugs at most in one load of the topcoat, as the run has them. */
 struct supply supply_of(struct arena *arena, const struct plug *plug,
                         const struct ballast_result *ballast, const struct route *route,
-                        int wheel_load);
+                        int topcoat_load);
 
 #endif

@@ -56,6 +56,32 @@ static const char *kind_name(const struct field *f) {
     return grammar_is_leaf(f) ? dimension_name(f->dimension) : grammar_parts[f->part].name;
 }
 
+/* What may be left out, and stands in the row of the kind then. */
+static void put_kinds(struct buf *out, const struct part *part) {
+    const char *const *words = NULL;
+    for (int i = 0; i < part->field_count; i++)
+        if (part->fields[i].kinds) words = part->fields[i].kinds;
+    if (!words) return;
+    struct buf rule = {.arena = out->arena};
+    buf_text(out, "\n| by kind |");
+    buf_text(&rule, "| --- |");
+    for (int i = 0; i < part->field_count; i++) {
+        if (!part->fields[i].kinds) continue;
+        buf_printf(out, " %s |", part->fields[i].key);
+        buf_text(&rule, " --- |");
+    }
+    buf_printf(out, "\n%s\n", rule.data);
+    for (int kind = 0; words[kind]; kind++) {
+        buf_printf(out, "| %s |", words[kind]);
+        for (int i = 0; i < part->field_count; i++) {
+            const struct field *f = &part->fields[i];
+            const char *text = f->kinds ? f->by_kind(kind) : NULL;
+            if (f->kinds) buf_printf(out, " %s |", text ? text : "-");
+        }
+        buf_char(out, '\n');
+    }
+}
+
 static void put_part(struct buf *out, const struct part *part) {
     buf_printf(out,
                "\n## %s\n\n| key | is | range | default | what it says |\n"
@@ -65,8 +91,10 @@ static void put_part(struct buf *out, const struct part *part) {
         const struct field *f = &part->fields[i];
         buf_printf(out, "| `%s`%s | %s | ", f->key, grammar_required(f) ? " •" : "", kind_name(f));
         if (kinds[f->kind].put_range) kinds[f->kind].put_range(out, f);
-        buf_printf(out, " | %s | %s |\n", f->fallback ? f->fallback : "", f->doc);
+        const char *fallback = f->fallback ? f->fallback : f->kinds ? "by kind" : "";
+        buf_printf(out, " | %s | %s |\n", fallback, f->doc);
     }
+    put_kinds(out, part);
 }
 
 void manual_emit(struct buf *out) {

@@ -138,6 +138,18 @@ static void put_value(struct json *j, const struct field *field) {
         put_scalar(j);
 }
 
+/* "of the cured film; by kind: epoxy 1.15 g/cm3, ..." */
+static const char *description(struct arena *arena, const struct field *field) {
+    struct buf out = {.arena = arena};
+    buf_text(&out, field->doc);
+    const char *join = "; by kind:";
+    for (int kind = 0; field->kinds && field->kinds[kind]; kind++) {
+        const char *text = field->by_kind(kind);
+        if (text) buf_printf(&out, "%s %s %s", join, field->kinds[kind], text), join = ",";
+    }
+    return out.data;
+}
+
 static void put_schema(struct json *j, const struct part *part) {
     json_put_text(j, "title", part->name);
     json_put_text(j, "type", "object");
@@ -151,7 +163,7 @@ static void put_schema(struct json *j, const struct part *part) {
         const struct field *field = &part->fields[i];
         json_open_object(j, field->key);
         put_value(j, field);
-        json_put_text(j, "description", field->doc);
+        json_put_text(j, "description", description(j->arena, field));
         if (field->fallback) json_put_text(j, "default", field->fallback);
         json_close(j);
     }

@@ -73,7 +73,28 @@ static void drill(struct buf *out) {
 #include "tables/drill.def"
 }
 
+/* "film 0.25 mm, density 1.15 g/cm3, ...": what a row of a kind has. */
+static void put_default(struct buf *out, const char *name, const char *text) {
+    if (text) buf_printf(out, " %s %s;", name, text);
+}
+
 static void finish(struct buf *out) {
+    for (int i = 0; i < reference_seal_count; i++) {
+        const struct seal_row *row = &reference_seal[i];
+        buf_printf(out, "sealer, %s\n ", row->kind);
+#define PUT(member) put_default(out, #member, row->member);
+        REFERENCE_SEAL_DEFAULTS(PUT)
+        buf_printf(out, "%s\n  source: %s\n\n", row->hastened ? " hastened by warmth" : "",
+                   row->source);
+    }
+    for (int i = 0; i < reference_topcoat_count; i++) {
+        const struct topcoat_row *row = &reference_topcoat[i];
+        buf_printf(out, "topcoat, %s\n ", row->kind);
+        REFERENCE_TOPCOAT_DEFAULTS(PUT)
+#undef PUT
+        buf_printf(out, "%s\n  source: %s\n\n", row->hastened ? " hastened by warmth" : "",
+                   row->source);
+    }
     buf_printf(out, "%-10s %8s  %s\n", "where", "cover", "source");
     for (int i = 0; i < reference_cover_count; i++)
         buf_printf(out, "%-10s %6.0f %%  %s\n", reference_cover[i].where,
@@ -149,7 +170,7 @@ static const struct {
     {"drill", "number and letter drills", drill},
     {"hook", "typical masses of treble hooks", hook},
     {"sheet", "sheet for lips", sheet},
-    {"finish", "how much of a plug a layer covers", finish},
+    {"finish", "sealers, topcoats, and how much of a plug a layer covers", finish},
     {"strength", "least tensile strengths of wire", strength},
     {"fact", "single figures of the trade", fact},
     {"operation", "what the route is made of, by the names that steps use", operation},

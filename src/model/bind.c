@@ -8,10 +8,18 @@
 #include "model/places.h"
 #include "model/value.h"
 
+/* A part that is being bound, in the one that holds it. */
+struct frame {
+    const struct frame *outer;
+    const struct part *part;
+    void *object;
+};
+
 struct binder {
     struct arena *arena;
     struct diags *diags;
     struct places *places;
+    const struct frame *frame; /* the innermost */
 };
 
 static void fail(struct binder *b, struct span at, const char *rule, const char *hint,
@@ -207,11 +215,26 @@ static bool bind_value(struct binder *b, const struct node *node, const struct f
                                                                              object);
 }
 
+/* Which of the words was chosen in this part, or in the nearest that holds it; the first of them
+ * where none was understood, which is an error by then. */
+static int chosen(const struct frame *frame, const char *const *words) {
+    for (; frame; frame = frame->outer)
+        for (int i = 0; i < frame->part->field_count; i++)
+            if (frame->part->fields[i].words == words)
+                return *(const int *)grammar_member(&frame->part->fields[i], frame->object);
+    return 0;
+}
+
+static const char *default_of(const struct binder *b, const struct field *field) {
+    return field->by_kind ? field->by_kind(chosen(b->frame, field->kinds)) : field->fallback;
+}
+
 static void bind_default(struct binder *b, const struct field *field, void *object) {
-    if (field->kind == FIELD_PART && field->need == ALWAYS)
-        bind_sub(b, NULL, field, object);
-    else if (field->fallback)
-        bind_scalar(b, str_of(field->fallback), (struct span){0}, field, object);
+    const char *text = default_of(b, field);
+    if (field->kind == FIELD_PART && field->need == ALWAYS) bind_sub(b, NULL, field, object);
+    if (!text) return;
+    bind_scalar(b, str_of(text), (struct span){0}, field, object);
+    places_default(b->places, grammar_member(field, object), text);
 }
 
 /* A key without a value. An unquoted colour is the usual cause where a colour is due. */
@@ -265,17 +288,24 @@ static bool bind_key(struct binder *b, const struct node *node, const struct par
     return bind_value(b, node, field, object);
 }
 
-static void bind_part(struct binder *b, const struct node *node, struct span at, enum part_id id,
-                      void *object) {
-    const struct part *part = &grammar_parts[id];
-    bool seen[64] = {false}, clean = true;
-    places_part(b->places, object, part->size, at);
-    if (node)
-        for (const struct node *child = node->first; child; child = child->next)
-            clean &= bind_key(b, child, part, object, seen);
+/* The keys that are choices, or those that are not. */
+static bool bind_keys(struct binder *b, const struct node *node, const struct part *part,
+                      void *object, bool *seen, bool choices) {
+    bool clean = true;
+    for (const struct node *child = node ? node->first : NULL; child; child = child->next) {
+        const struct field *field = grammar_field(part, child->key);
+        bool choice = field && field->kind == FIELD_CHOICE;
+        if (choice == choices) clean &= bind_key(b, child, part, object, seen);
+    }
+    return clean;
+}
+
+static bool bind_missing(struct binder *b, struct span at, const struct part *part, void *object,
+                         const bool *seen, bool choices) {
+    bool clean = true;
     for (int i = 0; i < part->field_count; i++) {
         const struct field *field = &part->fields[i];
-        if (seen[i]) continue;
+        if (seen[i] || (field->kind == FIELD_CHOICE) != choices) continue;
         if (grammar_required(field)) {
             fail_missing(b, at, part, field);
             clean = false;
@@ -283,6 +313,23 @@ static void bind_part(struct binder *b, const struct node *node, struct span at,
             bind_default(b, field, object);
         }
     }
+    return clean;
+}
+
+/* Choices first: defaults of the others, and of the parts among them, may depend on these. */
+static void bind_part(struct binder *b, const struct node *node, struct span at, enum part_id id,
+                      void *object) {
+    const struct part *part = &grammar_parts[id];
+    const struct frame frame = {b->frame, part, object};
+    bool seen[64] = {false}, clean = true;
+    places_part(b->places, object, part->size, at);
+    b->frame = &frame;
+    for (int round = 0; round < 2; round++) {
+        bool choices = round == 0;
+        clean &= bind_keys(b, node, part, object, seen, choices);
+        clean &= bind_missing(b, at, part, object, seen, choices);
+    }
+    b->frame = frame.outer;
     if (!clean) places_break(b->places, object);
 }
 
@@ -306,7 +353,7 @@ static void settle_layers(struct recipe *recipe) {
 
 const struct recipe *bind_recipe(struct arena *arena, const struct node *root,
                                  struct diags *diags) {
-    struct binder b = {arena, diags, places_new(arena)};
+    struct binder b = {arena, diags, places_new(arena), NULL};
     struct recipe *recipe = NEW(arena, struct recipe, 1);
     recipe->places = b.places;
     bind_part(&b, root, root->at, PART_recipe, recipe);

@@ -70,7 +70,8 @@ static const char *load_shown(const struct walk *w, const struct walk_fact *load
 static const char *shown(const struct walk *w, const struct walk_fact *fact) {
     struct str text = recipe_text(w->recipe, grammar_member(fact->field, fact->object));
     if (fact->field->kind == FIELD_LOAD) return load_shown(w, fact);
-    if (!fact->written && fact->field->fallback) return fact->field->fallback;
+    struct str taken = recipe_default(w->recipe, grammar_member(fact->field, fact->object));
+    if (taken.size) return taken.data;
     if (!fact->written || isnan(fact->number) || !text.size || text.size > WRITTEN_SHOWN)
         return fact->text;
     if (text.size > 1 && (text.data[0] == '"' || text.data[0] == '\'')) text.data++, text.size -= 2;

@@ -221,7 +221,24 @@ static bool eyes_off_body(const struct recipe *r, const struct eyes *eyes, int n
 
 static bool window_closed(const struct recipe *r, const struct recoat *recoat, int number) {
     (void)r, (void)number;
-    return recoat->before < recoat->after;
+    return recoat->before.given && recoat->before.value < recoat->after;
+}
+
+/* A kind that comes in one part, or a mix by mass of parts whose density nobody said. */
+static bool mix_of_one_part(const struct recipe *r, const struct topcoat *topcoat, int number) {
+    (void)r, (void)number;
+    return topcoat->mix.second > 0 && !(topcoat->resin.given && topcoat->hardener.given);
+}
+
+static bool part_unused(const struct recipe *r, const struct topcoat *topcoat, int number) {
+    (void)r, (void)number;
+    return topcoat->mix.second <= 0 &&
+           (topcoat->resin.given || topcoat->hardener.given || topcoat->pot_life.given);
+}
+
+static bool fished_before_cured(const struct recipe *r, const struct topcoat *topcoat, int number) {
+    (void)number;
+    return topcoat->fish < topcoat->cure && recipe_wrote(r, &topcoat->fish);
 }
 
 static bool never_open(const struct recipe *r, const struct shop *shop, int number) {
@@ -261,6 +278,7 @@ enum subject {
     SUBJECT_hand_piece,
     SUBJECT_aim,
     SUBJECT_eyes,
+    SUBJECT_topcoat,
     SUBJECT_recoat,
     SUBJECT_shop,
     SUBJECT_measured,
@@ -279,6 +297,7 @@ typedef struct piece subject_load_piece;
 typedef struct piece subject_hand_piece;
 typedef struct aim subject_aim;
 typedef struct eyes subject_eyes;
+typedef struct topcoat subject_topcoat;
 typedef struct recoat subject_recoat;
 typedef struct shop subject_shop;
 typedef struct measured subject_measured;
@@ -356,8 +375,10 @@ void check_recipe(const struct recipe *recipe, struct diags *diags) {
     }
     if (recipe->ballast) judge_ballast(&c, recipe->ballast);
     judge(&c, SUBJECT_eyes, recipe->eyes, 0);
-    if (recipe->finish && recipe->finish->topcoat)
+    if (recipe->finish && recipe->finish->topcoat) {
+        judge(&c, SUBJECT_topcoat, recipe->finish->topcoat, 0);
         judge(&c, SUBJECT_recoat, recipe->finish->topcoat->recoat, 0);
+    }
     judge(&c, SUBJECT_shop, recipe->shop, 0);
     judge(&c, SUBJECT_measured, recipe->measured, 0);
     for (int i = 0; i < recipe->step_count; i++) judge(&c, SUBJECT_step, &recipe->steps[i], i);

@@ -34,8 +34,12 @@ static const char *const where_words[] = {
 #define COVER(key, word, ...) word,
 #include "tables/finish.def"
     NULL};
+static const char *const seal_words[] = {
+#define SEAL_KIND(key, word, ...) word,
+#include "tables/finish.def"
+    NULL};
 static const char *const topcoat_words[] = {
-#define TOPCOAT_KIND(key, word) word,
+#define TOPCOAT_KIND(key, word, ...) word,
 #include "tables/finish.def"
     NULL};
 static const char *const paper_words[] = {
@@ -43,6 +47,19 @@ static const char *const paper_words[] = {
 #include "choices.def"
     NULL};
 static const char *const units_words[] = {"metric", "inch", NULL};
+
+/* Defaults by kind: the columns of the rows of kinds that are written as a recipe would. */
+#define SEAL_COLUMN(member)                         \
+    static const char *seal_by_##member(int kind) { \
+        return reference_seal[kind].member;         \
+    }
+#define TOPCOAT_COLUMN(member)                         \
+    static const char *topcoat_by_##member(int kind) { \
+        return reference_topcoat[kind].member;         \
+    }
+REFERENCE_SEAL_DEFAULTS(SEAL_COLUMN)
+REFERENCE_TOPCOAT_DEFAULTS(TOPCOAT_COLUMN)
+#define BY(kind, member) NULL, .kinds = kind##_words, .by_kind = kind##_by_##member
 
 #define PART(id, type, doc) typedef type owner_##id;
 #include "recipe.def"
@@ -83,6 +100,16 @@ static const char *const units_words[] = {"metric", "inch", NULL};
      .dimension = DIM_##dim,             \
      .min = lo,                          \
      .max = hi,                          \
+     .doc = text},
+#define OPT_BY(p, m, k, dim, lo, hi, def, text) \
+    {.key = k,                                  \
+     .kind = FIELD_OPT,                         \
+     .need = OPTIONAL,                          \
+     AT(p, m),                                  \
+     .dimension = DIM_##dim,                    \
+     .min = lo,                                 \
+     .max = hi,                                 \
+     .fallback = def,                           \
      .doc = text},
 #define POS(p, m, k, n, text) \
     {.key = k,                \
@@ -190,7 +217,8 @@ const struct field *grammar_field(const struct part *part, struct str key) {
 
 bool grammar_required(const struct field *field) {
     if (field->need == REQUIRED) return true;
-    return field->need == ALWAYS && field->kind != FIELD_PART && !field->fallback;
+    return field->need == ALWAYS && field->kind != FIELD_PART && !field->fallback &&
+           !field->by_kind;
 }
 
 bool grammar_is_leaf(const struct field *field) {

@@ -9,6 +9,11 @@ struct value_place {
     struct span at;
 };
 
+struct value_default {
+    const void *member;
+    const char *text;
+};
+
 struct part_place {
     const void *part;
     size_t size;
@@ -19,9 +24,10 @@ struct part_place {
 struct places {
     struct arena *arena;
     struct value_place *values;
+    struct value_default *defaults;
     struct part_place *parts;
-    int value_count, part_count;
-    size_t value_capacity, part_capacity;
+    int value_count, default_count, part_count;
+    size_t value_capacity, default_capacity, part_capacity;
 };
 
 struct places *places_new(struct arena *arena) {
@@ -33,6 +39,11 @@ struct places *places_new(struct arena *arena) {
 void places_value(struct places *places, const void *member, struct span at) {
     GROW(places->arena, places->values, places->value_count, places->value_capacity);
     places->values[places->value_count++] = (struct value_place){member, at};
+}
+
+void places_default(struct places *places, const void *member, const char *text) {
+    GROW(places->arena, places->defaults, places->default_count, places->default_capacity);
+    places->defaults[places->default_count++] = (struct value_default){member, text};
 }
 
 void places_part(struct places *places, const void *part, size_t size, struct span at) {
@@ -101,6 +112,13 @@ struct str recipe_text(const struct recipe *recipe, const void *member) {
     size_t size = bytes_of(start, end, at->length);
     if (size > 1 && (*start == '"' || *start == '\'')) start++, size -= 2;
     return (struct str){start, size};
+}
+
+struct str recipe_default(const struct recipe *recipe, const void *member) {
+    const struct places *places = recipe->places;
+    for (int i = 0; i < places->default_count; i++)
+        if (places->defaults[i].member == member) return str_of(places->defaults[i].text);
+    return (struct str){"", 0};
 }
 
 double position_in(struct position position, double length) {

@@ -14,6 +14,9 @@ struct places;
 struct places *places_new(struct arena *arena);
 void places_value(struct places *places, const void *member, struct span at);
 
+/* A member took its default, written like this. */
+void places_default(struct places *places, const void *member, const char *text);
+
 /* A part of `size` bytes; `at` is its key, with a NULL file where it was made from defaults only.
  * Parts are noted after the part that holds them. */
 void places_part(struct places *places, const void *part, size_t size, struct span at);

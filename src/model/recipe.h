@@ -163,10 +163,16 @@ struct eyes {
     double up;
 };
 
+enum seal_kind {
+#define SEAL_KIND(key, ...) SEAL_##key,
+#include "tables/finish.def"
+};
+
 struct seal {
+    enum seal_kind kind;
     struct str name;
     int coats;
-    double uptake, dry;
+    double uptake, solids, dry; /* kg/m2 of a coat, kg/m3 of what is poured, s */
     bool sand;
 };
 
@@ -202,22 +208,23 @@ struct paint {
 };
 
 enum topcoat_kind {
-#define TOPCOAT_KIND(key, word) TOPCOAT_##key,
+#define TOPCOAT_KIND(key, ...) TOPCOAT_##key,
 #include "tables/finish.def"
 };
 
 struct recoat {
-    double after, before;
+    double after;
+    struct opt before; /* not given: any time later */
 };
 
 struct topcoat {
     enum topcoat_kind kind;
     int coats;
-    double film, density;
-    struct parts mix;
-    double waste, pot_life;
+    double film, density, solids, waste;
+    struct parts mix; /* not given: it comes in one part */
+    struct opt resin, hardener, pot_life;
     struct recoat *recoat;
-    double cure, at;
+    double turn, cure, fish, at;
 };
 
 struct finish {
@@ -311,6 +318,9 @@ bool recipe_wrote(const struct recipe *recipe, const void *member);
 
 /* The text of a member as it was written, less its quotes; empty where it took its default. */
 struct str recipe_text(const struct recipe *recipe, const void *member);
+
+/* The text of the default that a member took; empty where it was written, or has none. */
+struct str recipe_default(const struct recipe *recipe, const void *member);
 
 /* A position in metres along `length`. */
 double position_in(struct position position, double length);

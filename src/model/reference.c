@@ -17,7 +17,8 @@ enum wood_basis { AT_12, BASIC };
 enum metal_use { BALLAST = 1, WIRE = 2 };
 enum metal_seat { HARD, SOFT };
 
-#define COUNT(array) ((int)(sizeof(array) / sizeof(array)[0]))
+#define COUNT(array)   ((int)(sizeof(array) / sizeof(array)[0]))
+#define WARNS(caution) (1u << CAUTION_##caution)
 
 const struct wood_row reference_wood[] = {
 #define WOOD(key, latin, gravity, basis, hardwood, source) \
@@ -57,6 +58,18 @@ const struct layer_kind_row reference_layer_kind[] = {
 };
 const int reference_layer_kind_count = COUNT(reference_layer_kind);
 
+const struct seal_row reference_seal[] = {
+#define SEAL_KIND(key, word, ...) [SEAL_##key] = {.kind = word, __VA_ARGS__},
+#include "tables/finish.def"
+};
+const int reference_seal_count = COUNT(reference_seal);
+
+const struct topcoat_row reference_topcoat[] = {
+#define TOPCOAT_KIND(key, word, ...) [TOPCOAT_##key] = {.kind = word, __VA_ARGS__},
+#include "tables/finish.def"
+};
+const int reference_topcoat_count = COUNT(reference_topcoat);
+
 /* Figure, unit and scale of a fact: SI = figure * scale. */
 #define ONE(figure)     (figure), "", 1
 #define PERCENT(figure) (figure) * 1e-2, "%", 1e-2
@@ -87,7 +100,6 @@ const struct caution_row reference_caution[CAUTION_COUNT] = {
 };
 
 const struct tool_row reference_tool[] = {
-#define WARNS(caution)               (1u << CAUTION_##caution)
 #define TOOL(name, cautions, source) {name, cautions, source},
 #include "tables/tool.def"
 };

@@ -52,6 +52,41 @@ struct layer_kind_row {
     bool needs_ground; /* shows its colour only over an opaque ground */
 };
 
+/* Kinds of sealer and of topcoat.  What a recipe may say is kept as it would say it: these are the
+ * defaults of its fields (model/grammar.c); NULL: the kind has none. */
+#define REFERENCE_SEAL_DEFAULTS(COLUMN) \
+    COLUMN(coats) COLUMN(uptake) COLUMN(solids) COLUMN(dry) COLUMN(sand)
+
+#define REFERENCE_TOPCOAT_DEFAULTS(COLUMN)                                                  \
+    COLUMN(coats)                                                                           \
+    COLUMN(film)                                                                            \
+    COLUMN(density) COLUMN(solids) COLUMN(waste) COLUMN(mix) COLUMN(resin) COLUMN(hardener) \
+        COLUMN(pot_life) COLUMN(after) COLUMN(before) COLUMN(turn) COLUMN(cure) COLUMN(fish)
+
+#define REFERENCE_TEXT(member) const char *member;
+
+struct seal_row {
+    const char *kind;       /* key of `kind`, in the order of enum seal_kind */
+    bool hastened;          /* it cures by itself: the ten-degree rule holds */
+    unsigned cautions;      /* bits of enum caution */
+    const char *how, *with; /* texts of its step, with places */
+    REFERENCE_SEAL_DEFAULTS(REFERENCE_TEXT)
+    const char *source;
+};
+
+struct topcoat_row {
+    const char *kind; /* key of `kind`, in the order of enum topcoat_kind */
+    bool hastened, sprayed;
+    unsigned cautions;
+    const char *how, *with, *check, *ruins;
+    REFERENCE_TOPCOAT_DEFAULTS(REFERENCE_TEXT)
+    const char *source;
+};
+
+extern const struct seal_row reference_seal[];
+extern const int reference_seal_count;
+extern const struct topcoat_row reference_topcoat[];
+extern const int reference_topcoat_count;
 extern const struct wood_row reference_wood[];
 extern const int reference_wood_count;
 extern const struct metal_row reference_metal[];

@@ -34,7 +34,20 @@ static bool known_elsewhere(struct str id) {
     return false;
 }
 
+/* The key of an operation that this recipe numbers, where the id lacks its number; else none. */
+static int lacks_number(const struct draft *draft, struct str id) {
+    for (int key = 0; key < OPERATION_KEYS; key++)
+        if (draft->first[key] >= 0 && draft->operations[draft->first[key]].number &&
+            operation_called((enum operation_key)key, id))
+            return key;
+    return -1;
+}
+
 static const char *id_hint(struct draft *draft, struct str id) {
+    int numbered = lacks_number(draft, id);
+    if (numbered >= 0)
+        return arena_printf(draft->arena, "it is done coat by coat here: '%s' is the first",
+                            draft->operations[draft->first[numbered]].id);
     if (known_elsewhere(id)) return "the language knows it, but this recipe does not need it";
     if (draft->hints-- <= 0) return NULL;
     const char **names = NEW(draft->arena, const char *, draft->count);
@@ -83,6 +96,7 @@ static struct operation added_operation(struct draft *draft, const struct step *
         .id = arena_copy(draft->arena, step->id.data, step->id.size),
         .each = step->hands_on.given ? step->hands_on.value : 0.0,
         .wait = step->wait.given ? step->wait.value : 0.0,
+        .held = step->wait.given ? step->wait.value : 0.0,
         .station = station == AT_NONE ? AT_BENCH : station,
         .coat = operation_places[station].laid,
         .by_wheel = station == AT_WHEEL,
@@ -118,7 +132,8 @@ static void draft_skip(struct draft *draft, const struct step *step) {
         diag_add(draft->diags, SEVERITY_ERROR, place(draft, &step->skip_id), "step-id", NULL,
                  "'%s' is skipped twice", operation->id);
     operation->skipped = step;
-    operation->fixed = operation->each = operation->wait = 0.0;
+    operation->fixed = operation->each = operation->wait = operation->held = 0.0;
+    operation->weighed = WEIGHED_NOT;
     operation->station = AT_NONE;
     operation->coat = operation->by_wheel = false;
     operation->cautions = 0;

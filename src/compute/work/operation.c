@@ -1,9 +1,8 @@
 /* Hands-on time of a load = fixed + plugs * each * (number of what the row is per).
  *
  * Waits that are a cure hold at a temperature of their own and are scaled to the shop's by the
- * ten-degree rule (reference_cure_factor); drying is not.  The coats of the sealer are one
- * operation whose wait is the sum of their drying, since nothing else is done to the plug in
- * between.
+ * ten-degree rule (reference_cure_factor); drying is not.  Of sealers and topcoats the row of the
+ * kind says which of the two it is.
  */
 #include "compute/work/operation.h"
 
@@ -93,6 +92,8 @@ int operation_times(const struct recipe *recipe, enum operation_key key) {
     const struct operation_row *row = &operation_rows[key];
     if ((trait_of_recipe(recipe) & row->needs) != row->needs) return 0;
     switch (row->times) {
+    case EACH_SEAL_COAT:
+        return recipe->finish->seal->coats;
     case EACH_LAYER:
         return recipe->finish->paint->layer_count;
     case EACH_TOPCOAT:
@@ -124,8 +125,6 @@ static int how_many(const struct recipe *recipe, enum per per, int number) {
         return wire_count(recipe->hardware);
     case PER_HOOK:
         return hook_count(recipe->hardware);
-    case PER_SEAL_COAT:
-        return recipe->finish->seal->coats;
     case PER_LAYER_COAT:
         return recipe->finish->paint->layers[number - 1].coats;
     default:
@@ -133,8 +132,13 @@ static int how_many(const struct recipe *recipe, enum per per, int number) {
     }
 }
 
+static double factor(const struct recipe *recipe, bool hastened, double at) {
+    return hastened ? reference_cure_factor(at, recipe->shop->temperature) : 1.0;
+}
+
 static double topcoat_factor(const struct recipe *recipe) {
-    return reference_cure_factor(recipe->finish->topcoat->at, recipe->shop->temperature);
+    const struct topcoat *topcoat = recipe->finish->topcoat;
+    return factor(recipe, reference_topcoat[topcoat->kind].hastened, topcoat->at);
 }
 
 double operation_cure(const struct recipe *recipe) {
@@ -143,11 +147,16 @@ double operation_cure(const struct recipe *recipe) {
 
 double operation_window(const struct recipe *recipe) {
     const struct recoat *recoat = recipe->finish->topcoat->recoat;
-    return recoat ? recoat->before * topcoat_factor(recipe) : 0.0;
+    return recoat && recoat->before.given ? recoat->before.value * topcoat_factor(recipe) : 0.0;
 }
 
 double operation_pot_life(const struct recipe *recipe) {
-    return recipe->finish->topcoat->pot_life * topcoat_factor(recipe);
+    const struct opt *pot_life = &recipe->finish->topcoat->pot_life;
+    return pot_life->given ? pot_life->value * topcoat_factor(recipe) : 0.0;
+}
+
+double operation_turn(const struct recipe *recipe) {
+    return recipe->finish->topcoat->turn * topcoat_factor(recipe);
 }
 
 static double coat_wait(const struct recipe *recipe, int number) {
@@ -156,28 +165,43 @@ static double coat_wait(const struct recipe *recipe, int number) {
     return topcoat->recoat->after * topcoat_factor(recipe);
 }
 
+/* What is left from handling to fishing. */
+static double hardening(const struct recipe *recipe) {
+    const struct topcoat *topcoat = recipe->finish->topcoat;
+    return (topcoat->fish - topcoat->cure) * topcoat_factor(recipe);
+}
+
 static double wait_of(const struct recipe *recipe, const struct operation_row *row, int number) {
     double glue = reference_fact[FACT_GLUE_AT].value;
+    const struct seal *seal = recipe->finish ? recipe->finish->seal : NULL;
     switch (row->wait) {
     case DRYING:
         return row->minutes * MINUTE;
     case EPOXY_CURE:
-        return row->minutes * MINUTE * reference_cure_factor(glue, recipe->shop->temperature);
+        return row->minutes * MINUTE * factor(recipe, true, glue);
     case SEAL_DRYING:
-        return recipe->finish->seal->dry * how_many(recipe, row->per, number);
+        return seal->dry * factor(recipe, reference_seal[seal->kind].hastened, glue);
     case LAYER_DRYING:
         return recipe->finish->paint->layers[number - 1].dry * how_many(recipe, row->per, number);
     case COAT_CURE:
         return coat_wait(recipe, number);
+    case HARDENING:
+        return hardening(recipe);
     default:
         return 0.0;
     }
 }
 
+/* What the sealer or the topcoat that is laid brings with it. */
+static unsigned cautions_of_kind(const struct recipe *recipe, enum wait wait) {
+    if (wait == SEAL_DRYING) return reference_seal[recipe->finish->seal->kind].cautions;
+    if (wait == COAT_CURE) return reference_topcoat[recipe->finish->topcoat->kind].cautions;
+    return 0;
+}
+
 bool operation_cures_epoxy(const struct recipe *recipe, enum operation_key key) {
-    return operation_rows[key].wait == EPOXY_CURE ||
-           (operation_rows[key].wait == COAT_CURE &&
-            recipe->finish->topcoat->kind == TOPCOAT_EPOXY);
+    enum wait wait = operation_rows[key].wait;
+    return wait == EPOXY_CURE || cautions_of_kind(recipe, wait) & WARNS(EPOXY);
 }
 
 static double each_of(const struct recipe *recipe, enum operation_key key, unsigned traits,
@@ -189,33 +213,51 @@ static double each_of(const struct recipe *recipe, enum operation_key key, unsig
     return each * MINUTE;
 }
 
-static unsigned cautions_of(enum operation_key key, unsigned traits) {
+static unsigned cautions_of(const struct recipe *recipe, enum operation_key key, unsigned traits) {
     unsigned cautions = operation_rows[key].cautions;
     for (int i = 0; i < COUNT(warns); i++)
         if (warns[i].key == key && (traits & warns[i].traits) == warns[i].traits)
             cautions |= warns[i].cautions;
-    return cautions;
+    return cautions | cautions_of_kind(recipe, operation_rows[key].wait);
 }
 
-struct operation operation_of(struct arena *arena, const struct recipe *recipe,
-                              enum operation_key key, int number) {
+static unsigned traits_of(const struct recipe *recipe, enum operation_key key, int number) {
     const struct operation_row *row = &operation_rows[key];
     unsigned traits = trait_of_recipe(recipe);
     if (row->times == EACH_LAYER)
         traits |= trait_of_layer(&recipe->finish->paint->layers[number - 1]);
     if (number > 1) traits |= HAS(LATER_COAT);
+    if (number == operation_times(recipe, key)) traits |= HAS(LAST_COAT);
+    return traits;
+}
+
+/* A topcoat that the wheel does not turn is laid where its kind says. */
+static enum station_used place_of(const struct recipe *recipe, const struct operation_row *row) {
+    if (row->place != AT_WHEEL || recipe->finish->topcoat->turn > 0) return row->place;
+    return reference_topcoat[recipe->finish->topcoat->kind].sprayed ? AT_SPRAY : AT_BENCH;
+}
+
+/* Of a repeated operation the last one is weighed. */
+struct operation operation_of(struct arena *arena, const struct recipe *recipe,
+                              enum operation_key key, int number) {
+    const struct operation_row *row = &operation_rows[key];
+    unsigned traits = traits_of(recipe, key, number);
+    enum station_used place = place_of(recipe, row);
+    bool last = row->times == ONCE || traits & HAS(LAST_COAT);
     return (struct operation){
         .key = key,
         .number = number,
         .id = operation_id(arena, key, number),
         .traits = traits,
-        .cautions = cautions_of(key, traits),
+        .cautions = cautions_of(recipe, key, traits),
         .fixed = row->fixed * MINUTE,
         .each = each_of(recipe, key, traits, number),
         .wait = wait_of(recipe, row, number),
-        .station = row->place,
+        .held = place == AT_WHEEL ? operation_turn(recipe) : 0.0,
+        .weighed = last ? row->weighed : WEIGHED_NOT,
+        .station = place,
         .coat = row->laid,
-        .by_wheel = row->by_wheel,
+        .by_wheel = row->by_wheel && recipe->finish->topcoat->turn > 0,
     };
 }
 

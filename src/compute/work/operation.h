@@ -43,9 +43,9 @@ extern const struct place_row operation_places[AT_COUNT];
 enum weighed { WEIGHED_NOT, WEIGHED_SHAPED, WEIGHED_SEALED, WEIGHED_IN_TEST, WEIGHED_FINISHED };
 
 /* Marks of route.def. */
-enum per { PER_PLUG, PER_BORE, PER_WIRE, PER_HOOK, PER_SEAL_COAT, PER_LAYER_COAT };
-enum wait { NO_WAIT, DRYING, EPOXY_CURE, SEAL_DRYING, LAYER_DRYING, COAT_CURE };
-enum times { ONCE, EACH_LAYER, EACH_TOPCOAT, ON_DEMAND };
+enum per { PER_PLUG, PER_BORE, PER_WIRE, PER_HOOK, PER_LAYER_COAT };
+enum wait { NO_WAIT, DRYING, EPOXY_CURE, SEAL_DRYING, LAYER_DRYING, COAT_CURE, HARDENING };
+enum times { ONCE, EACH_SEAL_COAT, EACH_LAYER, EACH_TOPCOAT, ON_DEMAND };
 
 struct operation_row {
     const char *title, *what, *with, *check, *ruins, *risk;
@@ -73,12 +73,14 @@ bool operation_called(enum operation_key key, struct str stem);
 /* A skipped operation keeps its place in the order, takes no time and uses nothing. */
 struct operation {
     enum operation_key key;
-    int number;         /* of a layer, a topcoat or a scuffing, from 1; else 0 */
+    int number;         /* of a layer, a coat or a scuffing, from 1; else 0 */
     const char *id;     /* what the recipe's steps call it */
     unsigned traits;    /* of the recipe, and of the layer or coat in hand */
     unsigned cautions;  /* bits of enum caution (model/reference.h) */
     double fixed, each; /* hands-on time for the load, and for every plug */
-    double wait;        /* unattended after it */
+    double wait;        /* unattended after it, */
+    double held;        /* and how much of it the plug stays at its place at most */
+    enum weighed weighed;
     enum station_used station;
     bool coat;     /* laid on a whole load in one go */
     bool by_wheel; /* done load by load when the wheel is too small */
@@ -96,11 +98,12 @@ struct operation operation_of(struct arena *arena, const struct recipe *recipe,
 /* Whether the wait that its row gives it is epoxy curing, so that a cold shop spoils it. */
 bool operation_cures_epoxy(const struct recipe *recipe, enum operation_key key);
 
-/* Of the topcoat in this shop: until cured, until the next coat is due at the latest, and how long
- * a mix can be worked. */
+/* Of the topcoat in this shop: until it may be handled, until the next coat is due at the latest
+ * (0: at any time), how long a mix can be worked (0: it is none), and how long the wheel turns. */
 double operation_cure(const struct recipe *recipe);
 double operation_window(const struct recipe *recipe);
 double operation_pot_life(const struct recipe *recipe);
+double operation_turn(const struct recipe *recipe);
 
 /* Why one comes before the other, and how much that weighs. */
 enum link_weight {

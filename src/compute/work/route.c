@@ -129,6 +129,14 @@ struct objection {
     const struct precedence *link; /* the weightiest of the chain */
 };
 
+/* Of two that weigh the same, why one coat follows another of its kind says less. */
+static bool says_more(const struct draft *draft, const struct precedence *link,
+                      const struct precedence *than) {
+    if (!than || link->weight != than->weight) return !than || link->weight < than->weight;
+    const struct operation *o = draft->operations;
+    return o[than->before].key == o[than->after].key && o[link->before].key != o[link->after].key;
+}
+
 static struct objection objection_to(struct draft *draft, int before, int after) {
     struct objection objection = {.chain = NEW(draft->arena, int, draft->count)};
     objection.length =
@@ -136,7 +144,7 @@ static struct objection objection_to(struct draft *draft, int before, int after)
     for (int i = 0; i + 1 < objection.length; i++) {
         const struct precedence *link =
             link_between(draft, objection.chain[i], objection.chain[i + 1]);
-        if (!objection.link || link->weight < objection.link->weight) objection.link = link;
+        if (says_more(draft, link, objection.link)) objection.link = link;
     }
     return objection;
 }

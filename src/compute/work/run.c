@@ -1,6 +1,7 @@
 /* The route becomes a project: one activity for every operation and load, the builder and the
  * places as resources.  Bench work is split between plugs and never within one; a coat is laid on a
- * whole load in one go; only the wheel stays taken while a coat waits. */
+ * whole load in one go; only the wheel stays taken while a coat waits, and no longer than it has to
+ * turn.  What is left of such a wait is an activity of its own without work: hanging. */
 #include "compute/work/run.h"
 
 #include <math.h>
@@ -19,7 +20,8 @@ struct planner {
     struct activity *activities;
     struct activity_link *links;
     int *operation, *load, *plugs; /* of each activity */
-    int *first;                    /* first activity of each operation */
+    int *first;                    /* first activity of each operation, */
+    int *hanging;                  /* and first one of what is left of its wait, or -1 */
     int wheel_load, coat_load;     /* plugs at most in a load of the wheel, and of other coats */
 };
 
@@ -36,8 +38,18 @@ static struct hours hours_of(const struct shop *shop) {
 
 /* --- the project ----------------------------------------------------------------------------- */
 
+/* How long the plugs wait where they are, and how long after that elsewhere. */
+static int64_t waiting_in_place(const struct operation *operation) {
+    bool moved = operation->station == AT_WHEEL && operation->held < operation->wait;
+    return llround(moved ? operation->held : operation->wait);
+}
+
+static int64_t waiting_elsewhere(const struct operation *operation) {
+    return llround(operation->wait) - waiting_in_place(operation);
+}
+
 static struct activity activity_of(const struct operation *operation, int plugs) {
-    struct activity a = {.in_hours = true, .wait = llround(operation->wait)};
+    struct activity a = {.in_hours = true, .wait = waiting_in_place(operation)};
     int64_t fixed = llround(operation->fixed), each = llround(operation->each);
     enum station_used place = operation->station;
     if (operation->coat || each == 0) {
@@ -79,21 +91,27 @@ static int most_at_once(const struct planner *p, bool by_wheel, int most) {
     return most;
 }
 
-static void add_activities(struct planner *p) {
-    int make = p->recipe->make, count = 0;
-    for (int i = 0; i < p->route->count; i++) {
-        const struct operation *operation = &p->route->operations[i];
-        int loads = loads_of(p, i), size = load_size(p, operation);
-        p->first[i] = count;
-        for (int load = 0; load < loads; load++, count++) {
-            int left = make - load * size;
-            p->operation[count] = i;
-            p->load[count] = loads > 1 ? load + 1 : 0;
-            p->plugs[count] = left > size ? size : left;
-            p->activities[count] = activity_of(operation, p->plugs[count]);
-        }
+/* One activity of every load, from the next index on, which is returned. */
+static int add_loads(struct planner *p, int operation, bool hanging) {
+    const struct operation *o = &p->route->operations[operation];
+    int loads = loads_of(p, operation), size = load_size(p, o), first = p->project.count;
+    for (int load = 0; load < loads; load++) {
+        int count = p->project.count++, left = p->recipe->make - load * size;
+        p->operation[count] = operation;
+        p->load[count] = loads > 1 ? load + 1 : 0;
+        p->plugs[count] = left > size ? size : left;
+        p->activities[count] = hanging ? (struct activity){.wait = waiting_elsewhere(o)}
+                                       : activity_of(o, p->plugs[count]);
     }
-    p->project.count = count;
+    return first;
+}
+
+static void add_activities(struct planner *p) {
+    for (int i = 0; i < p->route->count; i++) {
+        bool moved = waiting_elsewhere(&p->route->operations[i]) > 0;
+        p->first[i] = add_loads(p, i, false);
+        p->hanging[i] = moved ? add_loads(p, i, true) : -1;
+    }
 }
 
 /* Room for every pair of loads that links may tie. */
@@ -104,22 +122,33 @@ static int64_t pairs_of(const struct planner *p) {
         int after = loads_of(p, p->route->links[i].after);
         pairs += before == after ? before : (int64_t)before * after;
     }
+    pairs *= 2; /* to what is laid, and to what hangs */
+    for (int i = 0; i < p->route->count; i++) pairs += loads_of(p, i);
     return pairs;
 }
 
+static void add_link(struct planner *p, int before, int after, int64_t within) {
+    p->links[p->project.link_count++] = (struct activity_link){before, after, within};
+}
+
 /* Load by load where both go by the same loads, else all of one before any of the other. */
+static void add_precedence(struct planner *p, const struct precedence *link) {
+    int64_t within = link->within > 0 ? llround(link->within) : -1;
+    int before = loads_of(p, link->before), after = loads_of(p, link->after);
+    int first = p->first[link->before], hanging = p->hanging[link->before];
+    for (int a = 0; a < before; a++)
+        for (int b = before == after ? a : 0; b < (before == after ? a + 1 : after); b++) {
+            if (hanging < 0 || within >= 0)
+                add_link(p, first + a, p->first[link->after] + b, within);
+            if (hanging >= 0) add_link(p, hanging + a, p->first[link->after] + b, -1);
+        }
+}
+
 static void add_links(struct planner *p) {
-    int count = 0;
-    for (int i = 0; i < p->route->link_count; i++) {
-        const struct precedence *link = &p->route->links[i];
-        int64_t within = link->within > 0 ? llround(link->within) : -1;
-        int before = loads_of(p, link->before), after = loads_of(p, link->after);
-        for (int a = 0; a < before; a++)
-            for (int b = before == after ? a : 0; b < (before == after ? a + 1 : after); b++)
-                p->links[count++] = (struct activity_link){p->first[link->before] + a,
-                                                           p->first[link->after] + b, within};
-    }
-    p->project.link_count = count;
+    for (int i = 0; i < p->route->count; i++)
+        for (int load = 0; p->hanging[i] >= 0 && load < loads_of(p, i); load++)
+            add_link(p, p->first[i] + load, p->hanging[i] + load, -1);
+    for (int i = 0; i < p->route->link_count; i++) add_precedence(p, &p->route->links[i]);
 }
 
 static struct planner planner_of(struct arena *arena, const struct recipe *recipe,
@@ -129,13 +158,14 @@ static struct planner planner_of(struct arena *arena, const struct recipe *recip
     p.project.hours = hours_of(recipe->shop);
     p.wheel_load = most_at_once(&p, true, wheel < recipe->make ? wheel : recipe->make);
     p.coat_load = most_at_once(&p, false, recipe->make);
-    for (int i = 0; i < route->count; i++) most += loads_of(&p, i);
+    for (int i = 0; i < route->count; i++) most += 2 * loads_of(&p, i);
     p.activities = NEW(arena, struct activity, most);
     p.links = NEW(arena, struct activity_link, pairs_of(&p));
     p.operation = NEW(arena, int, most);
     p.load = NEW(arena, int, most);
     p.plugs = NEW(arena, int, most);
     p.first = NEW(arena, int, route->count);
+    p.hanging = NEW(arena, int, route->count);
     add_activities(&p);
     add_links(&p);
     p.project.activities = p.activities;
@@ -191,6 +221,33 @@ static void add_stints(const struct planner *p, struct run *run) {
     qsort(run->stints, (size_t)run->stint_count, sizeof *run->stints, by_beginning);
 }
 
+/* Loads of the topcoat, on the wheel or not. */
+static int topcoat_load(const struct planner *p) {
+    for (int i = 0; i < p->route->count; i++)
+        if (p->route->operations[i].key == OPERATION_topcoat)
+            return load_size(p, &p->route->operations[i]);
+    return p->wheel_load;
+}
+
+/* The work of one load; its wait ends where the hanging does. */
+static struct run_step step_of(const struct planner *p, const struct schedule *s, int i) {
+    int operation = p->operation[i], hanging = p->hanging[operation];
+    int last = hanging >= 0 ? hanging + i - p->first[operation] : i;
+    return (struct run_step){.operation = operation,
+                             .load = p->load[i],
+                             .plugs = p->plugs[i],
+                             .start = s->start[i],
+                             .work_end = s->work_end[i],
+                             .end = s->end[last],
+                             .latest = latest_of(p, s, i),
+                             .hands_on = work_of(&p->activities[i])};
+}
+
+static bool is_hanging(const struct planner *p, int i) {
+    int hanging = p->hanging[p->operation[i]];
+    return hanging >= 0 && i >= hanging;
+}
+
 static struct run run_from(const struct planner *p, const struct schedule *s) {
     struct run run = {.route = *p->route,
                       .feasible = s->feasible,
@@ -199,21 +256,14 @@ static struct run run_from(const struct planner *p, const struct schedule *s) {
                       .lower_bound = s->lower_bound,
                       .nodes = s->nodes,
                       .culprit = s->culprit >= 0 ? p->operation[s->culprit] : -1,
-                      .wheel_load = p->wheel_load,
+                      .topcoat_load = topcoat_load(p),
                       .hours = p->project.hours};
     if (!s->feasible) return run;
-    run.count = p->project.count;
-    run.steps = NEW(p->arena, struct run_step, run.count);
-    for (int i = 0; i < run.count; i++) {
-        run.steps[i] = (struct run_step){.operation = p->operation[i],
-                                         .load = p->load[i],
-                                         .plugs = p->plugs[i],
-                                         .start = s->start[i],
-                                         .work_end = s->work_end[i],
-                                         .end = s->end[i],
-                                         .latest = latest_of(p, s, i),
-                                         .hands_on = work_of(&p->activities[i])};
-        run.hands_on += run.steps[i].hands_on;
+    run.steps = NEW(p->arena, struct run_step, p->project.count);
+    for (int i = 0; i < p->project.count; i++) {
+        if (is_hanging(p, i)) continue;
+        run.steps[run.count] = step_of(p, s, i);
+        run.hands_on += run.steps[run.count++].hands_on;
     }
     qsort(run.steps, (size_t)run.count, sizeof *run.steps, by_start);
     add_stints(p, &run);

@@ -31,7 +31,7 @@ struct run {
     int64_t lower_bound;
     bool feasible, optimal;
     int culprit;        /* infeasible: the operation that fits nowhere, or -1 */
-    int wheel_load;     /* plugs at most in one load of the topcoat */
+    int topcoat_load;   /* plugs at most in one load of the topcoat */
     struct hours hours; /* the shop's; the origin is the second of the week (Monday 00:00 = 0) at
                          * which the run starts */
     long nodes;

@@ -38,11 +38,11 @@ static unsigned section_traits(const struct section_choice *section) {
 
 static unsigned topcoat_traits(const struct topcoat *topcoat) {
     if (!topcoat || topcoat->coats == 0) return 0;
-    static const unsigned kinds[] = {
-#define TOPCOAT_KIND(key, word) [TOPCOAT_##key] = HAS(key),
-#include "tables/finish.def"
-    };
-    return HAS(TOPCOAT) | HAS(COATED) | kinds[topcoat->kind];
+    unsigned traits = HAS(TOPCOAT) | HAS(COATED);
+    if (topcoat->turn > 0) traits |= HAS(WHEEL);
+    if (topcoat->recoat && topcoat->recoat->before.given) traits |= HAS(WINDOW);
+    if (topcoat->fish > topcoat->cure) traits |= HAS(HARDENING);
+    return traits;
 }
 
 static unsigned finish_traits(const struct finish *finish) {

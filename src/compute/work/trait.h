@@ -16,19 +16,21 @@ enum trait {
     TRAIT_SANDED_SEAL,
     TRAIT_COLOUR,
     TRAIT_TOPCOAT,
-    TRAIT_COATED, /* any of the three */
+    TRAIT_WHEEL,     /* the drying wheel turns the topcoat */
+    TRAIT_WINDOW,    /* the next topcoat is due at a latest time */
+    TRAIT_HARDENING, /* the topcoat may be handled before it may be fished */
+    TRAIT_COATED,    /* any of the three */
     TRAIT_RIGGING,
     TRAIT_CURVED, /* the section is not square */
     TRAIT_OVAL,
     TRAIT_ROUNDED,
     TRAIT_SOFT_METAL,
     TRAIT_LEAD,
-#define TOPCOAT_KIND(key, word) TRAIT_##key, /* of the recipe's topcoat */
-#include "tables/finish.def"
 #define LAYER_KIND(key, ...) TRAIT_##key, /* of the layer in hand */
 #include "tables/finish.def"
     TRAIT_MASKED,
-    TRAIT_LATER_COAT, /* a topcoat that is not the first */
+    TRAIT_LATER_COAT, /* of sealer or topcoat, not the first */
+    TRAIT_LAST_COAT,  /* of sealer or topcoat */
     TRAIT_INCH,       /* the shop measures in inches */
     TRAIT_COUNT
 };

@@ -69,14 +69,6 @@ void order_colours(struct order *order) {
 
 /* --- topcoat -------------------------------------------------------------------------------- */
 
-static const char *topcoat_name(enum topcoat_kind kind) {
-    static const char *const names[] = {
-#define TOPCOAT_KIND(key, word) word,
-#include "tables/finish.def"
-    };
-    return names[kind];
-}
-
 static void mix_table(struct order *order) {
     static const struct md_column columns[] = {
         {"", MD_CENTRE},        {"Coat", MD_RIGHT},     {"Load, cup", MD_CENTRE},
@@ -95,7 +87,27 @@ static void mix_table(struct order *order) {
         md_cell(md, "%s", order_volume(order, mix->hardener));
         md_cell(md, "%s", order_mass(order, mix->resin_mass));
         md_cell(md, "%s", order_mass(order, mix->hardener_mass));
-        md_cell(md, "%s", measure_time(order->arena, mix->pot_life));
+        md_cell(md, "%s", mix->pot_life > 0 ? measure_time(order->arena, mix->pot_life) : "");
+    }
+    md_table_end(md);
+}
+
+static void pour_table(struct order *order) {
+    static const struct md_column columns[] = {{"", MD_CENTRE},
+                                               {"Coat", MD_RIGHT},
+                                               {"Load", MD_RIGHT},
+                                               {"Plugs", MD_RIGHT},
+                                               {"Pour out", MD_RIGHT}};
+    const struct supply *supply = &order->results->supply;
+    struct md *md = &order->md;
+    md_table(md, columns, 5);
+    for (int i = 0; i < supply->mix_count; i++) {
+        const struct mix *mix = &supply->mixes[i];
+        md_cell(md, "\xe2\x98\x90");
+        md_cell(md, "%d", mix->coat);
+        md_cell(md, "%d", mix->load);
+        md_cell(md, "%d", mix->plugs);
+        md_cell(md, "%s", order_volume(order, mix->resin));
     }
     md_table_end(md);
 }
@@ -103,13 +115,24 @@ static void mix_table(struct order *order) {
 void order_mixes(struct order *order) {
     const struct finish *finish = order->recipe->finish;
     const struct topcoat *topcoat = finish ? finish->topcoat : NULL;
+    const struct supply *supply = &order->results->supply;
     struct md *md = &order->md;
-    if (!topcoat || !order->results->supply.mix_count) return;
+    if (!topcoat || !supply->mix_count) return;
+    const char *kind = reference_topcoat[topcoat->kind].kind;
+    const char *waste = measure_share(order->arena, topcoat->waste);
+    if (!supply->mixes[0].two_parts) {
+        md_heading(md, 2, "Topcoat by coats");
+        md_para(md,
+                "Topcoat of %s, %s to be lost in cup and brush or in the air already added. One "
+                "line is one coat of one load.",
+                kind, waste);
+        pour_table(order);
+        return;
+    }
     md_heading(md, 2, "Topcoat mixes");
     md_para(md,
-            "%s, %s (resin to hardener), %s to be lost in cup and brush already added. One line "
-            "is one mix: stir it when the one before is used up.",
-            arena_printf(order->arena, "Topcoat of %s", topcoat_name(topcoat->kind)),
-            measure_parts(order->arena, topcoat->mix), measure_share(order->arena, topcoat->waste));
+            "Topcoat of %s, %s (resin to hardener), %s to be lost in cup and brush already added. "
+            "One line is one mix, by volume or by mass: stir it when the one before is used up.",
+            kind, measure_parts(order->arena, topcoat->mix), waste);
     mix_table(order);
 }

@@ -40,11 +40,12 @@ static void times(struct order *order, int index) {
     const struct operation *operation = &order->results->run.route.operations[index];
     struct md *md = &order->md;
     md_open_para(md);
-    md_add(md, "**%s** hands-on",
-           measure_time(order->arena, operation->fixed + operation->each * order->recipe->make));
-    if (operation->wait > 0) {
-        md_add(md, " · then leave it **%s**", order_wait(order, operation->wait));
-    }
+    double hands_on = operation->fixed + operation->each * order->recipe->make;
+    bool waits = operation->wait > 0;
+    if (hands_on > 0 || !waits) md_add(md, "**%s** hands-on", measure_time(order->arena, hands_on));
+    if (waits)
+        md_add(md, hands_on > 0 ? " · then leave it **%s**" : "Leave it **%s**",
+               order_wait(order, operation->wait));
     if (operation->station != AT_NONE)
         md_add(md, " · %s", operation_places[operation->station].title);
     add_plan(order, index);
@@ -167,7 +168,7 @@ static void add_float(struct order *order, const struct condition *condition) {
 }
 
 static void add_measures(struct order *order, const struct operation *operation) {
-    enum weighed weighed = operation_rows[operation->key].weighed;
+    enum weighed weighed = operation->weighed;
     if (weighed == WEIGHED_IN_TEST)
         add_float(order, &order->results->test);
     else if (weighed == WEIGHED_FINISHED)

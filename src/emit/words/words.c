@@ -1,4 +1,4 @@
-/* Words in braces are either a value or a phrase, both rows of route.def; a phrase shows where its
+/* Words in braces are a value, a quote or a phrase, all rows of route.def; a phrase shows where its
  * traits hold.  It may hold values and one more phrase; deeper nesting is cut off, so that no row
  * can run away.
  */
@@ -52,7 +52,8 @@ static const struct {
 #include "route.def"
 };
 
-/* --- phrases --------------------------------------------------------------------------------- */
+/* --- quotes and phrases
+ * --------------------------------------------------------------------------------- */
 
 static const struct phrase {
     const char *name;
@@ -63,11 +64,29 @@ static const struct phrase {
 #include "route.def"
 };
 
+/* Rows ask only for what their own traits promise here too. */
+#define QUOTE(key, text, doc)                                     \
+    static const char *quote_##key(const struct recipe *recipe) { \
+        return text;                                              \
+    }
+#include "route.def"
+
+static const struct {
+    const char *name;
+    const char *(*text)(const struct recipe *recipe);
+} quotes[] = {
+#define QUOTE(key, text, doc) {#key, quote_##key},
+#include "route.def"
+};
+
 static void fill(struct buf *out, const struct filling *f, const char *text, int depth);
 
 static void put_place(struct buf *out, const struct filling *f, struct str name, int depth) {
     for (size_t i = 0; i < sizeof values / sizeof *values; i++)
         if (str_is(name, values[i].name)) buf_text(out, values[i].text(f));
+    for (size_t i = 0; i < sizeof quotes / sizeof *quotes; i++)
+        if (depth < DEEPEST_PHRASE && str_is(name, quotes[i].name))
+            fill(out, f, quotes[i].text(f->recipe), depth + 1);
     for (size_t i = 0; i < sizeof phrases / sizeof *phrases; i++) {
         const struct phrase *phrase = &phrases[i];
         bool shows = (f->traits & phrase->traits) == phrase->traits && !(f->traits & phrase->lacks);
