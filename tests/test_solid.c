@@ -218,6 +218,148 @@ static void any_body_agrees_with_a_fine_mesh(void **state) {
     }
 }
 
+/* --- steep steps -----------------------------------------------------------------------------
+ *
+ * Stations a third of a millimetre apart with centimetres between their sizes, against sums over
+ * many narrow slices: the surface's element is |dr/dx x dr/df|, taken as a cross product here. */
+
+static const double three_at[] = {0.1127016653792583, 0.5, 0.8872983346207417};
+static const double three_weight[] = {5.0 / 18, 8.0 / 18, 5.0 / 18};
+
+static struct body_table body_with_steps(unsigned long long *seed, bool round) {
+    struct body_table table = {0};
+    int rows = 2 + (int)(body_random(seed) * 8);
+    double x = 0;
+    for (int i = 0; i < rows; i++) {
+        bool tip = (i == 0 || i == rows - 1) && rows > 2 && body_random(seed) < 0.3;
+        double size = tip ? 0 : body_between(seed, 0.002, 0.030);
+        double wide = round ? 1 : body_between(seed, 0.1, 3);
+        double back = round ? size : size * body_between(seed, 0.5, 1);
+        body_row(&table, x, back, size, 2 * size * wide);
+        x += body_random(seed) < 0.5 ? body_between(seed, 0.0003, 0.003)
+                                     : body_between(seed, 0.005, 0.030);
+    }
+    return table;
+}
+
+/* dr/dx and dr/df at f around the section, seen from the nearest corner's centre or the middle. */
+static double element(const struct section *s, const struct section *slope, double f) {
+    double c = cos(f), n = sin(f), out_y = 0, out_z = 0, a = s->half_width, h = s->half_height;
+    double a_slope = slope->half_width, h_slope = slope->half_height;
+    if (s->shape != SECTION_OVAL) {
+        a = h = s->radius;
+        out_y = copysign(1, c) * (slope->half_width - slope->radius);
+        out_z = copysign(1, n) * (slope->half_height - slope->radius);
+        a_slope = h_slope = slope->radius;
+    }
+    double along_y = a_slope * c + out_y, along_z = slope->centre + h_slope * n + out_z;
+    double round_y = -a * n, round_z = h * c;
+    return sqrt(pow(along_y * round_z - along_z * round_y, 2) + round_z * round_z +
+                round_y * round_y);
+}
+
+/* All around the section at x, and the first moment of height. */
+static double rim_sum(const struct outline *outline, double x, double *lift) {
+    enum { QUARTER = 40 };
+    struct section s = section_at(outline, x, 0);
+    double back = curve_slope_at(&outline->back, x), belly = curve_slope_at(&outline->belly, x);
+    struct section slope = {.half_height = (back + belly) / 2,
+                            .centre = (back - belly) / 2,
+                            .half_width = curve_slope_at(&outline->width, x) / 2};
+    bool limited = s.shape == SECTION_ROUNDED && s.radius < outline->radius;
+    if (limited) slope.radius = s.half_width < s.half_height ? slope.half_width : slope.half_height;
+    double sum = 0;
+    *lift = 0;
+    for (int i = 0; i < 4 * QUARTER; i++)
+        for (int k = 0; k < 3; k++) {
+            double f = PI / 2 * (i + three_at[k]) / QUARTER, y, z;
+            double part = PI / 2 / QUARTER * three_weight[k] * element(&s, &slope, f);
+            rim_point(&s, f, &y, &z);
+            sum += part;
+            *lift += part * z;
+        }
+    if (s.shape == SECTION_OVAL) return sum;
+    double flat = 2 * (s.half_width - s.radius), side = 4 * (s.half_height - s.radius);
+    double top = flat * sqrt(1 + back * back), bottom = flat * sqrt(1 + belly * belly);
+    side *= sqrt(1 + slope.half_width * slope.half_width);
+    *lift +=
+        side * s.centre + top * (s.centre + s.half_height) + bottom * (s.centre - s.half_height);
+    return sum + side + top + bottom;
+}
+
+static double dense_surface(const struct outline *outline, int slices, double *height) {
+    double sum = 0, lift = 0, rim_lift;
+    const double *at = outline->back.x;
+    for (int row = 0; row + 1 < outline->back.count; row++)
+        for (int i = 0; i < slices; i++)
+            for (int k = 0; k < 3; k++) {
+                double wide = (at[row + 1] - at[row]) / slices;
+                double x = at[row] + wide * (i + three_at[k]);
+                sum += wide * three_weight[k] * rim_sum(outline, x, &rim_lift);
+                lift += wide * three_weight[k] * rim_lift;
+            }
+    for (int end = 0; end < 2; end++) {
+        struct section face = section_at(outline, end * outline->length, 0);
+        sum += section_area(&face);
+        lift += section_area(&face) * face.centre;
+    }
+    *height = lift / sum;
+    return sum;
+}
+
+/* A slice that holds the place where a corner's radius begins to be limited is integrated over a
+ * kink here: that is what the rounded sections' allowance is for. */
+static void steep_steps_do_not_spoil_the_surface(void **state) {
+    (void)state;
+    unsigned long long seed = 11;
+    for (int i = 0; i < 24; i++) {
+        struct body_table table = body_with_steps(&seed, false);
+        struct outline outline = body_outline(&arena, &table, (enum section_shape)(i % 3), 0.003);
+        double height, surface = dense_surface(&outline, 250, &height);
+        struct solid solid = solid_of(&outline, 0);
+        assert_close(solid.surface, surface, i % 3 == SECTION_ROUNDED ? 2e-5 : 1e-6);
+        assert_near(solid.surface_z, height, 1e-6 * outline.length);
+    }
+}
+
+/* Of a body of revolution the surface is 2 pi times the integral of r sqrt(1 + r'^2). */
+static void steep_bodies_of_revolution_have_their_surface(void **state) {
+    (void)state;
+    unsigned long long seed = 12;
+    for (int i = 0; i < 40; i++) {
+        enum { SLICES = 4000 };
+        struct body_table table = body_with_steps(&seed, true);
+        struct outline outline = body_outline(&arena, &table, SECTION_OVAL, 0);
+        double first = table.back[0], last = table.back[table.count - 1], sum = 0;
+        for (int row = 0; row + 1 < table.count; row++)
+            for (int k = 0; k < 3 * SLICES; k++) {
+                double wide = (table.x[row + 1] - table.x[row]) / SLICES;
+                double x = table.x[row] + wide * (k / 3 + three_at[k % 3]);
+                sum += wide * three_weight[k % 3] * curve_at(&outline.back, x) *
+                       hypot(1, curve_slope_at(&outline.back, x));
+            }
+        double surface = 2 * PI * sum + PI * (first * first + last * last);
+        assert_close(solid_of(&outline, 0).surface, surface, 5e-7);
+    }
+}
+
+/* A cone from a point to a disc within a tenth of a millimetre, and every steepness before that. */
+static void steep_cones_have_their_surface(void **state) {
+    (void)state;
+    for (double length = 0.1; length > 5e-5; length /= 3) {
+        double r = 0.014;
+        struct body_table table = {0};
+        body_row(&table, 0, 0, 0, 0);
+        body_row(&table, length, r, r, 2 * r);
+        for (int shape = 0; shape < 2; shape++) {
+            struct outline outline =
+                body_outline(&arena, &table, shape ? SECTION_ROUNDED : SECTION_OVAL, 1);
+            double surface = PI * r * (hypot(r, length) + r);
+            assert_close(solid_of(&outline, 0).surface, surface, 1e-12);
+        }
+    }
+}
+
 /* Many panels against few: a station where the curve passes anyway does not change the curve of a
  * straight taper, but halves the panels. */
 static void more_stations_on_a_straight_taper_change_nothing(void **state) {
@@ -320,6 +462,9 @@ int main(void) {
         cmocka_unit_test(an_ellipsoid_is_reached_with_many_stations),
         cmocka_unit_test(a_paraboloid_is_reached_with_many_stations),
         cmocka_unit_test(any_body_agrees_with_a_fine_mesh),
+        cmocka_unit_test(steep_steps_do_not_spoil_the_surface),
+        cmocka_unit_test(steep_bodies_of_revolution_have_their_surface),
+        cmocka_unit_test(steep_cones_have_their_surface),
         cmocka_unit_test(more_stations_on_a_straight_taper_change_nothing),
         cmocka_unit_test(a_finish_grows_sections_but_not_the_length),
         cmocka_unit_test(a_finish_does_not_grow_what_has_no_area),

@@ -1,5 +1,7 @@
 /* Integrals over the bare or finished body, panel by panel (panel.h): volume exactly, surface by
- * Gauss-Legendre quadrature along x and, for an oval or a round corner, around the section.
+ * Gauss-Legendre quadrature along x and, for an oval or a round corner, around the section.  Where
+ * a lower rule does not agree with the higher one, the stretch is halved both ways: a steep short
+ * step needs that, a fair body almost nowhere.
  *
  * With the surface as r(x, f) its element is |dr/dx x dr/df| dx df.
  * - An oval (a cos f, zc + h sin f):
@@ -15,43 +17,51 @@
 #include "compute/shape/panel.h"
 #include "compute/shape/section.h"
 
-static const double PI = 3.14159265358979323846;
+/* --- surface --------------------------------------------------------------------------------- */
 
-/* Around a quarter: 12 Gauss points, which a section five times as wide as high needs for 1e-6. */
-enum { AROUND = 12 };
-
-struct around {
-    double cosine[AROUND], sine[AROUND], weight[AROUND];
+/* A part of the surface, with its first moments. */
+struct patch {
+    double surface, moment_x, moment_z;
 };
 
-static struct around around_of_quarter(void) {
-    static const double at[AROUND / 2] = {0.009219682876640378, 0.0479413718147626,
-                                          0.1150486629028477,   0.2063410228566913,
-                                          0.3160842505009099,   0.4373832957442655};
-    static const double weight[AROUND / 2] = {0.02358766819325601, 0.05346966299765944,
-                                              0.08003916427167306, 0.1015837133615328,
-                                              0.1167462682691773,  0.1245735229067013};
-    struct around around;
-    for (int i = 0; i < AROUND / 2; i++) {
-        int j = AROUND - 1 - i;
-        double c = cos(0.5 * PI * at[i]), s = sin(0.5 * PI * at[i]);
-        around.cosine[i] = around.sine[j] = c;
-        around.sine[i] = around.cosine[j] = s;
-        around.weight[i] = around.weight[j] = 0.5 * PI * weight[i];
+static void add_patch(struct patch *sum, double weight, struct patch part) {
+    sum->surface += weight * part.surface;
+    sum->moment_x += weight * part.moment_x;
+    sum->moment_z += weight * part.moment_z;
+}
+
+/* Faces of a panel: an oval's; or the corners and flats of back and belly, and both sides. */
+enum face { FACE_OVAL, FACE_BACK, FACE_BELLY, FACE_FLATS };
+
+/* A stretch of a face: along x, and around a quarter by the angle f from the side (0) upward. */
+struct stretch {
+    const struct panel *panel;
+    enum face face;
+    double x0, x1, f0, f1;
+};
+
+struct around {
+    double cosine[GAUSS_MOST], sine[GAUSS_MOST], weight[GAUSS_MOST];
+    int count;
+};
+
+static struct around around_of(double f0, double f1, int points) {
+    const struct gauss *gauss = &gauss_rule[points - 1];
+    struct around around = {.count = points};
+    for (int i = 0; i < points; i++) {
+        double f = f0 + (f1 - f0) * gauss->at[i];
+        around.cosine[i] = cos(f);
+        around.sine[i] = sin(f);
+        around.weight[i] = (f1 - f0) * gauss->weight[i];
     }
     return around;
 }
 
-/* Surface over a length along x, and its first moment of height. */
-struct band {
-    double surface, moment_z;
-};
-
-static struct band oval_band(const struct section *s, const struct section *slope,
+static struct patch oval_rim(const struct section *s, const struct section *slope,
                              const struct around *around) {
     double h = s->half_height, a = s->half_width;
     double rise = a * slope->centre, sum = 0, lift = 0;
-    for (int i = 0; i < AROUND; i++) {
+    for (int i = 0; i < around->count; i++) {
         double c2 = around->cosine[i] * around->cosine[i], sine = around->sine[i];
         double s2 = sine * sine, round = h * h * c2 + a * a * s2;
         double even = h * slope->half_width * c2 + a * slope->half_height * s2;
@@ -61,71 +71,122 @@ static struct band oval_band(const struct section *s, const struct section *slop
         sum += above + below;
         lift += sine * (above - below);
     }
-    return (struct band){2 * sum, 2 * (s->centre * sum + h * lift)};
+    return (struct patch){2 * sum, 0, 2 * (s->centre * sum + h * lift)};
 }
 
-/* The corners and the flat of the back (sign 1) or of the belly (sign -1). */
-static struct band edge_band(const struct section *s, const struct section *slope, double sign,
-                             const struct around *around) {
-    double h = s->half_height, a = s->half_width, r = s->radius;
-    double climb = slope->half_height + sign * slope->centre; /* outward, of the flat */
-    double flat = 2 * (a - r) * sqrt(1 + climb * climb), sum = 0, lift = 0;
-    for (int i = 0; r > 0 && i < AROUND; i++) {
+/* The corners of the back (sign 1) or of the belly (sign -1). */
+static struct patch corner_rim(const struct section *s, const struct section *slope, double sign,
+                               const struct around *around) {
+    double r = s->radius, climb = slope->half_height + sign * slope->centre, sum = 0, lift = 0;
+    for (int i = 0; i < around->count; i++) {
         double spread = (slope->half_width - slope->radius) * around->cosine[i] +
                         (climb - slope->radius) * around->sine[i] + slope->radius;
         double part = 2 * r * around->weight[i] * sqrt(1 + spread * spread);
         sum += part;
         lift += part * around->sine[i];
     }
-    double moment =
-        flat * (s->centre + sign * h) + sum * (s->centre + sign * (h - r)) + sign * r * lift;
-    return (struct band){flat + sum, moment};
+    return (struct patch){sum, 0,
+                          sum * (s->centre + sign * (s->half_height - r)) + sign * r * lift};
 }
 
-static struct band band_of(const struct section *s, const struct section *slope,
-                           const struct around *around) {
-    if (s->shape == SECTION_OVAL) return oval_band(s, slope, around);
-    struct band back = edge_band(s, slope, 1, around), belly = edge_band(s, slope, -1, around);
+/* The flats of back and belly and both sides. */
+static struct patch flat_rim(const struct section *s, const struct section *slope) {
+    double up = slope->half_height + slope->centre, down = slope->half_height - slope->centre;
+    double back = 2 * (s->half_width - s->radius) * sqrt(1 + up * up);
+    double belly = 2 * (s->half_width - s->radius) * sqrt(1 + down * down);
     double side =
         4 * (s->half_height - s->radius) * sqrt(1 + slope->half_width * slope->half_width);
-    return (struct band){back.surface + belly.surface + side,
-                         back.moment_z + belly.moment_z + side * s->centre};
+    double sum = back + belly + side;
+    return (struct patch){sum, 0, sum * s->centre + (back - belly) * s->half_height};
+}
+
+static struct patch rim_of(enum face face, const struct section *s, const struct section *slope,
+                           const struct around *around) {
+    if (face == FACE_OVAL) return oval_rim(s, slope, around);
+    if (face == FACE_FLATS) return flat_rim(s, slope);
+    return corner_rim(s, slope, face == FACE_BACK ? 1 : -1, around);
+}
+
+static struct patch stretch_sum(const struct stretch *stretch, int along, int round) {
+    const struct gauss *gauss = &gauss_rule[along - 1];
+    struct around around = around_of(stretch->f0, stretch->f1, round);
+    struct patch sum = {0};
+    for (int i = 0; i < along; i++) {
+        double wide = stretch->x1 - stretch->x0, x = stretch->x0 + wide * gauss->at[i];
+        struct section slope, section = panel_slopes(stretch->panel, x, &slope);
+        struct patch rim = rim_of(stretch->face, &section, &slope, &around);
+        rim.moment_x = x * rim.surface;
+        add_patch(&sum, wide * gauss->weight[i], rim);
+    }
+    return sum;
+}
+
+/* Adds a stretch, halved both ways until a lower rule agrees with the higher to `allowed` (m2; a
+ * moment is compared by the body's length). */
+static void add_stretch(struct patch *sum, const struct stretch *stretch, double allowed,
+                        double length, int halvings) {
+    bool flat = stretch->face == FACE_FLATS;
+    struct patch whole = stretch_sum(stretch, 6, flat ? 1 : 6);
+    struct patch lower = stretch_sum(stretch, 4, flat ? 1 : 5);
+    double off =
+        fabs(whole.surface - lower.surface) +
+        (fabs(whole.moment_x - lower.moment_x) + fabs(whole.moment_z - lower.moment_z)) / length;
+    if (!(off > allowed) || halvings == 0) {
+        add_patch(sum, 1, whole);
+        return;
+    }
+    double x[] = {stretch->x0, 0.5 * (stretch->x0 + stretch->x1), stretch->x1};
+    double f[] = {stretch->f0, 0.5 * (stretch->f0 + stretch->f1), stretch->f1};
+    for (int i = 0; i < (flat ? 2 : 4); i++) {
+        struct stretch part = *stretch;
+        part.x0 = x[i % 2], part.x1 = x[i % 2 + 1];
+        if (!flat) part.f0 = f[i / 2], part.f1 = f[i / 2 + 1];
+        add_stretch(sum, &part, allowed, length, halvings - 1);
+    }
 }
 
 /* Sums that the centroids are made of. */
 struct sums {
     struct panel_integrals inside;
-    double surface, surface_x, surface_z, plan_area;
+    struct patch outside;
+    double plan_area;
 };
 
-static void add_surface(struct sums *sums, double surface, double x, double moment_z) {
-    sums->surface += surface;
-    sums->surface_x += surface * x;
-    sums->surface_z += moment_z;
+static void add_outside(struct sums *sums, const struct panel *panel, const struct outline *outline,
+                        double allowed) {
+    enum { HALVINGS = 12 };
+    const double eighth = 0.78539816339744831; /* of a turn */
+    enum face first = panel->shape == SECTION_OVAL ? FACE_OVAL : FACE_BACK;
+    enum face last = panel->shape == SECTION_OVAL ? FACE_OVAL : FACE_FLATS;
+    if (panel->shape != SECTION_OVAL && !(panel->radius + panel->finish > 0)) first = FACE_FLATS;
+    for (enum face face = first; face <= last; face++)
+        for (int half = 0; half < (face == FACE_FLATS ? 1 : 2); half++) {
+            struct stretch stretch = {.panel = panel,
+                                      .face = face,
+                                      .x0 = panel->start,
+                                      .x1 = panel->end,
+                                      .f0 = eighth * half,
+                                      .f1 = eighth * (half + 1)};
+            add_stretch(&sums->outside, &stretch, allowed, outline->length, HALVINGS);
+        }
 }
 
-static void add_panel(struct sums *sums, const struct panel *panel, double length,
-                      const struct around *around) {
-    double wide = panel->end - panel->start;
+static void add_panel(struct sums *sums, const struct panel *panel) {
     struct panel_integrals inside = panel_integrate(panel, panel->start, panel->end);
     sums->inside.volume += inside.volume;
     sums->inside.moment_x += inside.moment_x;
     sums->inside.moment_z += inside.moment_z;
-    int points = wide > length / 24 ? 6 : wide > length / 60 ? 4 : wide > length / 120 ? 3 : 2;
-    const struct gauss *gauss = &gauss_rule[points - 1];
-    for (int i = 0; i < points; i++) {
-        double x = panel->start + wide * gauss->at[i], weight = wide * gauss->weight[i];
-        struct section slope, section = panel_slopes(panel, x, &slope);
-        struct band band = band_of(&section, &slope, around);
-        add_surface(sums, weight * band.surface, x, weight * band.moment_z);
-        sums->plan_area += weight * 2 * section.half_width;
+    const struct gauss *gauss = &gauss_rule[1]; /* exact for a cubic */
+    double wide = panel->end - panel->start;
+    for (int i = 0; i < 2; i++) {
+        struct section section = panel_section(panel, panel->start + wide * gauss->at[i]);
+        sums->plan_area += wide * gauss->weight[i] * 2 * section.half_width;
     }
 }
 
 static void add_face(struct sums *sums, const struct outline *outline, double x, double finish) {
     struct section face = section_at(outline, x, finish);
-    double area = section_area(&face);
-    add_surface(sums, area, x, area * face.centre);
+    add_patch(&sums->outside, section_area(&face), (struct patch){1, x, face.centre});
 }
 
 static double highest(const struct curve *curve) {
@@ -135,31 +196,35 @@ static double highest(const struct curve *curve) {
 }
 
 struct solid solid_of(const struct outline *outline, double finish) {
-    struct around around = around_of_quarter();
     struct sums sums = {0};
-    for (int row = 0; row + 1 < outline->back.count; row++) {
-        struct panel panels[PANELS_MOST];
-        int count = panels_between(outline, row, finish, panels);
-        for (int i = 0; i < count; i++) add_panel(&sums, &panels[i], outline->length, &around);
-    }
-    add_face(&sums, outline, 0, finish);
-    add_face(&sums, outline, outline->length, finish);
     struct solid solid = {
-        .volume = sums.inside.volume,
-        .surface = sums.surface,
-        .plan_area = sums.plan_area,
         .width = highest(&outline->width) + 2 * finish,
         .top = highest(&outline->back) + finish,
         .bottom = -highest(&outline->belly) - finish,
     };
     solid.height = solid.top - solid.bottom;
+    /* For one stretch; the true error lies far below the difference of the two rules. */
+    double allowed = 1e-7 * outline->length * (solid.width + solid.height);
+    for (int row = 0; row + 1 < outline->back.count; row++) {
+        struct panel panels[PANELS_MOST];
+        int count = panels_between(outline, row, finish, panels);
+        for (int i = 0; i < count; i++) {
+            add_panel(&sums, &panels[i]);
+            add_outside(&sums, &panels[i], outline, allowed);
+        }
+    }
+    add_face(&sums, outline, 0, finish);
+    add_face(&sums, outline, outline->length, finish);
+    solid.volume = sums.inside.volume;
+    solid.surface = sums.outside.surface;
+    solid.plan_area = sums.plan_area;
     if (solid.volume > 0) {
         solid.centroid_x = sums.inside.moment_x / solid.volume;
         solid.centroid_z = sums.inside.moment_z / solid.volume;
     }
     if (solid.surface > 0) {
-        solid.surface_x = sums.surface_x / solid.surface;
-        solid.surface_z = sums.surface_z / solid.surface;
+        solid.surface_x = sums.outside.moment_x / solid.surface;
+        solid.surface_z = sums.outside.moment_z / solid.surface;
     }
     return solid;
 }
