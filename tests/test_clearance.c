@@ -2,7 +2,6 @@
 #include "recipe_text.h"
 
 #include "compute/plug/clearance.h"
-#include "compute/shape/section.h"
 
 struct roomy {
     const struct recipe *recipe;
@@ -35,113 +34,6 @@ static const char *one_bore(struct bench *b, double at, double drill, double dep
     return arena_printf(&b->arena,
                         "ballast: {bores: [{at: %g mm, drill: %g mm, depth: %g mm, load: []}]}\n",
                         at, drill, depth);
-}
-
-static double wall(struct bench *b, const char *body, double at, double drill, double depth) {
-    struct roomy r = room(b, PARTS(.body = body, .ballast = one_bore(b, at, drill, depth)));
-    return clearance_wall(&r.plug, &r.fills[0]);
-}
-
-static const char *tube(struct bench *b, const char *section, double height, double width) {
-    return arena_printf(&b->arena,
-                        "body:\n  length: 100 mm\n  section: {shape: %s}\n  stations:\n"
-                        "    - {at: 0 %%, back: %g mm, belly: %g mm, width: %g mm}\n"
-                        "    - {at: 100 %%, back: %g mm, belly: %g mm, width: %g mm}\n",
-                        section, height / 2, height / 2, width, height / 2, height / 2, width);
-}
-
-/* --- the wall -------------------------------------------------------------------------------- */
-
-/* In a box the back, a flank or an end is nearest. */
-static void in_a_box_the_nearest_face_is_the_wall(void **state) {
-    static const struct {
-        double at, drill, depth, wall;
-    } cases[] = {
-        {50, 8, 15, 0.005},                     /* the back: 20 - 15 */
-        {50, 8, 12, 0.006},                     /* the flanks, above the middle line: 10 - 4 */
-        {50, 14, 12, 0.003}, {6, 8, 12, 0.002}, /* the nose: 6 - 4 */
-        {95, 8, 13, 0.001},                     /* the tail: 5 - 4 */
-        {50, 8, 17, 0.003},
-    };
-    struct bench *b = *state;
-    const char *box = tube(b, "square", 20, 20);
-    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++)
-        assert_near(wall(b, box, cases[i].at, cases[i].drill, cases[i].depth), cases[i].wall, 1e-8);
-}
-
-/* Only the surface above the sections' middle line counts: else the mouth would. */
-static void below_the_middle_of_the_body_the_wall_is_measured_to_the_middle_line(void **state) {
-    struct bench *b = *state;
-    assert_near(wall(b, tube(b, "square", 20, 20), 50, 8, 8), hypot(0.006, 0.002), 1e-8);
-    assert_near(wall(b, tube(b, "oval", 20, 20), 50, 8, 7), hypot(0.006, 0.003), 1e-8);
-}
-
-/* Across a round body of radius R a bore of radius r to depth d ends h = d - R above the middle:
- * its rim is R - hypot(r, h) from the surface. */
-static void in_a_round_body_the_rim_of_the_bore_is_nearest(void **state) {
-    struct bench *b = *state;
-    const char *round = tube(b, "oval", 20, 20);
-    static const double depths[] = {11, 13, 15, 16.5};
-    for (size_t i = 0; i < sizeof depths / sizeof *depths; i++) {
-        double high = depths[i] * 1e-3 - 0.010;
-        assert_near(wall(b, round, 50, 8, depths[i]), 0.010 - hypot(0.004, high), 1e-8);
-    }
-    assert_near(wall(b, round, 50, 8, 10), 0.006, 1e-8);
-}
-
-/* The corner of a rounded box: from the bore's rim to the arc about (a - r, h - r). */
-static void in_a_rounded_box_the_corner_may_be_nearest(void **state) {
-    struct bench *b = *state;
-    const char *rounded = tube(b, "rounded, radius: 8 mm", 20, 20);
-    double rim_y = 0.006, rim_z = 0.006; /* drill 12, depth 16 */
-    double corner = 0.008 - hypot(rim_y - 0.002, rim_z - 0.002);
-    assert_near(wall(b, rounded, 50, 12, 16), fmin(corner, 0.004), 1e-8);
-    assert_true(corner < 0.004);
-}
-
-static void a_bore_through_the_back_has_no_wall(void **state) {
-    struct bench *b = *state;
-    assert_true(wall(b, tube(b, "square", 20, 20), 50, 8, 20.5) < 0);
-    assert_true(wall(b, tube(b, "oval", 20, 20), 50, 8, 19.9) <= 0);
-    assert_near(wall(b, tube(b, "square", 20, 20), 50, 8, 20), 0, 1e-8);
-}
-
-/* Every point of the upper surface, on a fine grid: the search may only be nearer, and not by more
- * than half a step of the grid. */
-static double brute_wall(const struct roomy *r) {
-    enum { X = 600, U = 180 };
-    const struct bore_fill *fill = &r->fills[0];
-    double nearest = INFINITY, top = fill->mouth_z + fill->depth;
-    for (int i = 0; i <= X; i++) {
-        double x = r->plug.outline.length * i / X;
-        struct section s = section_at(&r->plug.outline, x, 0);
-        for (int k = 0; k <= U; k++) {
-            double angle = circle / 2 * k / U;
-            double y = s.half_width * cos(angle), z = s.centre + s.half_height * sin(angle);
-            double side = fmax(hypot(x - fill->at, y) - fill->drill / 2, 0);
-            nearest = fmin(nearest, hypot(side, fmax(fmax(z - top, fill->mouth_z - z), 0)));
-        }
-    }
-    return nearest;
-}
-
-static void the_search_finds_the_nearest_point_of_a_curved_body(void **state) {
-    static const char *const body =
-        "body:\n  length: 100 mm\n  section: {shape: oval}\n  stations:\n"
-        "    - {at: 0 mm, back: 2 mm, belly: 4 mm, width: 6 mm}\n"
-        "    - {at: 20 mm, back: 11 mm, belly: 9 mm, width: 18 mm}\n"
-        "    - {at: 50 mm, back: 8 mm, belly: 14 mm, width: 22 mm}\n"
-        "    - {at: 80 mm, back: 12 mm, belly: 7 mm, width: 9 mm}\n"
-        "    - {at: 100 mm, back: 3 mm, belly: 3 mm, width: 5 mm}\n";
-    struct bench *b = *state;
-    for (int at = 12; at <= 92; at += 10)
-        for (int depth = 8; depth <= 16; depth += 4) {
-            struct roomy r = room(b, PARTS(.body = body, .ballast = one_bore(b, at, 5, depth)));
-            double found = clearance_wall(&r.plug, &r.fills[0]), brute = brute_wall(&r);
-            if (found < 0) continue; /* broken through: no distance to compare */
-            assert_true(found <= brute + 1e-9);
-            assert_true(found >= brute - 0.1e-3);
-        }
 }
 
 /* --- two bores ------------------------------------------------------------------------------- */
@@ -263,12 +155,6 @@ static void without_bores_there_is_nothing_to_be_near_to(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        BENCH_TEST(in_a_box_the_nearest_face_is_the_wall),
-        BENCH_TEST(below_the_middle_of_the_body_the_wall_is_measured_to_the_middle_line),
-        BENCH_TEST(in_a_round_body_the_rim_of_the_bore_is_nearest),
-        BENCH_TEST(in_a_rounded_box_the_corner_may_be_nearest),
-        BENCH_TEST(a_bore_through_the_back_has_no_wall),
-        BENCH_TEST(the_search_finds_the_nearest_point_of_a_curved_body),
         BENCH_TEST(two_bores_are_as_far_apart_as_their_sides),
         BENCH_TEST(bores_at_different_heights_are_apart_from_corner_to_corner),
         BENCH_TEST(bores_that_meet_have_a_distance_of_zero_or_less),

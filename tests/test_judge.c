@@ -140,7 +140,14 @@ static void a_load_that_does_not_fit_is_an_error_with_both_heights(void **state)
     EXPECT_EACH(cases);
 }
 
-/* Common practice, no source: 3 mm of wood at least, 5 mm for peace of mind. */
+#define BOX_HIGH(height)                                                 \
+    "body:\n  length: 100 mm\n  section: {shape: square}\n  stations:\n" \
+    "    - {at: 0 %, back: 10 mm, belly: " height ", width: 20 mm}\n"    \
+    "    - {at: 100 %, back: 10 mm, belly: " height ", width: 20 mm}\n"
+#define ONE_BORE(depth) "ballast: {bores: [{at: 50 mm, drill: 8 mm, depth: " depth ", load: []}]}\n"
+
+/* Common practice, no source: 3 mm of wood at least, 5 mm for peace of mind; 4 mm have to do in a
+ * body that is less than 20 mm high. */
 static void a_thin_wall_is_doubtful_and_a_thinner_one_an_error(void **state) {
     static const struct judgement cases[] = {
         {{.ballast = "ballast: {bores: [{at: 50 mm, drill: 8 mm, depth: 17.2 mm, load: []}]}\n"},
@@ -155,13 +162,33 @@ static void a_thin_wall_is_doubtful_and_a_thinner_one_an_error(void **state) {
         {{.ballast = "ballast: {bores: [{at: 50 mm, drill: 8 mm, depth: 21 mm, load: []}]}\n"},
          "50 mm",
          "error wall: this bore meets the surface above"},
+        {{.ballast = ONE_BORE("17 mm")},
+         "50 mm",
+         "warning wall: only 3 mm between this bore and the surface above"},
+        {{.body = BOX_HIGH("9.9 mm"), .ballast = ONE_BORE("16 mm")},
+         "50 mm",
+         "warning wall: only 3.9 mm between this bore and the surface above"},
     };
     EXPECT_EACH(cases);
+    assert_false(said_rule(*state, PARTS(.ballast = ONE_BORE("15 mm")), "wall"));
     assert_false(said_rule(
-        *state,
-        PARTS(.ballast =
-                  "ballast: {bores: [{at: 50 mm, drill: 8 mm, depth: 14.8 mm, load: []}]}\n"),
-        "wall"));
+        *state, PARTS(.body = BOX_HIGH("9.9 mm"), .ballast = ONE_BORE("15.8 mm")), "wall"));
+}
+
+/* A groove half a millimetre wide that leaves 12 of 20 mm, 1 mm off the bore's side: level with the
+ * bore's end, three quarters down, its flank 10 - 8 (3 t^2 - 2 t^3) is at t = 0.6736 of 0.25 mm. */
+static void a_groove_beside_a_bore_thins_its_wall(void **state) {
+    static const struct judgement cases[] = {
+        {{.body = "body:\n  length: 100 mm\n  section: {shape: square}\n  stations:\n"
+                  "    - {at: 0 mm, back: 10 mm, belly: 10 mm, width: 30 mm}\n"
+                  "    - {at: 53.75 mm, back: 10 mm, belly: 10 mm, width: 30 mm}\n"
+                  "    - {at: 54 mm, back: 2 mm, belly: 10 mm, width: 30 mm}\n"
+                  "    - {at: 54.25 mm, back: 10 mm, belly: 10 mm, width: 30 mm}\n"
+                  "    - {at: 100 mm, back: 10 mm, belly: 10 mm, width: 30 mm}\n",
+          .ballast = "ballast: {bores: [{at: 50.0 mm, drill: 6 mm, depth: 14 mm, load: []}]}\n"},
+         "50.0 mm",
+         "error wall: only 0.918 mm between this bore and the surface above"}};
+    EXPECT_EACH(cases);
 }
 
 static void a_bore_that_meets_something_is_an_error_and_a_near_miss_doubtful(void **state) {
@@ -350,6 +377,7 @@ int main(void) {
         BENCH_TEST(eyes_outside_the_body_are_an_error),
         BENCH_TEST(a_load_that_does_not_fit_is_an_error_with_both_heights),
         BENCH_TEST(a_thin_wall_is_doubtful_and_a_thinner_one_an_error),
+        BENCH_TEST(a_groove_beside_a_bore_thins_its_wall),
         BENCH_TEST(a_bore_that_meets_something_is_an_error_and_a_near_miss_doubtful),
         BENCH_TEST(an_aim_with_nothing_to_solve_is_a_warning_with_both_values),
         BENCH_TEST(one_bore_for_both_aims_is_a_warning_with_the_attitude),

@@ -2,6 +2,7 @@
 #include "answer.h"
 
 #include "compute/ballast/pieces.h"
+#include "compute/plug/wall.h"
 
 /* --- the pieces on hand ---------------------------------------------------------------------- */
 
@@ -35,7 +36,7 @@ static int ways_into(const struct answer *a, int bore, struct way *ways) {
         if (pieces > 3 || !goes_in) continue;
         way.fill = bore_filled(&a->plug, bore, mass, height);
         goes_in = way.fill.fits && (!pieces || ballast->bores[bore].depth.given ||
-                                    clearance_wall(&a->plug, &way.fill) >= 0.003);
+                                    wall_enough(wall_least(&a->plug, &way.fill)));
         assert_true(number < MOST_WAYS);
         if (goes_in) ways[number++] = way;
     }
@@ -137,7 +138,7 @@ static void loads_that_would_break_through_the_back_are_passed_over(void **state
     for (int i = 0; i < a.result.best_count; i++) {
         double load = a.result.best[i].load[0];
         struct bore_fill fill = bore_filled(&a.plug, 0, load, bore_slug(&a.plug, 0, load));
-        assert_true(clearance_wall(&a.plug, &fill) >= 0.003);
+        assert_true(wall_least(&a.plug, &fill) >= 0.003);
     }
 }
 

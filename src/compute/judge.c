@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "compute/plug/wall.h"
 #include "compute/shape/section.h"
 #include "model/reference.h"
 
@@ -121,8 +122,8 @@ static void judge_room(const struct judge *j, const struct bore *bore, struct na
                        double distance, double error_under, double warn_under, const char *rule) {
     const char *what = name_text(j->arena, other);
     const char *shown = show(j, distance > 0 ? distance : 0, DIM_LENGTH, 3);
-    bool error = distance < error_under || distance <= 0;
-    if (distance >= warn_under) return;
+    bool error = wall_short(distance, error_under);
+    if (!wall_short(distance, warn_under)) return;
     const char *due =
         arena_printf(j->arena, "%s is due",
                      show(j, error && error_under > 0 ? error_under : warn_under, DIM_LENGTH, 3));
@@ -146,7 +147,7 @@ static void judge_bores(const struct judge *j) {
                      "the load stands %s high in a bore that is %s deep",
                      show(j, fill->slug, DIM_LENGTH, 4), show(j, fill->depth, DIM_LENGTH, 4));
         judge_room(j, bore, (struct name){.key = NAME_SURFACE}, result->wall[i],
-                   fact(FACT_WALL_LEAST), fact(FACT_WALL_DOUBTFUL), "wall");
+                   fact(FACT_WALL_LEAST), wall_doubtful(&j->results->plug), "wall");
     }
     for (int i = 0; i < result->clearance_count; i++) {
         const struct clearance *c = &result->clearances[i];

@@ -9,6 +9,7 @@
 #include "compute/ballast/remedy.h"
 #include "compute/ballast/solve.h"
 #include "compute/ballast/spread.h"
+#include "compute/plug/wall.h"
 
 /* A gram more or less in one bore that stays as it was drilled, or is drilled to suit. */
 static struct trial trial_of(const struct weighing *w, const struct bore_fill *fills, int bore,
@@ -63,7 +64,7 @@ struct ballast_result ballast_of(struct arena *arena, const struct plug *plug) {
     result.best_count = pieces_best(arena, &w, result.fills, result.best, &result.best_proven);
     try_grams(&w, &result);
     for (int i = 0; i < result.bore_count; i++)
-        result.wall[i] = clearance_wall(plug, &result.fills[i]);
+        result.wall[i] = wall_least(plug, &result.fills[i]);
     result.clearance_count = clearance_all(arena, plug, result.fills, &result.clearances);
     return result;
 }

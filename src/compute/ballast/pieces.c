@@ -15,6 +15,7 @@
 #include <string.h>
 
 #include "compute/ballast/torque.h"
+#include "compute/plug/wall.h"
 #include "model/reference.h"
 
 /* What may go into one bore. */
@@ -227,8 +228,7 @@ static bool is_drillable(struct picker *p, int which, int choice) {
     double depth = c->fill.depth;
     if (p->ballast->bores[p->bores[which]].depth.given || c->piece[0] < 0) return true;
     if (depth > p->drillable[which] && depth < p->too_deep[which]) {
-        double wall = clearance_wall(p->w->plug, &c->fill);
-        if (wall >= reference_fact[FACT_WALL_LEAST].value)
+        if (wall_enough(wall_least(p->w->plug, &c->fill)))
             p->drillable[which] = depth;
         else
             p->too_deep[which] = depth;

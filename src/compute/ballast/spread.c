@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "base/unit.h"
+#include "compute/plug/wall.h"
 #include "model/reference.h"
 
 enum { MOST_ROWS = 25 }; /* of the table by the body's mass: half a printed page */
@@ -30,7 +31,7 @@ double spread_of(const struct plug *plug) {
  * depth the wall is judged with the plug itself. */
 static bool load_fits(const struct plug *plug, int bore, const struct bore_fill *fill) {
     if (!fill->fits || plug->recipe->ballast->bores[bore].depth.given) return fill->fits;
-    return clearance_wall(plug, fill) >= reference_fact[FACT_WALL_LEAST].value;
+    return wall_enough(wall_least(plug, fill));
 }
 
 static struct spread_case solved_in(struct arena *arena, const struct plug *plug, double density,

@@ -1,6 +1,6 @@
 /* A bore is an upright cylinder in the middle plane; slot and wires are boxes and cylinders in the
  * same plane, so that their distance is that of two rectangles in the side view.  Eye sockets lie
- * across, and the surface is searched on a grid that is then refined. */
+ * across. */
 #include "compute/plug/clearance.h"
 
 #include <math.h>
@@ -99,82 +99,6 @@ static double socket_distance(const struct plug *plug, const struct bore_fill *f
         nearest = fmin(nearest, hypot(side, fmax(inner - r * sin(angle), 0)));
     }
     return nearest;
-}
-
-/* --- the wall -------------------------------------------------------------------------------- */
-
-/* The upper half of a section as a curve: u = 0 on the middle line at the side, u = 1 on top. */
-static void upper_point(const struct section *s, double u, double *y, double *z) {
-    if (s->shape == SECTION_OVAL) {
-        double angle = u * 1.57079632679489661923;
-        *y = s->half_width * cos(angle);
-        *z = s->centre + s->half_height * sin(angle);
-        return;
-    }
-    double straight_up = s->half_height - s->radius, straight_in = s->half_width - s->radius;
-    double arc = s->radius * 1.57079632679489661923, run = u * (straight_up + arc + straight_in);
-    if (run <= straight_up) {
-        *y = s->half_width;
-        *z = s->centre + run;
-    } else if (run <= straight_up + arc && arc > 0) {
-        double angle = (run - straight_up) / s->radius;
-        *y = straight_in + s->radius * cos(angle);
-        *z = s->centre + straight_up + s->radius * sin(angle);
-    } else {
-        *y = fmax(straight_in - (run - straight_up - arc), 0);
-        *z = s->centre + s->half_height;
-    }
-}
-
-/* Distance of a surface point from the bore; points below its mouth count from the mouth. */
-static double surface_distance(const struct plug *plug, const struct bore_fill *fill, double x,
-                               double u) {
-    double y, z, top = fill->mouth_z + fill->depth;
-    struct section s = section_at(&plug->outline, x, 0);
-    upper_point(&s, u, &y, &z);
-    double side = hypot(x - fill->at, y) - fill->drill / 2;
-    double end = fmax(z - top, fill->mouth_z - z);
-    if (side <= 0 && end <= 0) return fmax(side, end); /* the bore has broken through here */
-    return hypot(fmax(side, 0), fmax(end, 0));
-}
-
-/* The flat ends: their upper halves, nearest in the middle plane at some height. */
-static double end_distance(const struct plug *plug, const struct bore_fill *fill, double x) {
-    struct section s = section_at(&plug->outline, x, 0);
-    if (s.half_height <= 0 || s.half_width <= 0) return INFINITY;
-    double top = fill->mouth_z + fill->depth;
-    double up = fmax(fmax(s.centre - top, fill->mouth_z - (s.centre + s.half_height)), 0);
-    double along = fabs(x - fill->at) - fill->drill / 2;
-    return along <= 0 && up <= 0 ? along : hypot(fmax(along, 0), up);
-}
-
-double clearance_wall(const struct plug *plug, const struct bore_fill *fill) {
-    enum { GRID_X = 24, GRID_U = 6, HALVINGS = 15, MOST_MOVES = 400 };
-    double length = plug->outline.length, reach = 2 * plug->bare.height + fill->drill;
-    double from = fmax(fill->at - reach, 0), to = fmin(fill->at + reach, length);
-    double best = INFINITY, best_x = fill->at, best_u = 1;
-    for (int i = 0; i <= GRID_X; i++)
-        for (int k = 0; k <= GRID_U; k++) {
-            double x = from + (to - from) * i / GRID_X, u = (double)k / GRID_U;
-            double d = surface_distance(plug, fill, x, u);
-            if (d < best) best = d, best_x = x, best_u = u;
-        }
-    /* Pattern search from the best node, halving the steps. */
-    double step_x = (to - from) / GRID_X, step_u = 1.0 / GRID_U;
-    for (int round = 0, moves = 0; round < HALVINGS;) {
-        bool moved = false;
-        for (int i = -1; i <= 1; i++)
-            for (int k = -1; k <= 1; k++) {
-                double x = fmin(fmax(best_x + i * step_x, from), to);
-                double u = fmin(fmax(best_u + k * step_u, 0), 1);
-                double d = surface_distance(plug, fill, x, u);
-                if (d < best) best = d, best_x = x, best_u = u, moved = true;
-            }
-        if (moved && ++moves < MOST_MOVES) continue;
-        step_x /= 2, step_u /= 2, round++;
-    }
-    best = fmin(best, end_distance(plug, fill, 0));
-    return fmin(best, end_distance(plug, fill, length));
 }
 
 /* --- all pairs ------------------------------------------------------------------------------- */

@@ -1,5 +1,5 @@
-/* Room around ballast bores: to the surface, to each other, to slot, sockets and wires
- * (docs/physics.md, 7).  Metres.
+/* Room between ballast bores and what else is cut into the wood: each other, slot, sockets, wires
+ * (docs/physics.md, 7.2).  Metres.  The wood that a bore leaves above itself: wall.h.
  */
 #ifndef PLUGWRIGHT_PLUG_CLEARANCE_H
 #define PLUGWRIGHT_PLUG_CLEARANCE_H
@@ -11,9 +11,6 @@ struct clearance {
     struct name other; /* another bore, the slot, the sockets, the wire of a fitting */
     double distance;   /* 0 or less: they meet */
 };
-
-/* Least distance from a bore's side and end to the surface above the sections' middle line. */
-double clearance_wall(const struct plug *plug, const struct bore_fill *fill);
 
 /* Every pair of a bore and something else; returns their number. */
 int clearance_all(struct arena *arena, const struct plug *plug, const struct bore_fill *fills,

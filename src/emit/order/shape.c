@@ -5,6 +5,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "compute/plug/wall.h"
+
 /* --- 1:1 templates -------------------------------------------------------------------------- */
 
 static void offsets_table(struct order *order) {
@@ -93,7 +95,10 @@ static void load_table(struct order *order) {
     md_table_end(md);
     md_para(md,
             "Depth counts from the finished belly. The load stands that high at the inner end of "
-            "its bore; the rest is filler. The wall is the least wood to back or flank.");
+            "its bore; the rest is filler. The wall is the least wood to the surface above, groove "
+            "and end included: under %s is an error, under %s doubtful in this body.",
+            order_length(order, reference_fact[FACT_WALL_LEAST].value),
+            order_length(order, wall_doubtful(&order->results->plug)));
 }
 
 static void opening_row(struct order *order, const char *what, const char *enters,
