@@ -101,6 +101,8 @@ static void the_report_has_every_key_that_is_fixed(void **state) {
         {"float.finished.attitude_deg", 'n'},
         {"float.finished.waterline_nose_mm", 'n'},
         {"float.finished.waterline_tail_mm", 'n'},
+        {"float.finished.water_fore.on", 's'},
+        {"float.finished.water_aft.at_mm", 'n'},
         {"float.finished.gm_mm", 'n'},
         {"float.finished.righting_arm_mm.18", 'n'},
         {"float.finished.self_righting", 'b'},

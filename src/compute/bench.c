@@ -47,12 +47,12 @@ struct bench_comparison bench_compare(const struct recipe *recipe, const struct 
     c.finished = mass_reading(&measured->finished, bench_mass(results, WEIGHED_FINISHED));
     if (c.finished.given) c.reserve = 1 - c.finished.read / finished->rest.capacity;
     if (measured->waterline && test->waterline_given) {
-        const struct waterline *read = measured->waterline;
+        struct water_level read = waterline_read(&results->plug, measured->waterline);
         double length = results->plug.outline.length;
-        c.nose = (struct bench_reading){true, test->waterline_nose, read->nose};
-        c.tail = (struct bench_reading){true, test->waterline_tail, read->tail};
+        c.nose = (struct bench_reading){true, test->waterline_nose, read.nose};
+        c.tail = (struct bench_reading){true, test->waterline_tail, read.tail};
         c.attitude = (struct bench_reading){true, test->rest.attitude,
-                                            atan((read->nose - read->tail) / length)};
+                                            atan((read.nose - read.tail) / length)};
     }
     return c;
 }

@@ -11,7 +11,7 @@ static void range_quantity(struct buf *out, const struct field *f) { /* in the d
 
 static void range_quantities(struct buf *out, const struct field *f) {
     range_quantity(out, f);
-    buf_text(out, ", or a list of such");
+    buf_printf(out, ", or a list of up to %d", f->most);
 }
 
 static void range_position(struct buf *out, const struct field *f) {

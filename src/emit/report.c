@@ -70,6 +70,19 @@ static void put_righting(struct json *j, const struct condition *c) {
     json_put_shown_if(j, "lean_deg_per_mm", c->lean_given, SHOWN_ANGLE, lean);
 }
 
+/* A place that can be marked: a height on nose or tail, a distance from the nose on back or belly.
+ */
+static void put_mark(struct json *j, const char *key, const struct water_mark *mark) {
+    if (mark->on == MARK_NONE) {
+        json_put_null(j, key);
+        return;
+    }
+    json_open_object(j, key);
+    json_put_text(j, "on", name_marks[mark->on]);
+    json_put_shown(j, "at_mm", SHOWN_LENGTH, mark->at);
+    json_close(j);
+}
+
 static void condition_part(struct json *j, const char *key, const struct condition *c) {
     json_open_object(j, key);
     json_put_shown(j, "mass_g", SHOWN_MASS, c->burden.mass);
@@ -83,6 +96,9 @@ static void condition_part(struct json *j, const char *key, const struct conditi
     json_put_shown(j, "attitude_deg", SHOWN_ANGLE, c->rest.attitude);
     json_put_shown_if(j, "waterline_nose_mm", c->waterline_given, SHOWN_LENGTH, c->waterline_nose);
     json_put_shown_if(j, "waterline_tail_mm", c->waterline_given, SHOWN_LENGTH, c->waterline_tail);
+    put_mark(j, "water_fore", &c->marks.fore);
+    put_mark(j, "water_aft", &c->marks.aft);
+    json_put_shown_if(j, "water_flank_mm", c->marks.flank_given, SHOWN_LENGTH, c->marks.flank);
     json_put_shown(j, "gm_mm", SHOWN_LENGTH, c->rest.gm);
     put_righting(j, c);
     json_put_shown(j, "speed_mm_s", SHOWN_SPEED, c->speed);

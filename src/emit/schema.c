@@ -75,7 +75,6 @@ static void schema_ids(struct json *j, const struct field *field) {
 }
 
 static void schema_quantities(struct json *j, const struct field *field) {
-    (void)field;
     json_open_list(j, "anyOf");
     json_open_object(j, NULL);
     put_scalar(j);
@@ -85,7 +84,7 @@ static void schema_quantities(struct json *j, const struct field *field) {
     put_scalar(j);
     json_close(j);
     json_put_whole(j, "minItems", 1);
-    json_put_whole(j, "maxItems", MAX_RUN);
+    json_put_whole(j, "maxItems", field->most);
     json_close(j);
     json_close(j);
 }

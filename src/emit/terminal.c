@@ -84,6 +84,12 @@ static const char *waterline(const struct screen *s, const struct condition *c, 
     return c->waterline_given ? length(s, height) : "-";
 }
 
+/* "back 22.0 mm": from the nose; "tail −3.0 mm": above the datum. */
+static const char *mark(const struct screen *s, const struct water_mark *m) {
+    if (m->on == MARK_NONE) return "-";
+    return arena_printf(s->arena, "%s %s", name_marks[m->on], length(s, m->at));
+}
+
 static const char *vanishing(const struct screen *s, const struct condition *c) {
     if (c->righting.self_righting) return "rights itself";
     return c->righting.vanishes ? measure_angle(s->arena, c->righting.vanishing) : "-";
@@ -109,6 +115,8 @@ static void floating(const struct screen *s) {
          waterline(s, f, f->waterline_nose));
     pair(s, "waterline at the tail", waterline(s, t, t->waterline_tail),
          waterline(s, f, f->waterline_tail));
+    pair(s, "water meets it forward", mark(s, &t->marks.fore), mark(s, &f->marks.fore));
+    pair(s, "water meets it aft", mark(s, &t->marks.aft), mark(s, &f->marks.aft));
     pair(s, "metacentric height", length(s, t->rest.gm), length(s, f->rest.gm));
     pair(s, "rights itself up to", vanishing(s, t), vanishing(s, f));
     pair(s,

@@ -137,10 +137,10 @@ static bool bind_quantities(struct binder *b, const struct node *node, const str
     int count = many ? node->count : 1;
     struct field one = *field; /* of an item */
     one.kind = FIELD_QUANTITY, one.offset = 0;
-    if (count < 1 || count > MAX_RUN) {
+    if (count < 1 || count > field->most) {
         fail(b, node->at, "range", field_hint(b, field),
              arena_printf(b->arena, "'%s' has %d items; 1 to %d are allowed", field->key, count,
-                          MAX_RUN));
+                          field->most));
         return false;
     }
     double *items = NEW(b->arena, double, count), *item = items;

@@ -214,6 +214,38 @@ static bool more_blanks_than_plugs(const struct recipe *r, const struct measured
     return m->blank_count > r->make;
 }
 
+static int readings(const struct waterline *w) {
+    return w->nose.given + w->tail.given + w->back_count + w->belly_count;
+}
+
+static bool not_two_readings(const struct recipe *r, const struct waterline *w, int number) {
+    (void)r, (void)number;
+    return readings(w) != 2;
+}
+
+/* Closer to each other than this the line through both is anybody's guess. */
+static const double readings_apart = 1e-3;
+
+static bool read_in_one_place(const struct recipe *r, const struct waterline *w, int number) {
+    double at[2 * MAX_READINGS + 2] = {0};
+    int count = w->nose.given;
+    (void)number;
+    if (readings(w) != 2) return false;
+    for (int i = 0; i < w->back_count; i++) at[count++] = w->back[i];
+    for (int i = 0; i < w->belly_count; i++) at[count++] = w->belly[i];
+    if (w->tail.given) at[count++] = body_length(r);
+    return fabs(at[1] - at[0]) < readings_apart;
+}
+
+static bool read_off_body(const struct recipe *r, const struct waterline *w, int number) {
+    (void)number;
+    for (int i = 0; body_length(r) > 0 && i < w->back_count; i++)
+        if (w->back[i] > body_length(r)) return true;
+    for (int i = 0; body_length(r) > 0 && i < w->belly_count; i++)
+        if (w->belly[i] > body_length(r)) return true;
+    return false;
+}
+
 static bool eyes_off_body(const struct recipe *r, const struct eyes *eyes, int number) {
     (void)number;
     return beyond_body(r, eyes->at);
@@ -282,6 +314,7 @@ enum subject {
     SUBJECT_recoat,
     SUBJECT_shop,
     SUBJECT_measured,
+    SUBJECT_waterline,
     SUBJECT_step,
 };
 
@@ -301,6 +334,7 @@ typedef struct topcoat subject_topcoat;
 typedef struct recoat subject_recoat;
 typedef struct shop subject_shop;
 typedef struct measured subject_measured;
+typedef struct waterline subject_waterline;
 typedef struct step subject_step;
 
 /* A predicate of one part's type, callable for any. */
@@ -381,5 +415,6 @@ void check_recipe(const struct recipe *recipe, struct diags *diags) {
     }
     judge(&c, SUBJECT_shop, recipe->shop, 0);
     judge(&c, SUBJECT_measured, recipe->measured, 0);
+    if (recipe->measured) judge(&c, SUBJECT_waterline, recipe->measured->waterline, 0);
     for (int i = 0; i < recipe->step_count; i++) judge(&c, SUBJECT_step, &recipe->steps[i], i);
 }

@@ -38,6 +38,7 @@ struct field {
     size_t count_offset, count_size; /* and of its count or flag, where it has one */
     enum dimension dimension;
     double min, max;                  /* SI; of lists and loads: least and greatest count */
+    int most;                         /* FIELD_QUANTITIES: greatest count */
     const char *fallback;             /* default, written as a recipe would write it; NULL: none */
     const char *const *kinds;         /* words of the choice that the default depends on instead, */
     const char *(*by_kind)(int kind); /* and the default of each, or NULL */

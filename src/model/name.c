@@ -45,6 +45,11 @@ const char *const name_wood_sources[WOOD_SOURCE_COUNT] = {
 #include "names.def"
 };
 
+const char *const name_marks[MARK_COUNT] = {
+#define WATER_MARK(key, text) text,
+#include "names.def"
+};
+
 const char *const name_places[] = {
 #define FITTING_PLACE(key, word, tie, hanger) word,
 #include "choices.def"

@@ -55,6 +55,15 @@ enum wood_source {
 
 extern const char *const name_wood_sources[WOOD_SOURCE_COUNT];
 
+/* Where the water meets the plug, seen from the side. */
+enum mark_on {
+#define WATER_MARK(key, text) MARK_##key,
+#include "names.def"
+    MARK_COUNT
+};
+
+extern const char *const name_marks[MARK_COUNT];
+
 /* By enum place and enum paper (model/recipe.h). */
 extern const char *const name_places[], *const name_papers[];
 

@@ -272,8 +272,13 @@ struct step {
     int order_count;
 };
 
+enum { MAX_READINGS = 2 };
+
+/* Two readings in all. */
 struct waterline {
-    double nose, tail; /* heights above the datum */
+    struct opt nose, tail; /* heights above the datum */
+    double *back, *belly;  /* where the water crosses them, from the nose */
+    int back_count, belly_count;
 };
 
 struct measured {

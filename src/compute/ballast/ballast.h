@@ -9,6 +9,7 @@
 
 #include "compute/plug/clearance.h"
 #include "compute/plug/mass.h"
+#include "compute/plug/waterline.h"
 
 enum { BALLAST_BEST_LOADS = 5, BALLAST_PIECES_PER_BORE = 3 };
 
@@ -66,12 +67,17 @@ struct piece_load {
     double miss; /* by solve_miss */
 };
 
-/* One line of the float-test card: one bore with a gram more or less. */
+/* Moves of one bore, each up and down; pieces on hand may be more than one. */
+enum { BALLAST_MOVES = 3, BALLAST_TRIALS = 2 * BALLAST_MOVES * MAX_BORES };
+
+/* One line of the float-test card: one bore with a little more or less. */
 struct trial {
     int bore;
     double change; /* kg */
+    int piece;     /* of ballast.pieces; -1: a step of the scale */
     bool possible; /* false: less than nothing, or more than the bore holds */
     struct outcome test, finished;
+    struct water_marks marks; /* in the test */
 };
 
 struct ballast_result {
@@ -85,8 +91,8 @@ struct ballast_result {
     int by_blank_count;
     struct piece_load best[BALLAST_BEST_LOADS];
     int best_count;
-    bool best_proven; /* no other load of those pieces is better */
-    struct trial trials[2 * MAX_BORES];
+    bool best_proven;                    /* no other load of those pieces is better */
+    struct trial trials[BALLAST_TRIALS]; /* all of them possible */
     int trial_count;
     double wall[MAX_BORES]; /* least distance from a bore to the surface above, m */
     struct clearance *clearances;

@@ -6,11 +6,11 @@
 #include "model/reference.h"
 
 /* Mass that floats with the waterline at these heights above the datum: what it displaces. */
-static double mass_displaced(const struct plug *plug, const struct waterline *read,
-                             double hung_volume, double *doubt) {
-    double angle = atan((read->nose - read->tail) / plug->outline.length);
+static double mass_displaced(const struct plug *plug, struct water_level read, double hung_volume,
+                             double *doubt) {
+    double angle = atan((read.nose - read.tail) / plug->outline.length);
     struct plane plane = {.sine = sin(angle), .cosine = cos(angle), .q = 1};
-    plane.level = read->nose * plane.cosine;
+    plane.level = read.nose * plane.cosine;
     struct hull_part part = hull_below(&plug->bare_hull, &plane, HULL_FINE);
     *doubt = plug->water * part.area * reference_fact[FACT_RULE_DOUBT].value;
     return plug->water * (part.volume + hung_volume);
@@ -25,8 +25,8 @@ static void read_excess(struct correction *c, const struct plug *plug,
         c->excess = measured->sealed.value - mass_tally(masses, SEALED_STAGES).mass;
         c->doubt = reference_fact[FACT_BALANCE_DOUBT].value;
     } else if (measured && measured->waterline) {
-        double mass =
-            mass_displaced(plug, measured->waterline, test->burden.hung_volume, &c->doubt);
+        double mass = mass_displaced(plug, waterline_read(plug, measured->waterline),
+                                     test->burden.hung_volume, &c->doubt);
         c->by = CORRECTED_BY_FLOAT;
         c->excess = mass - test->burden.mass;
     }

@@ -4,7 +4,7 @@
 
 #include <math.h>
 
-#include "base/unit.h"
+#include "compute/ballast/trim.h"
 #include "compute/plug/wall.h"
 #include "model/reference.h"
 
@@ -61,20 +61,6 @@ struct spread_case spread_case_of(struct arena *arena, const struct plug *plug, 
     return result;
 }
 
-/* The finest of 1, 2 and 5 of some decimal place of the shop's unit that a scale tells and that
- * cuts `range` into no more than the rows that a page holds. */
-static double scale_step(const struct recipe *recipe, double range) {
-    const double tells = reference_fact[FACT_SCALE_STEP].value;
-    const double unit = shown_form(SHOWN_MASS, recipe->shop->units).unit->scale;
-    static const double steps[] = {1, 2, 5};
-    double decimal = unit * pow(10, floor(log10(tells / unit)));
-    for (;; decimal *= 10)
-        for (int i = 0; i < 3; i++) {
-            double step = steps[i] * decimal;
-            if (step >= tells * (1 - 1e-9) && range / step <= MOST_ROWS - 3) return step;
-        }
-}
-
 static int weighed_bodies(struct arena *arena, const struct plug *plug,
                           const struct bore_fill *fills, struct spread_case *cases,
                           long *evaluations) {
@@ -96,9 +82,11 @@ static int scale_steps(struct arena *arena, const struct plug *plug, double spre
            high = body * (1 + 2 * spread);
     int count = 0;
     if (!(body > 0)) return 0;
-    double step = scale_step(plug->recipe, high - low);
-    for (double k = floor(low / step + 1e-9); k <= ceil(high / step - 1e-9); k++) {
-        double density = plug_density_of(plug, k * step);
+    /* a row below and a row above the range are within the rows of a page */
+    double step = trim_step(plug->recipe, (high - low) / (MOST_ROWS - 3));
+    long first = (long)floor(low / step + 1e-9), last = (long)ceil(high / step - 1e-9);
+    for (long k = first; k <= last; k++) {
+        double density = plug_density_of(plug, (double)k * step);
         if (density < lightest || density > heaviest) continue;
         cases[count++] = solved_in(arena, plug, density, fills, evaluations);
     }

@@ -19,6 +19,10 @@ const struct hull *condition_hull(const struct plug *plug, enum condition_kind k
     return kind == CONDITION_TEST ? &plug->bare_hull : &plug->finished_hull;
 }
 
+double condition_finish(const struct plug *plug, enum condition_kind kind) {
+    return kind == CONDITION_TEST ? 0 : plug->finish;
+}
+
 double condition_lean(const struct condition *condition, double mass, double offset) {
     return atan(mass * offset / (condition->burden.mass * condition->rest.gm));
 }
@@ -43,6 +47,8 @@ struct condition condition_of(const struct plug *plug, const struct burden *burd
     if (c.waterline_given) {
         c.waterline_nose = rest_waterline(&c.rest, 0);
         c.waterline_tail = rest_waterline(&c.rest, plug->outline.length);
+        c.marks = waterline_marks(plug, condition_finish(plug, kind),
+                                  (struct water_level){c.waterline_nose, c.waterline_tail});
     }
     return c;
 }

@@ -7,6 +7,7 @@
 
 #include "compute/plug/plug.h"
 #include "compute/plug/mass.h"
+#include "compute/plug/waterline.h"
 
 struct condition {
     struct burden burden;
@@ -15,6 +16,7 @@ struct condition {
     enum float_state state;
     bool waterline_given;                  /* false: submerged, or as good as */
     double waterline_nose, waterline_tail; /* above the datum at x = 0 and x = length, m */
+    struct water_marks marks;              /* where that line can be read */
     bool lean_given;     /* false: not stable, or no ballast to stand off the middle */
     double ballast_mass; /* of all loads together, kg */
     double speed;        /* m/s, rising positive */
@@ -28,6 +30,9 @@ struct condition condition_of(const struct plug *plug, const struct burden *burd
 
 /* The hull that floats in a condition: bare in the float test, with its finish at the end. */
 const struct hull *condition_hull(const struct plug *plug, enum condition_kind kind);
+
+/* Thickness of the finish that is on the plug then, m. */
+double condition_finish(const struct plug *plug, enum condition_kind kind);
 
 /* Heel (rad) that `mass` standing `offset` metres off the middle makes; valid where GM > 0.
  * tan(heel) = mass * offset / (mass of the plug * GM). */

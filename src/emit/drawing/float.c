@@ -32,8 +32,8 @@ static int levels_of(struct drawing *drawing, struct level levels[LINES]) {
     levels[n++] =
         (struct level){test->waterline_nose, test->waterline_tail, "predicted", &predicted};
     if (measured && measured->waterline) {
-        levels[n++] = (struct level){measured->waterline->nose, measured->waterline->tail,
-                                     "measured", &found};
+        struct water_level read = waterline_read(&drawing->results->plug, measured->waterline);
+        levels[n++] = (struct level){read.nose, read.tail, "measured", &found};
     }
     for (int i = 0; i < ballast->trial_count && i < TRIALS; i++) {
         const struct trial *t = &ballast->trials[i];

@@ -4,6 +4,7 @@
 #include "emit/order/inner.h"
 
 #include <math.h>
+#include <string.h>
 
 /* --- what to load --------------------------------------------------------------------------- */
 
@@ -204,16 +205,16 @@ static void piece_table(struct order *order) {
 
 /* --- where the waterline stands ------------------------------------------------------------- */
 
-static const char *height(const struct order *order, const struct condition *c, double metres) {
-    return c->waterline_given ? order_length(order, metres) : "under water";
+static double finish_on(const struct order *order, const struct condition *c) {
+    return condition_finish(&order->results->plug,
+                            c == &order->results->finished ? CONDITION_FINISHED : CONDITION_TEST);
 }
 
 /* How deep an end lies where the water covers it. */
 static const char *depth_over(const struct order *order, const struct condition *c, double metres,
                               double x) {
-    double over = metres - plug_top(&order->results->plug, x);
-    if (!c->waterline_given) return "under water";
-    return over > 0 ? order_length(order, over) : "out of it";
+    double over = metres - plug_top(&order->results->plug, x) - finish_on(order, c);
+    return c->waterline_given && over > 0 ? order_length(order, over) : "\xe2\x80\x93";
 }
 
 /* A row of the card: what, in the test, what was read, finished, what was read. */
@@ -226,27 +227,55 @@ static void read_row(struct order *order, const char *what, const char *test,
     md_cell(&order->md, ORDER_BLANK);
 }
 
+static const char *fore(const struct order *order, const struct condition *c) {
+    return order_mark(order, &c->marks.fore);
+}
+
+static const char *aft(const struct order *order, const struct condition *c) {
+    return order_mark(order, &c->marks.aft);
+}
+
+static const char *flank(const struct order *order, const struct condition *c) {
+    return c->marks.flank_given ? order_length(order, c->marks.flank) : "\xe2\x80\x93";
+}
+
+static const char *nose_under(const struct order *order, const struct condition *c) {
+    return depth_over(order, c, c->waterline_nose, 0);
+}
+
+static const char *tail_under(const struct order *order, const struct condition *c) {
+    return depth_over(order, c, c->waterline_tail, order->results->plug.outline.length);
+}
+
+static const char *back_out(const struct order *order, const struct condition *c) {
+    double out = plug_top(&order->results->plug, order->results->plug.outline.length / 2) +
+                 finish_on(order, c) - bench_amidships(c);
+    return c->waterline_given && out > 0 ? order_length(order, out) : "\xe2\x80\x93";
+}
+
+/* Only what is there to be read, in the test or when it is finished. */
 static void waterline_rows(struct order *order) {
-    const struct condition *t = &order->results->test, *f = &order->results->finished;
-    const struct plug *plug = &order->results->plug;
-    double length = plug->outline.length, top = plug_top(plug, length / 2);
-    double amid_test = bench_amidships(t), amid_finished = bench_amidships(f);
-    read_row(order, "Waterline at the nose", height(order, t, t->waterline_nose),
-             height(order, f, f->waterline_nose));
-    read_row(order, "Waterline amidships", height(order, t, amid_test),
-             height(order, f, amid_finished));
-    read_row(order, "Waterline at the tail", height(order, t, t->waterline_tail),
-             height(order, f, f->waterline_tail));
-    read_row(order, "Back out of the water amidships", height(order, t, top - amid_test),
-             height(order, f, top - amid_finished));
-    read_row(order, "Nose under water by", depth_over(order, t, t->waterline_nose, 0),
-             depth_over(order, f, f->waterline_nose, 0));
-    read_row(order, "Tail under water by", depth_over(order, t, t->waterline_tail, length),
-             depth_over(order, f, f->waterline_tail, length));
+    static const struct {
+        const char *what;
+        const char *(*value)(const struct order *order, const struct condition *c);
+    } rows[] = {
+        {"Water meets the plug forward", fore},
+        {"Water meets the plug aft", aft},
+        {"Middle line of the flank, from the nose", flank},
+        {"Back out of the water amidships", back_out},
+        {"Nose under water by", nose_under},
+        {"Tail under water by", tail_under},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const char *test = rows[i].value(order, &order->results->test);
+        const char *finished = rows[i].value(order, &order->results->finished);
+        if (strcmp(test, finished) == 0 && strcmp(test, "\xe2\x80\x93") == 0) continue;
+        read_row(order, rows[i].what, test, finished);
+    }
 }
 
 static void read_table(struct order *order) {
-    static const struct md_column columns[] = {{"Above the datum line", MD_LEFT},
+    static const struct md_column columns[] = {{"", MD_LEFT},
                                                {"Float test", MD_RIGHT},
                                                {"Read", MD_LEFT},
                                                {"Finished", MD_RIGHT},
@@ -267,35 +296,33 @@ static void read_table(struct order *order) {
 
 /* --- a gram more or less -------------------------------------------------------------------- */
 
-static const char *trial_height(const struct order *order, const struct outcome *o, double metres) {
-    return o->waterline_given ? order_length(order, metres) : "under water";
-}
-
 static void outcome_cells(struct order *order, const struct outcome *test,
-                          const struct outcome *finished) {
+                          const struct water_marks *marks, const struct outcome *finished) {
     struct md *md = &order->md;
-    md_cell(md, "%s", trial_height(order, test, test->waterline_nose));
-    md_cell(md, "%s", trial_height(order, test, test->waterline_tail));
+    md_cell(md, "%s", order_mark(order, &marks->fore));
+    md_cell(md, "%s", order_mark(order, &marks->aft));
     md_cell(md, "%s", measure_attitude(order->arena, test->attitude));
     md_cell(md, "%s", measure_share(order->arena, finished->reserve));
     md_cell(md, "%s", measure_attitude(order->arena, finished->attitude));
 }
 
 static struct outcome outcome_of(const struct condition *c) {
-    return (struct outcome){
-        .reserve = c->rest.reserve,
-        .attitude = c->rest.attitude,
-        .found = c->rest.found,
-        .waterline_given = c->waterline_given,
-        .waterline_nose = c->waterline_nose,
-        .waterline_tail = c->waterline_tail,
-    };
+    return (struct outcome){.reserve = c->rest.reserve, .attitude = c->rest.attitude};
+}
+
+/* "bore 1, 0.5 g less"; "bore 2, 0.310 in ball more". */
+static const char *move_name(const struct order *order, const struct trial *trial) {
+    const char *what = trial->piece < 0
+                           ? order_mass(order, fabs(trial->change))
+                           : piece_name(order, &order->recipe->ballast->pieces[trial->piece]);
+    return arena_printf(order->arena, "bore %d, %s %s", trial->bore + 1, what,
+                        trial->change < 0 ? "less" : "more");
 }
 
 static void trial_table(struct order *order) {
     static const struct md_column columns[] = {{"Load", MD_LEFT},
-                                               {"Test: nose", MD_RIGHT},
-                                               {"Test: tail", MD_RIGHT},
+                                               {"Test: forward", MD_RIGHT},
+                                               {"Test: aft", MD_RIGHT},
                                                {"Test: attitude", MD_RIGHT},
                                                {"Finished: reserve", MD_RIGHT},
                                                {"Finished: attitude", MD_RIGHT}};
@@ -305,13 +332,11 @@ static void trial_table(struct order *order) {
     struct outcome finished = outcome_of(&order->results->finished);
     md_table(md, columns, 6);
     md_cell(md, "as computed");
-    outcome_cells(order, &test, &finished);
+    outcome_cells(order, &test, &order->results->test.marks, &finished);
     for (int i = 0; i < ballast->trial_count; i++) {
         const struct trial *trial = &ballast->trials[i];
-        if (!trial->possible) continue;
-        md_cell(md, "bore %d, %s %s", trial->bore + 1, order_mass(order, fabs(trial->change)),
-                trial->change < 0 ? "less" : "more");
-        outcome_cells(order, &trial->test, &trial->finished);
+        md_cell(md, "%s", move_name(order, trial));
+        outcome_cells(order, &trial->test, &trial->marks, &trial->finished);
     }
     md_table_end(md);
 }
@@ -354,6 +379,11 @@ static void bucket(struct order *order) {
     md_end(md);
 }
 
+static const char ballast_moves[] =
+    "Each line is the plug weighed anew; change one bore at a time. Nose and tail: height above "
+    "the "
+    "datum line; back and belly: along the datum line from the nose.";
+
 void order_ballast(struct order *order) {
     bool loaded = order->results->ballast.bore_count > 0;
     struct md *md = &order->md;
@@ -370,7 +400,7 @@ void order_ballast(struct order *order) {
     md_heading(md, 3, loaded ? "Read and trim" : "Read");
     read_table(order);
     if (loaded) {
-        md_para(md, "Each line is the plug weighed anew; change one bore at a time.");
+        md_para(md, ballast_moves);
         trial_table(order);
     }
     order_figures(order, FIGURE_FLOAT);

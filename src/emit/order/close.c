@@ -96,10 +96,9 @@ void order_checks(struct order *order) {
             measure_attitude(order->arena, finished->rest.attitude));
     if (finished->waterline_given) {
         md_task(md,
-                "Waterline %s above the datum at the nose and %s at the tail; read " ORDER_BLANK
-                " and " ORDER_BLANK ".",
-                order_length(order, finished->waterline_nose),
-                order_length(order, finished->waterline_tail));
+                "The water meets it at: forward %s, aft %s; read " ORDER_BLANK " and " ORDER_BLANK
+                ".",
+                order_mark(order, &finished->marks.fore), order_mark(order, &finished->marks.aft));
     }
     md_task(md, "It stands upright without a lean, and comes back when it is laid on its side.");
     md_task(md, "Towed slowly and fast it runs straight.");

@@ -57,6 +57,9 @@ const char *order_solid(const struct order *order, double m3);
 const char *order_volume(const struct order *order, double m3);
 const char *order_position(const struct order *order, struct position position);
 
+/* Where the water meets the plug: "back 22.0 mm" from the nose, "tail −3.0 mm" above the datum. */
+const char *order_mark(const struct order *order, const struct water_mark *mark);
+
 /* "rises at 225 mm/s". */
 const char *order_speed(const struct order *order, double speed);
 

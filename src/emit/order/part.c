@@ -40,6 +40,11 @@ const char *order_position(const struct order *order, struct position position) 
     return order_length(order, position_in(position, order->recipe->body->length));
 }
 
+const char *order_mark(const struct order *order, const struct water_mark *mark) {
+    if (mark->on == MARK_NONE) return name_marks[MARK_NONE];
+    return arena_printf(order->arena, "%s %s", name_marks[mark->on], order_length(order, mark->at));
+}
+
 const char *order_speed(const struct order *order, double speed) {
     return arena_printf(order->arena, "%s %s", speed < 0 ? "sinks at" : "rises at",
                         measure_speed(order->arena, fabs(speed), order->units));

@@ -156,11 +156,11 @@ static void add_float(struct order *order, const struct condition *condition) {
     add_mass(order, "Mass", condition->burden.mass);
     if (condition->waterline_given) {
         md_break(md);
-        md_add(md, "Waterline, nose: **%s**, read " ORDER_BLANK,
-               order_length(order, condition->waterline_nose));
+        md_add(md, "Water forward: **%s**, read " ORDER_BLANK,
+               order_mark(order, &condition->marks.fore));
         md_break(md);
-        md_add(md, "Waterline, tail: **%s**, read " ORDER_BLANK,
-               order_length(order, condition->waterline_tail));
+        md_add(md, "Water aft: **%s**, read " ORDER_BLANK,
+               order_mark(order, &condition->marks.aft));
     }
     md_break(md);
     md_add(md, "Attitude: **%s**, read " ORDER_BLANK,

@@ -171,16 +171,12 @@ static const char *value_attitude(const struct order *order, const struct condit
     return measure_attitude(order->arena, c->rest.attitude);
 }
 
-static const char *waterline(const struct order *order, const struct condition *c, double height) {
-    return c->waterline_given ? order_length(order, height) : "under water";
+static const char *value_fore(const struct order *order, const struct condition *c) {
+    return order_mark(order, &c->marks.fore);
 }
 
-static const char *value_nose(const struct order *order, const struct condition *c) {
-    return waterline(order, c, c->waterline_nose);
-}
-
-static const char *value_tail(const struct order *order, const struct condition *c) {
-    return waterline(order, c, c->waterline_tail);
+static const char *value_aft(const struct order *order, const struct condition *c) {
+    return order_mark(order, &c->marks.aft);
 }
 
 static const char *value_gm(const struct order *order, const struct condition *c) {
@@ -212,8 +208,8 @@ static void float_table(struct order *order) {
         {"Reserve of that", value_reserve},
         {"State", value_state},
         {"Attitude", value_attitude},
-        {"Waterline, nose", value_nose},
-        {"Waterline, tail", value_tail},
+        {"Water forward", value_fore},
+        {"Water aft", value_aft},
         {"Metacentric height", value_gm},
         {"Rights itself", value_upright},
         {"Let go (estimate)", value_speed},
@@ -261,9 +257,11 @@ static void body_table(struct order *order) {
 
 void order_glance(struct order *order) {
     md_heading(&order->md, 2, "The plug at a glance");
-    md_para(&order->md,
-            "Heights count from the datum: the straight line from nose to tail from which "
-            "back and belly are laid out.");
+    md_para(
+        &order->md,
+        "Heights count from the datum: the straight line from nose to tail from which "
+        "back and belly are laid out. Where the water meets the plug is told as a height on nose "
+        "or tail, on back and belly as the distance from the nose along the datum.");
     order_figures(order, FIGURE_GLANCE);
     float_table(order);
     body_table(order);
