@@ -339,13 +339,14 @@ static void an_inch_order_says_each_measure_in_one_way(void **state) {
         "shop: {units: inch, temperature: 19 degC}\n";
     /* As a step says it, and as a table or a chapter's own words do. */
     static const char *const pairs[][2] = {
-        {"cut the slot 11/32 (0.354) in deep, at 37.5° to", "| 11/32 (0.354) in |"},
+        {"It is 11/32 (0.354) in deep in the finished plug", "| 11/32 (0.354) in |"},
+        {"on the template, at 37.5° to", "belly, 37.5° to the datum |"},
         {"it stands at 37.5° to the datum line", "belly, 37.5° to the datum |"},
         {"and 0.079 in wide", "0.079 in saw |"},
         {"eye from 0.047 in wire", "of 0.047 in stainless"},
         {"every edge, 1/8 (0.118) in away", "rounded over to 1/8 (0.118) in."},
         {"each socket 1/4 (0.236) in wide and 3/32 (0.098) in deep,",
-         "| 1/4 (0.236) in | 3/32 (0.098) in |"},
+         "| 1/4 (0.236) in | – | 3/32 (0.098) in |"},
         {"thin it 1:1 by volume (paint", "| 1:1 by volume |"},
         {"hardener 100:43.5 by mass, stir", "Topcoat of epoxy, 100:43.5 by mass (resin"},
         {"for about 2 h 52 min. Brush", "| 2 h 52 min |"},
@@ -401,8 +402,8 @@ static long quarters_in(const char *text) {
     char *end;
     long hours = strtol(text, &end, 10), part = 0, whole = 0;
     if (*end == '/') return hours * (4 / strtol(end + 1, NULL, 10));
-    if (sscanf(end, " %ld/%ld", &part, &whole) == 2) part = part * 4 / whole;
-    return 4 * hours + part;
+    bool more = *end == ' ' && sscanf(end + 1, "%ld/%ld", &part, &whole) == 2;
+    return 4 * hours + (more ? part * 4 / whole : 0);
 }
 
 /* Without dates, what is worked without a pause stands under its hours from the start, and no clock

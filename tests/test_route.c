@@ -36,6 +36,8 @@ struct kit {
     struct topcoat topcoat;
     struct recoat recoat;
     struct shop shop;
+    struct allowance allowance;
+    struct station stations[2];
     struct step steps[MAX_STEPS];
     struct text_file file;
 };
@@ -80,7 +82,12 @@ static void fill_finish(struct kit *kit) {
 
 static void fill_parts(struct kit *kit) {
     kit->section = (struct section_choice){.shape = SECTION_OVAL};
-    kit->body = (struct body){.length = 140 * MM, .section = &kit->section};
+    kit->stations[0] = (struct station){.back = 15 * MM, .belly = 17 * MM, .width = 26 * MM};
+    kit->stations[1] = (struct station){.back = 4 * MM, .belly = 4 * MM, .width = 8 * MM};
+    kit->body = (struct body){.length = 140 * MM,
+                              .section = &kit->section,
+                              .stations = kit->stations,
+                              .station_count = 2};
     kit->lip = (struct lip){.thickness = 1.5 * MM, .angle = 0.785398163397448, .slot = 8 * MM};
     kit->wire = (struct wire){.diameter = 1.2 * MM,
                               .material = row_named(reference_wire_metal_name, "stainless")};
@@ -94,7 +101,8 @@ static void fill_parts(struct kit *kit) {
                                     .bores = kit->bores,
                                     .bore_count = 2};
     kit->eyes = (struct eyes){.size = 8 * MM, .depth = 2 * MM};
-    kit->shop = (struct shop){.temperature = 21, .wheel = 6};
+    kit->allowance = (struct allowance){6 * MM, 2 * MM, 2 * MM};
+    kit->shop = (struct shop){.temperature = 21, .wheel = 6, .allowance = &kit->allowance};
 }
 
 static int set_up(void **state) {
@@ -203,12 +211,12 @@ static void assert_no_diagnostics(const struct kit *kit) {
 static void a_full_recipe_gets_every_operation_in_the_order_of_a_plan(void **state) {
     struct kit *kit = *state;
     static const char *const ids[] = {
-        "layout",   "slot",        "bore-wires",   "saw-side",     "saw-top",     "true",
-        "round",    "sand",        "weigh-bodies", "bore-ballast", "bore-eyes",   "hang",
-        "seal-1",   "seal-2",      "lip-cut",      "float-test",   "set-ballast", "reseal",
-        "lip-glue", "mask",        "colour-1",     "colour-2",     "colour-3",    "eyes",
-        "unmask",   "dry-through", "topcoat-1",    "topcoat-2",    "clear",       "harden",
-        "rig",      "prove"};
+        "layout",      "slot",     "bore-wires", "saw-side", "saw-top",      "true",
+        "carry",       "round",    "sand",       "smooth",   "weigh-bodies", "bore-ballast",
+        "bore-eyes",   "hang",     "seal-1",     "seal-2",   "lip-cut",      "float-test",
+        "set-ballast", "flush",    "reseal",     "lip-glue", "mask",         "colour-1",
+        "colour-2",    "colour-3", "eyes",       "unmask",   "dry-through",  "topcoat-1",
+        "topcoat-2",   "clear",    "harden",     "rig",      "prove"};
     struct route route = route_in(kit);
     assert_no_diagnostics(kit);
     assert_ids(&route, ids, sizeof ids / sizeof *ids);
@@ -217,18 +225,19 @@ static void a_full_recipe_gets_every_operation_in_the_order_of_a_plan(void **sta
 
 static void a_bare_square_stick_needs_only_what_shapes_and_tests_it(void **state) {
     struct kit *kit = *state;
-    static const char *const ids[] = {"layout", "bore-wires",   "saw-side", "saw-top",    "true",
-                                      "sand",   "weigh-bodies", "hang",     "float-test", "prove"};
+    static const char *const ids[] = {"layout",       "bore-wires", "saw-side",   "saw-top",
+                                      "true",         "carry",      "sand",       "smooth",
+                                      "weigh-bodies", "hang",       "float-test", "prove"};
     kit->section.shape = SECTION_SQUARE;
     kit->recipe.lip = NULL;
     kit->recipe.ballast = NULL;
     kit->recipe.eyes = NULL;
     kit->recipe.finish = NULL;
     kit->hardware.hanger_count = 0;
-    static const char *const absent[] = {"slot",     "round",     "bore-ballast", "bore-eyes",
-                                         "seal-1",   "lip-cut",   "set-ballast",  "reseal",
-                                         "lip-glue", "mask",      "colour-1",     "eyes",
-                                         "unmask",   "topcoat-1", "clear",        "rig"};
+    static const char *const absent[] = {
+        "slot",        "round",  "bore-ballast", "bore-eyes", "seal-1", "lip-cut",
+        "set-ballast", "flush",  "reseal",       "lip-glue",  "mask",   "colour-1",
+        "eyes",        "unmask", "topcoat-1",    "clear",     "rig"};
     struct route route = route_in(kit);
     assert_no_diagnostics(kit);
     assert_ids(&route, ids, sizeof ids / sizeof *ids);
@@ -460,7 +469,8 @@ static void steps_speak_of_this_recipe(void **state) {
     struct kit *kit = *state;
     struct route route = route_in(kit);
     const char *slot = what_in(kit, &route, "slot");
-    assert_non_null(strstr(slot, "8.0 mm deep, at 45\xc2\xb0 to"));
+    assert_non_null(strstr(slot, "at 45\xc2\xb0 to"));
+    assert_non_null(strstr(slot, "8.0 mm deep"));
     assert_non_null(strstr(slot, "1.50 mm wide"));
     assert_string_equal(words_for(kit, get(&route, "colour-2")).title, "Colour 2: chartreuse");
     assert_non_null(strstr(what_in(kit, &route, "colour-1"), "2 coats on the whole plug"));
@@ -472,6 +482,67 @@ static void steps_speak_of_this_recipe(void **state) {
     assert_null(strstr(what_in(kit, &route, "topcoat-1"), "recoat window"));
     assert_non_null(strstr(what_in(kit, &route, "topcoat-2"), "recoat window"));
     assert_non_null(strstr(what_in(kit, &route, "set-ballast"), "Drive the lead home"));
+}
+
+static void only_what_has_a_lip_is_to_run_straight(void **state) {
+    struct kit *kit = *state;
+    struct route route = route_in(kit);
+    assert_non_null(strstr(words_for(kit, get(&route, "prove")).check, "runs straight"));
+    kit->recipe.lip = NULL;
+    route = route_in(kit);
+    assert_null(strstr(words_for(kit, get(&route, "prove")).check, "straight"));
+    assert_non_null(strstr(words_for(kit, get(&route, "prove")).check, "to the left as readily"));
+    assert_null(strstr(what_in(kit, &route, "prove"), "if it runs to one side"));
+}
+
+/* Film, melting and crazing are plastic's; what a sheet is, its row says. */
+static void a_lip_is_worked_as_its_sheet_asks(void **state) {
+    static const struct {
+        const char *sheet;
+        bool film;
+        const char *ruins;
+    } sheets[] = {{"polycarbonate", true, "melts"},
+                  {"acrylic", true, "melts"},
+                  {"circuit board", false, "frays"},
+                  {"stainless", false, "Burrs"},
+                  {"aluminium", false, "Burrs"}};
+    struct kit *kit = *state;
+    for (size_t i = 0; i < sizeof sheets / sizeof *sheets; i++) {
+        kit->lip.material = row_named(reference_sheet_name, sheets[i].sheet);
+        struct route route = route_in(kit);
+        const char *cut = what_in(kit, &route, "lip-cut"), *glue = what_in(kit, &route, "lip-glue");
+        struct words words = words_for(kit, get(&route, "lip-cut"));
+        assert_non_null(strstr(cut, sheets[i].sheet));
+        assert_int_equal(strstr(cut, "film") != NULL, sheets[i].film);
+        assert_int_equal(strstr(glue, "film") != NULL, sheets[i].film);
+        assert_int_equal(strstr(words.ruins, "melts") != NULL, sheets[i].film);
+        assert_int_equal(strstr(words_for(kit, get(&route, "lip-glue")).ruins, "clouds") != NULL,
+                         sheets[i].film);
+        assert_non_null(strstr(words.ruins, sheets[i].ruins));
+    }
+}
+
+static void a_tie_on_the_lip_has_its_drill_and_its_place(void **state) {
+    struct kit *kit = *state;
+    kit->line_tie.place = PLACE_LIP;
+    kit->line_tie.at = (struct position){7 * MM, false, true};
+    kit->wire.diameter = 1.25 * MM;
+    struct route route = route_in(kit);
+    const char *cut = what_in(kit, &route, "lip-cut");
+    assert_non_null(strstr(cut, "2.50 mm wide")); /* twice the wire */
+    assert_non_null(strstr(cut, "7.0 mm from the outer end"));
+    kit->line_tie.pilot = (struct opt){1.6 * MM, true};
+    assert_non_null(strstr(what_in(kit, &route, "lip-cut"), "1.60 mm wide"));
+}
+
+static void a_template_is_glued_on_every_block(void **state) {
+    struct kit *kit = *state;
+    kit->recipe.make = 4;
+    struct route route = route_in(kit);
+    for (int i = 0; i < route.count; i++)
+        assert_null(strstr(words_for(kit, &route.operations[i]).what, "race the"));
+    assert_non_null(strstr(what_in(kit, &route, "layout"), "one of the 4 prints"));
+    assert_non_null(strstr(what_in(kit, &route, "lip-cut"), "one of the 4 prints"));
 }
 
 static void an_inch_shop_reads_inches(void **state) {
@@ -630,7 +701,9 @@ static void an_order_that_spoils_the_work_is_an_error_that_says_why(void **state
         {"bore-ballast", "round", "lighter wood"}, /* a chain through the weighing */
         {"weigh-bodies", "slot", "slot and pilots"},
         {"weigh-bodies", "bore-wires", "slot and pilots"},
-        {"weigh-bodies", "sand", "hundredths"},
+        {"weigh-bodies", "smooth", "hundredths"},
+        {"weigh-bodies", "sand", "fibres rise"},
+        {"flush", "set-ballast", "hard filler"},
         {"hang", "weigh-bodies", "wood alone"},
         {"lip-glue", "weigh-bodies", "wood alone"},
         {"seal-1", "bore-ballast", "bare wood"},
@@ -655,15 +728,15 @@ static void an_order_that_spoils_the_work_is_an_error_that_says_why(void **state
         /* and of the craft itself */
         {"float-test", "lip-cut", "dry-fitted"},
         {"lip-glue", "lip-cut", "no lip to glue"},
-        {"lip-glue", "sand", "saw and plane"},
+        {"lip-glue", "smooth", "saw and plane"},
         {"topcoat-1", "eyes", "rim of the eyes"},
         {"sand", "round", "last edge tool"},
-        {"seal-1", "sand", "locks in"},
+        {"seal-1", "smooth", "locks in"},
         {"hang", "true", "stands out"},
         {"colour-1", "reseal", "flush"},
         {"colour-1", "float-test", "float test"},
         {"colour-1", "seal-2", "sinks in"},
-        {"reseal", "set-ballast", "closed bore"},
+        {"reseal", "flush", "closed bore"},
     };
     for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
         void *fresh = NULL;
@@ -1039,6 +1112,8 @@ static void a_scuffing_step_of_the_recipes_own_lifts_the_window(void **state) {
     struct route route = route_in(kit);
     assert_no_diagnostics(kit);
     assert_near(link_of(&route, "topcoat-1", "topcoat-2")->within, 0, 0);
+    assert_null(strstr(what_in(kit, &route, "topcoat-2"), "recoat window"));
+    assert_non_null(strstr(what_in(kit, &route, "topcoat-2"), "dulled all over"));
 }
 
 /* --- Hostile --- */
@@ -1082,6 +1157,10 @@ int main(void) {
         TEST(more_bores_wires_and_coats_are_more_work),
         TEST(coats_are_laid_in_one_go_and_the_wheel_takes_only_topcoats),
         TEST(steps_speak_of_this_recipe),
+        TEST(only_what_has_a_lip_is_to_run_straight),
+        TEST(a_lip_is_worked_as_its_sheet_asks),
+        TEST(a_tie_on_the_lip_has_its_drill_and_its_place),
+        TEST(a_template_is_glued_on_every_block),
         TEST(an_inch_shop_reads_inches),
         TEST(every_place_of_a_text_is_filled_by_a_row),
         TEST(braces_in_a_recipe_are_left_alone),

@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "compute/plug/block.h"
 #include "model/reference.h"
 
 struct supplier {
@@ -83,11 +84,11 @@ static void cut_board(struct supplier *s) {
 }
 
 static void supply_wood(struct supplier *s) {
-    const struct allowance *allowance = s->recipe->shop->allowance;
+    const struct block block = block_of(s->recipe);
     struct supply *o = &s->out;
-    o->blank_length = s->plug->outline.length + allowance->length;
-    o->blank_height = s->plug->bare.height + allowance->height;
-    o->blank_width = s->plug->bare.width + allowance->width;
+    o->blank_length = block.length;
+    o->blank_height = block.height;
+    o->blank_width = block.width;
     const char *species = reference_wood[s->recipe->wood->species].name;
     add(s, SUPPLY_WOOD, named(NAME_BLANK, str_of(species)), SUPPLY_VOLUME,
         o->blank_length * o->blank_height * o->blank_width, PRICE(s, wood), litre);

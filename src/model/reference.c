@@ -35,7 +35,7 @@ const struct metal_row reference_metal[] = {
 const int reference_metal_count = COUNT(reference_metal);
 
 const struct sheet_row reference_sheet[] = {
-#define SHEET(key, density, source) {key, density, source},
+#define SHEET(key, density, kind, source) {key, density, SHEET_##kind, source},
 #include "tables/sheet.def"
 };
 const int reference_sheet_count = COUNT(reference_sheet);

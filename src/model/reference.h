@@ -27,9 +27,12 @@ struct metal_row {
     const char *source;
 };
 
+enum sheet_kind { SHEET_PLASTIC, SHEET_METAL, SHEET_LAMINATE };
+
 struct sheet_row {
-    const char *name; /* lip material */
-    double density;   /* kg/m3 */
+    const char *name;     /* lip material */
+    double density;       /* kg/m3 */
+    enum sheet_kind kind; /* how it is worked */
     const char *source;
 };
 

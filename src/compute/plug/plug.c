@@ -66,13 +66,16 @@ static double slot_volume(const struct plug *plug) {
     return lip->slot * lip->thickness * curve_at(&plug->outline.width, plug->plate.mouth_x);
 }
 
+double fitting_drill(const struct recipe *recipe, const struct fitting *fitting) {
+    return fitting->pilot.given ? fitting->pilot.value : 2 * recipe->hardware->wire->diameter;
+}
+
 static struct pilot pilot_of(const struct plug *plug, const struct fitting *fitting) {
     double length = plug->outline.length, at = position_in(fitting->at, length);
     double top = plug_top(plug, at), bottom = plug_bottom(plug, at);
     double usual = reference_fact[FACT_WIRE_DEPTH].value;
     double share = reference_fact[FACT_WIRE_SHARE].value;
-    double drill =
-        fitting->pilot.given ? fitting->pilot.value : 2 * plug->recipe->hardware->wire->diameter;
+    double drill = fitting_drill(plug->recipe, fitting);
     struct pilot pilot = {.given = true, .depth = usual, .diameter = drill};
     switch (fitting->place) {
     case PLACE_NOSE:

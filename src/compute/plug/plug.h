@@ -20,6 +20,9 @@ struct pilot {
     double depth, diameter;
 };
 
+/* What a fitting's pilot, or the hole of a line tie on the lip, is drilled with. */
+double fitting_drill(const struct recipe *recipe, const struct fitting *fitting);
+
 double pilot_volume(const struct pilot *pilot); /* m3 of one that is given */
 
 /* The line tie is the first of a plug's fittings; the hangers follow in the order of the recipe, so

@@ -256,7 +256,9 @@ static void lift_own_windows(struct draft *draft) {
         if (link->within <= 0.0) continue;
         int coat = draft->operations[link->after].number;
         const char *scuff = operation_id(draft->arena, OPERATION_scuff, coat);
-        if (draft_find(draft, str_of(scuff)) >= 0) link->within = 0.0;
+        if (draft_find(draft, str_of(scuff)) < 0) continue;
+        link->within = 0.0;
+        draft->operations[link->after].traits |= HAS(SCUFFED);
     }
 }
 
@@ -400,6 +402,7 @@ struct route route_scuff(struct arena *arena, const struct route *route,
     int at = window->after, below = window->before;
     struct route wide = widened(arena, route, at);
     window_of(&wide, coat)->within = 0.0;
+    wide.operations[at + 1].traits |= HAS(SCUFFED);
     wide.operations[at] = operation_of(arena, recipe, OPERATION_scuff, coat);
     double cure = operation_cure(recipe);
     if (wide.operations[below].wait < cure) wide.operations[below].wait = cure;

@@ -36,6 +36,17 @@ static unsigned section_traits(const struct section_choice *section) {
     }
 }
 
+static unsigned sheet_traits(const struct lip *lip) {
+    switch (reference_sheet[lip->material].kind) {
+    case SHEET_PLASTIC:
+        return HAS(PLASTIC_SHEET);
+    case SHEET_METAL:
+        return HAS(METAL_SHEET);
+    default:
+        return 0;
+    }
+}
+
 static unsigned topcoat_traits(const struct topcoat *topcoat) {
     if (!topcoat || topcoat->coats == 0) return 0;
     unsigned traits = HAS(TOPCOAT) | HAS(COATED);
@@ -57,7 +68,7 @@ static unsigned finish_traits(const struct finish *finish) {
 unsigned trait_of_recipe(const struct recipe *recipe) {
     unsigned traits = ballast_traits(recipe->ballast) | section_traits(recipe->body->section) |
                       finish_traits(recipe->finish);
-    if (recipe->lip) traits |= HAS(LIP);
+    if (recipe->lip) traits |= HAS(LIP) | sheet_traits(recipe->lip);
     if (recipe->eyes) traits |= HAS(EYES);
     if (recipe->hardware->line_tie->place == PLACE_LIP) traits |= HAS(TIE_ON_LIP);
     if (has_wires(recipe->hardware)) traits |= HAS(WIRES);

@@ -29,9 +29,12 @@ enum trait {
 #define LAYER_KIND(key, ...) TRAIT_##key, /* of the layer in hand */
 #include "tables/finish.def"
     TRAIT_MASKED,
-    TRAIT_LATER_COAT, /* of sealer or topcoat, not the first */
-    TRAIT_LAST_COAT,  /* of sealer or topcoat */
-    TRAIT_INCH,       /* the shop measures in inches */
+    TRAIT_LATER_COAT,    /* of sealer or topcoat, not the first */
+    TRAIT_LAST_COAT,     /* of sealer or topcoat */
+    TRAIT_SCUFFED,       /* the coat below was scuffed */
+    TRAIT_PLASTIC_SHEET, /* of the lip: it has a film, melts and crazes */
+    TRAIT_METAL_SHEET,
+    TRAIT_INCH, /* the shop measures in inches */
     TRAIT_COUNT
 };
 

@@ -190,7 +190,7 @@ static void holes(struct drawing *drawing, struct svg *svg, const struct canvas 
 static void draw_side_profile(struct drawing *drawing, struct svg *svg,
                               const struct canvas *canvas) {
     svg_text(svg, 1.0, 4.0, &font_bold,
-             "SIDE: glue on the side of the block, nose left, back up. Cut on the bold line.");
+             "SIDE: glue on the left side of the block, nose left, back up. Cut on the bold line.");
     middle_line(svg, drawing, &canvas->side);
     holes(drawing, svg, canvas);
     svg_group(svg, &pen_outline);
@@ -202,7 +202,7 @@ static void draw_side_profile(struct drawing *drawing, struct svg *svg,
 static void draw_top_profile(struct drawing *drawing, struct svg *svg,
                              const struct canvas *canvas) {
     svg_text(svg, 1.0, canvas->plan_label, &font_bold,
-             "TOP: glue on the back of the block, nose left, ends in line with the side's.");
+             "TOP: glue on the upper face of the block, nose left, ends over the side's.");
     middle_line(svg, drawing, &canvas->plan);
     part_plan_holes(drawing, svg, &canvas->plan);
     svg_group(svg, &pen_outline);

@@ -101,7 +101,9 @@ void order_checks(struct order *order) {
                 order_mark(order, &finished->marks.fore), order_mark(order, &finished->marks.aft));
     }
     md_task(md, "It stands upright without a lean, and comes back when it is laid on its side.");
-    md_task(md, "Towed slowly and fast it runs straight.");
+    md_task(md, order->recipe->lip ? "Towed slowly and fast it runs straight."
+                                   : "Worked with the rod it goes to the left as readily as to the "
+                                     "right.");
     md_para(md,
             "Write what you found into the recipe's `measured`: the next run is computed with it.");
 }

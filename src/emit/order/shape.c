@@ -1,6 +1,8 @@
 /* Templates, bore map, mass budget, centre line: what the wood must become and keep to. */
 #include "emit/order/inner.h"
 
+#include "compute/plug/block.h"
+
 #include <ctype.h>
 #include <math.h>
 #include <string.h>
@@ -41,6 +43,11 @@ void order_templates(struct order *order) {
     md_heading(md, 2, "Templates, full size");
     md_para(md, "Print at 100 %% and lay a rule on the scale bar of each sheet: it must measure "
                 "100 mm. If it does not, the printer has fitted the page; do not cut.");
+    if (order->recipe->make > 1)
+        md_para(md,
+                "The templates are glued on and cut through with the wood%s: **print their sheets "
+                "%d times**, once for every plug. The gauges of the sections are cut once.",
+                order->recipe->lip ? " and the lip" : "", order->recipe->make);
     md_heading(md, 3, "Offsets");
     md_para(md, "The table is the shape; the templates are drawn from it. Sections are %s.",
             section_words(order));
@@ -101,13 +108,16 @@ static void load_table(struct order *order) {
             order_length(order, wall_doubtful(&order->results->plug)));
 }
 
-static void opening_row(struct order *order, const char *what, const char *enters,
-                        const char *from_nose, const char *drill, const char *depth) {
-    md_cell(&order->md, "%s", what);
-    md_cell(&order->md, "%s", enters);
-    md_cell(&order->md, "%s", from_nose);
-    md_cell(&order->md, "%s", drill);
-    md_cell(&order->md, "%s", depth);
+/* One row of the table: what is bored, where it enters, and with what. */
+struct opening {
+    const char *what, *enters, *from_nose, *drill;
+    const char *depth, *in_block; /* from the finished surface, and from the block's face */
+};
+
+static void opening_row(struct order *order, struct opening opening) {
+    const char *const cells[] = {opening.what,  opening.enters,   opening.from_nose,
+                                 opening.drill, opening.in_block, opening.depth};
+    for (size_t i = 0; i < sizeof cells / sizeof *cells; i++) md_cell(&order->md, "%s", cells[i]);
 }
 
 /* "Hanger 1", at the head of a row. */
@@ -118,60 +128,89 @@ static const char *fitting_title(const struct order *order, int fitting) {
     return title;
 }
 
-static void pilot_row(struct order *order, int fitting) {
+static void pilot_row(struct order *order, const struct block *block, int fitting) {
     const struct fitted *fitted = &order->results->plug.fittings[fitting];
     const struct pilot *pilot = &fitted->pilot;
     if (!pilot->given) return;
-    opening_row(order, fitting_title(order, fitting), name_places[fitted->fitting->place],
-                order_length(order, pilot->mouth_x), order_fine(order, pilot->diameter),
-                order_length(order, pilot->depth));
+    double waste = block_waste(block, pilot->mouth_x, pilot->mouth_z, pilot->u_x, pilot->u_z);
+    opening_row(order, (struct opening){.what = fitting_title(order, fitting),
+                                        .enters = name_places[fitted->fitting->place],
+                                        .from_nose = order_length(order, pilot->mouth_x),
+                                        .drill = order_fine(order, pilot->diameter),
+                                        .depth = order_length(order, pilot->depth),
+                                        .in_block = order_length(order, pilot->depth + waste)});
 }
 
-static void lip_rows(struct order *order) {
+static void slot_row(struct order *order, const struct block *block) {
     const struct lip *lip = order->recipe->lip;
-    if (!lip) return;
-    opening_row(order, "Slot for the lip",
-                arena_printf(order->arena, "belly, %s to the datum",
-                             measure_angle(order->arena, lip->angle)),
-                order_position(order, lip->at),
-                arena_printf(order->arena, "%s saw", order_fine(order, lip->thickness)),
-                order_length(order, lip->slot));
-    const struct fitting *tie = order->recipe->hardware->line_tie;
-    if (tie->place != PLACE_LIP) return;
-    opening_row(order, fitting_title(order, FITTING_TIE),
-                arena_printf(order->arena, "lip, %s from its outer end",
-                             order_length(order, position_in(tie->at, lip->length))),
-                "–", "wire", "through");
+    const struct plate *plate = &order->results->plug.plate;
+    double waste = block_waste(block, plate->mouth_x, plate->mouth_z, -plate->u_x, -plate->u_z);
+    opening_row(
+        order, (struct opening){
+                   .what = "Slot for the lip",
+                   .enters = arena_printf(order->arena, "belly, %s to the datum",
+                                          measure_angle(order->arena, lip->angle)),
+                   .from_nose = order_position(order, lip->at),
+                   .drill = arena_printf(order->arena, "%s saw", order_fine(order, lip->thickness)),
+                   .depth = order_length(order, lip->slot),
+                   .in_block = order_length(order, lip->slot + waste),
+               });
 }
 
-static void opening_table(struct order *order) {
-    static const struct md_column columns[] = {{"Opening", MD_LEFT},
-                                               {"Enters at", MD_LEFT},
-                                               {"From the nose", MD_RIGHT},
-                                               {"Drill", MD_RIGHT},
-                                               {"Depth", MD_RIGHT}};
+static void lip_rows(struct order *order, const struct block *block) {
+    const struct lip *lip = order->recipe->lip;
+    const struct fitting *tie = order->recipe->hardware->line_tie;
+    if (!lip) return;
+    slot_row(order, block);
+    if (tie->place != PLACE_LIP) return;
+    double from_end = position_in(tie->at, lip->length);
+    opening_row(order, (struct opening){
+                           .what = fitting_title(order, FITTING_TIE),
+                           .enters = arena_printf(order->arena, "lip, %s from its outer end",
+                                                  order_length(order, from_end)),
+                           .from_nose = "–",
+                           .drill = order_fine(order, fitting_drill(order->recipe, tie)),
+                           .depth = "through",
+                           .in_block = "–",
+                       });
+}
+
+static void opening_table(struct order *order, const struct block *block) {
+    static const struct md_column columns[] = {
+        {"Opening", MD_LEFT}, {"Enters at", MD_LEFT},          {"From the nose", MD_RIGHT},
+        {"Drill", MD_RIGHT},  {"Deep in the block", MD_RIGHT}, {"Deep in the plug", MD_RIGHT}};
     const struct eyes *eyes = order->recipe->eyes;
     md_heading(&order->md, 3, "Wires, slot and sockets");
-    md_table(&order->md, columns, 5);
-    for (int i = 0; i < order->results->plug.fitting_count; i++) pilot_row(order, i);
-    lip_rows(order);
+    md_table(&order->md, columns, 6);
+    for (int i = 0; i < order->results->plug.fitting_count; i++) pilot_row(order, block, i);
+    lip_rows(order, block);
     if (eyes) {
-        opening_row(
-            order, "Eye sockets, one a side",
-            arena_printf(order->arena, "flanks, %s above the datum", order_length(order, eyes->up)),
-            order_position(order, eyes->at), order_length(order, eyes->size),
-            order_length(order, eyes->depth));
+        opening_row(order, (struct opening){
+                               .what = "Eye sockets, one a side",
+                               .enters = arena_printf(order->arena, "flanks, %s above the datum",
+                                                      order_length(order, eyes->up)),
+                               .from_nose = order_position(order, eyes->at),
+                               .drill = order_length(order, eyes->size),
+                               .depth = order_length(order, eyes->depth),
+                               .in_block = "–",
+                           });
     }
     md_table_end(&order->md);
+    md_para(&order->md,
+            "Deep in the block: from the face of the square block, waste and all, with the datum "
+            "line %s below its upper face and the nose %s behind its front end; a slot is measured "
+            "along its cut. Deep in the plug: from the finished surface.",
+            order_length(order, block->back), order_length(order, block->nose));
 }
 
 void order_bores(struct order *order) {
+    const struct block block = block_of(order->recipe);
     md_heading(&order->md, 2, "Bore map");
     md_para(&order->md,
             "Mark everything from the nose along the datum line while the block is square "
-            "and before a profile is cut.");
+            "and before a profile is cut; what the saw takes away is marked again from here.");
     load_table(order);
-    opening_table(order);
+    opening_table(order, &block);
     order_figures(order, FIGURE_SIDE);
     order_figures(order, FIGURE_BORES);
 }

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/buf.h"
+#include "compute/plug/block.h"
 #include "emit/write/measure.h"
 #include "model/reference.h"
 
