@@ -97,7 +97,7 @@ static const char swimmer_hardware[] =
 static const char swimmer_finish[] =
     "finish:\n  seal: {coats: 2}\n  paint: {layers: [{colour: white, kind: opaque}]}\n"
     "  topcoat: {kind: epoxy, coats: 2}\n";
-static const char swimmer_eyes[] = "eyes: {size: 7 mm, at: 16 mm, up: 4 mm}\n";
+static const char swimmer_eyes[] = "eyes: {size: 7 mm, at: 16 mm, up: 2 mm}\n";
 
 #define SWIMMER                                                                   \
     .body = swimmer_body, .hardware = swimmer_hardware, .finish = swimmer_finish, \

@@ -95,19 +95,23 @@ static void a_pilot_that_leaves_the_wood_is_an_error(void **state) {
 
 /* --- slot, eyes ------------------------------------------------------------------------------ */
 
-static void a_slot_that_breaks_out_is_a_warning(void **state) {
+static void a_slot_that_breaks_out_is_an_error(void **state) {
     static const struct judgement cases[] = {
         {{.lip = "lip: {thickness: 2 mm, length: 50 mm, width: 15 mm, shape: square, at: 50 mm, "
                  "angle: 90 deg, slot: 21 mm}\n"},
          "21 mm",
-         "warning slot: the slot breaks out of the body"},
+         "error wall: the lip's slot meets the surface"},
+        {{.lip = "lip: {thickness: 2 mm, length: 50 mm, width: 15 mm, shape: square, at: 50 mm, "
+                 "angle: 90 deg, slot: 18.5 mm}\n"},
+         "18.5 mm",
+         "warning wall: only 1.5 mm between the lip's slot and the surface"},
     };
     EXPECT_EACH(cases);
     assert_false(
         said_rule(*state,
                   PARTS(.lip = "lip: {thickness: 2 mm, length: 50 mm, width: 15 mm, shape: "
-                               "square, at: 50 mm, angle: 90 deg, slot: 19 mm}\n"),
-                  "slot"));
+                               "square, at: 50 mm, angle: 90 deg, slot: 18 mm}\n"),
+                  "wall"));
 }
 
 static void eyes_outside_the_body_are_an_error(void **state) {
@@ -152,22 +156,22 @@ static void a_thin_wall_is_doubtful_and_a_thinner_one_an_error(void **state) {
     static const struct judgement cases[] = {
         {{.ballast = "ballast: {bores: [{at: 50 mm, drill: 8 mm, depth: 17.2 mm, load: []}]}\n"},
          "50 mm",
-         "error wall: only 2.8 mm between this bore and the surface above"},
+         "error wall: only 2.8 mm between bore 1 and the surface above"},
         {{.ballast = "ballast: {bores: [{at: 50 mm, drill: 8 mm, depth: 16.8 mm, load: []}]}\n"},
          "50 mm",
-         "warning wall: only 3.2 mm between this bore and the surface above"},
+         "warning wall: only 3.2 mm between bore 1 and the surface above"},
         {{.ballast = "ballast: {bores: [{at: 50 mm, drill: 8 mm, depth: 15.2 mm, load: []}]}\n"},
          "50 mm",
-         "warning wall: only 4.8 mm between this bore and the surface above"},
+         "warning wall: only 4.8 mm between bore 1 and the surface above"},
         {{.ballast = "ballast: {bores: [{at: 50 mm, drill: 8 mm, depth: 21 mm, load: []}]}\n"},
          "50 mm",
-         "error wall: this bore meets the surface above"},
+         "error wall: bore 1 meets the surface above"},
         {{.ballast = ONE_BORE("17 mm")},
          "50 mm",
-         "warning wall: only 3 mm between this bore and the surface above"},
+         "warning wall: only 3 mm between bore 1 and the surface above"},
         {{.body = BOX_HIGH("9.9 mm"), .ballast = ONE_BORE("16 mm")},
          "50 mm",
-         "warning wall: only 3.9 mm between this bore and the surface above"},
+         "warning wall: only 3.9 mm between bore 1 and the surface above"},
     };
     EXPECT_EACH(cases);
     assert_false(said_rule(*state, PARTS(.ballast = ONE_BORE("15 mm")), "wall"));
@@ -187,7 +191,7 @@ static void a_groove_beside_a_bore_thins_its_wall(void **state) {
                   "    - {at: 100 mm, back: 10 mm, belly: 10 mm, width: 30 mm}\n",
           .ballast = "ballast: {bores: [{at: 50.0 mm, drill: 6 mm, depth: 14 mm, load: []}]}\n"},
          "50.0 mm",
-         "error wall: only 0.918 mm between this bore and the surface above"}};
+         "error wall: only 0.918 mm between bore 1 and the surface above"}};
     EXPECT_EACH(cases);
 }
 
@@ -197,30 +201,30 @@ static void a_bore_that_meets_something_is_an_error_and_a_near_miss_doubtful(voi
     static const struct judgement cases[] = {
         {{.ballast = BORES(", {at: 57 mm, drill: 6 mm, depth: 12 mm, load: []}")},
          "5 cm",
-         "error collision: this bore meets bore 2"},
+         "error collision: bore 1 meets bore 2"},
         {{.ballast = BORES(", {at: 58.5 mm, drill: 6 mm, depth: 12 mm, load: []}")},
          "5 cm",
-         "warning collision: only 1.5 mm between this bore and bore 2"},
+         "warning collision: only 1.5 mm between bore 1 and bore 2"},
         {{.ballast = BORES(""), .hardware = HARDWARE("{place: nose, depth: 47 mm}", "")},
          "5 cm",
-         "error collision: this bore meets the wire of the line tie"},
+         "error collision: bore 1 meets the wire of the line tie"},
         {{.ballast = BORES(""), .hardware = HARDWARE("{place: nose, depth: 45 mm}", "")},
          "5 cm",
-         "warning collision: only 1 mm between this bore and the wire of the line tie"},
+         "warning collision: only 1 mm between bore 1 and the wire of the line tie"},
         {{.ballast = BORES(""), .hardware = HARDWARE("{place: nose}", "{place: belly, at: 54 mm}")},
          "5 cm",
-         "error collision: this bore meets the wire of hanger 1"},
+         "error collision: bore 1 meets the wire of hanger 1"},
         {{.ballast = BORES(""),
           .lip = "lip: {thickness: 2 mm, length: 50 mm, width: 15 mm, shape: square, at: 35 mm, "
                  "angle: 10 deg, slot: 20 mm}\n"},
          "5 cm",
-         "error collision: this bore meets the lip's slot"},
+         "error collision: bore 1 meets the lip's slot"},
         {{.ballast = BORES(""), .eyes = "eyes: {size: 6 mm, depth: 7 mm, at: 50 mm, up: -2 mm}\n"},
          "5 cm",
-         "error collision: this bore meets the eye sockets"},
+         "error collision: bore 1 meets an eye socket"},
         {{.ballast = BORES(""), .eyes = "eyes: {size: 6 mm, depth: 5 mm, at: 50 mm, up: -2 mm}\n"},
          "5 cm",
-         "warning collision: only 1 mm between this bore and the eye sockets"},
+         "warning collision: only 1 mm between bore 1 and an eye socket"},
     };
     EXPECT_EACH(cases);
     assert_false(said_rule(*state,
@@ -228,6 +232,59 @@ static void a_bore_that_meets_something_is_an_error_and_a_near_miss_doubtful(voi
                                                   "load: []}")),
                            "collision"));
 #undef BORES
+}
+
+/* Everything against everything: the slot, wires, sockets; each told once, with both names. */
+static void openings_without_a_bore_meet_too(void **state) {
+#define SLOT(at, deep)                                                                  \
+    .lip = "lip: {thickness: 2 mm, length: 50 mm, width: 15 mm, shape: square, at: " at \
+           ", angle: 90 deg, slot: " deep "}\n"
+    static const struct judgement cases[] = {
+        {{SLOT("15 mm", "12 mm"), .hardware = HARDWARE("{place: nose, depth: 17 mm}", "")},
+         "17 mm",
+         "error collision: the wire of the line tie meets the lip's slot"},
+        {{SLOT("15 mm", "12 mm"), .hardware = HARDWARE("{place: nose, depth: 13 mm}", "")},
+         "13 mm",
+         "warning collision: only 1 mm between the wire of the line tie and the lip's slot"},
+        {{SLOT("8.5 mm", "12 mm"), .hardware = HARDWARE("{place: nose}", "")},
+         "nose",
+         "error collision: the wire of the line tie meets the lip's slot"},
+        {{.hardware = HARDWARE("{place: nose, depth: 40 mm}", "{place: belly, at: 30 mm, depth: 15 mm}")},
+         "15 mm",
+         "error collision: the wire of hanger 1 meets the wire of the line tie"},
+        {{.hardware = HARDWARE("{place: back, at: 60 mm, depth: 9 mm}",
+                               "{place: belly, at: 60.0 mm, depth: 10 mm}")},
+         "10 mm}",
+         "warning collision: only 1 mm between the wire of hanger 1 and the wire of the line tie"},
+        {{SLOT("15 mm", "12 mm"), .eyes = "eyes: {size: 6 mm, at: 14.0 mm, up: 2 mm}\n",
+          .hardware = HARDWARE("{place: nose, depth: 8 mm}", "")},
+         "14.0 mm",
+         "error collision: an eye socket meets the lip's slot"},
+        {{.eyes = "eyes: {size: 6 mm, depth: 9.5 mm, at: 30 mm, up: 5 mm}\n"},
+         "30 mm",
+         "warning collision: only 1 mm between an eye socket and the other"},
+        {{.eyes = "eyes: {size: 6 mm, depth: 10 mm, at: 30 mm, up: 5 mm}\n"},
+         "30 mm",
+         "error collision: an eye socket meets the other"},
+        {{.eyes = "eyes: {size: 6 mm, at: 30 mm, up: 8 mm}\n"},
+         "30 mm",
+         "error wall: an eye socket meets the surface"},
+        {{.hardware = HARDWARE("{place: nose}", "{place: belly, at: 50 mm, depth: 18.5 mm}")},
+         "18.5 mm",
+         "warning wall: only 1.5 mm between the wire of hanger 1 and the surface"},
+    };
+    EXPECT_EACH(cases);
+#undef SLOT
+}
+
+static void exactly_what_is_due_is_room_enough(void **state) {
+    static const char lip[] = "lip: {thickness: 2 mm, length: 50 mm, width: 15 mm, shape: square, "
+                              "at: 15 mm, angle: 90 deg, slot: 12 mm}\n";
+    struct recipe_parts parts = {.lip = lip,
+                                 .hardware = HARDWARE("{place: nose, depth: 12 mm}", "")};
+    assert_false(said_rule(*state, parts, "collision"));
+    parts.hardware = HARDWARE("{place: nose, depth: 12.01 mm}", "");
+    assert_true(said_rule(*state, parts, "collision"));
 }
 
 /* --- the aim --------------------------------------------------------------------------------- */
@@ -373,11 +430,13 @@ int main(void) {
         BENCH_TEST(curves_that_cross_between_stations_are_blamed_on_the_row_before),
         BENCH_TEST(a_mouth_outside_the_wood_is_an_error),
         BENCH_TEST(a_pilot_that_leaves_the_wood_is_an_error),
-        BENCH_TEST(a_slot_that_breaks_out_is_a_warning),
+        BENCH_TEST(a_slot_that_breaks_out_is_an_error),
         BENCH_TEST(eyes_outside_the_body_are_an_error),
         BENCH_TEST(a_load_that_does_not_fit_is_an_error_with_both_heights),
         BENCH_TEST(a_thin_wall_is_doubtful_and_a_thinner_one_an_error),
         BENCH_TEST(a_groove_beside_a_bore_thins_its_wall),
+        BENCH_TEST(openings_without_a_bore_meet_too),
+        BENCH_TEST(exactly_what_is_due_is_room_enough),
         BENCH_TEST(a_bore_that_meets_something_is_an_error_and_a_near_miss_doubtful),
         BENCH_TEST(an_aim_with_nothing_to_solve_is_a_warning_with_both_values),
         BENCH_TEST(one_bore_for_both_aims_is_a_warning_with_the_attitude),

@@ -7,7 +7,7 @@
 
 #define LIP                                                                                       \
     "lip: {thickness: 2 mm, length: 34 mm, width: 20 mm, shape: round, at: 8 mm, angle: 35 deg, " \
-    "slot: 10 mm}\n"
+    "slot: 6 mm}\n"
 #define BALLAST "ballast: {bores: [{at: 43 mm, drill: 9 mm, load: [{mass: 8 g}]}]}\n"
 
 static struct compilation plug(struct bench *b, struct recipe_parts more) {

@@ -16,7 +16,7 @@ static const struct recipe_parts whole = {
     .eyes = swimmer_eyes,
     .finish = swimmer_finish,
     .lip = "lip: {thickness: 2 mm, length: 34 mm, width: 20 mm, shape: round, at: 8 mm, angle: 35 "
-           "deg, slot: 10 mm}\n",
+           "deg, slot: 6 mm}\n",
     .ballast =
         "ballast:\n  aim: {reserve: 11 %, attitude: 4 deg}\n"
         "  bores: [{at: 40 mm, drill: 10 mm, load: solve}, {at: 85 mm, drill: 8 mm, load: solve},\n"

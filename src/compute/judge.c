@@ -68,17 +68,17 @@ static bool round_in_wood(const struct plug *plug, const struct pilot *pilot, do
 
 /* Near its mouth a bore may be wider than a pointed end; where it holds the wire, in its inner
  * half, all of it must lie in the wood, and its axis everywhere. */
-static void judge_pilot(const struct judge *j, const struct fitted *fitted, const char *name) {
+static bool judge_pilot(const struct judge *j, const struct fitted *fitted, const char *name) {
     enum { SAMPLES = 64 };
     const struct plug *plug = &j->results->plug;
     const struct fitting *fitting = fitted->fitting;
     const struct pilot *pilot = &fitted->pilot;
-    if (!pilot->given) return;
+    if (!pilot->given) return true;
     if (!in_wood(plug, pilot->mouth_x, pilot->mouth_z)) {
         diag_add(j->diags, SEVERITY_ERROR, place(j, &fitting->place), "mouth",
                  "move the datum line, or the tie or hanger to belly or back",
                  "the outline crosses the datum: %s's bore would begin outside the wood", name);
-        return;
+        return false;
     }
     for (int i = 1; i <= SAMPLES; i++) {
         double run = pilot->depth * i / SAMPLES;
@@ -88,51 +88,128 @@ static void judge_pilot(const struct judge *j, const struct fitted *fitted, cons
             fitting->depth.given ? (const void *)&fitting->depth : (const void *)&fitting->place;
         diag_add(j->diags, SEVERITY_ERROR, place(j, blamed), "pilot", "a shorter depth",
                  "the bore for %s leaves the wood %s deep", name, show(j, run, DIM_LENGTH, 3));
-        return;
+        return false;
+    }
+    return true;
+}
+
+static bool judge_eyes(const struct judge *j) {
+    const struct eyes *eyes = j->recipe->eyes;
+    double x = position_in(eyes->at, j->results->plug.outline.length);
+    if (in_wood(&j->results->plug, x, eyes->up)) return true;
+    diag_add(j->diags, SEVERITY_ERROR, place(j, &eyes->up), "eyes",
+             "between belly and back at that place", "the eye's centre lies outside the body");
+    return false;
+}
+
+/* --- room between openings ------------------------------------------------------------------- */
+
+/* What of an opening is blamed: what can be moved or made shorter. */
+static const void *blamed_of(const struct judge *j, const struct opening *opening) {
+    switch (opening->kind) {
+    case OPENING_SLOT:
+        return &j->recipe->lip->slot;
+    case OPENING_SOCKETS:
+        return &j->recipe->eyes->at;
+    case OPENING_WIRE: {
+        const struct fitting *fitting = j->results->plug.fittings[opening->index].fitting;
+        if (fitting->depth.given) return &fitting->depth;
+        return fitting->at.given ? (const void *)&fitting->at : &fitting->place;
+    }
+    case OPENING_BORE:
+    default:
+        return &j->recipe->ballast->bores[opening->index].at;
     }
 }
 
-static void judge_fittings(const struct judge *j) {
-    const struct plug *plug = &j->results->plug;
-    for (int i = 0; i < plug->fitting_count; i++)
-        judge_pilot(j, &plug->fittings[i],
-                    name_text(j->arena, fitting_name(i, NAME_THE_TIE, NAME_HANGER)));
+/* What would make room between it and another opening. */
+static const char *help_of(const struct judge *j, const struct opening *opening) {
+    const char *name = name_text(j->arena, opening_name(opening));
+    bool written = opening->kind != OPENING_WIRE ||
+                   j->results->plug.fittings[opening->index].fitting->depth.given;
+    if (opening->kind == OPENING_SLOT)
+        return "a shorter slot, or another place or angle for the lip";
+    if (opening->kind == OPENING_SOCKETS) return "eyes elsewhere, smaller or less deep";
+    if (written) return arena_printf(j->arena, "less depth or another place for %s", name);
+    return arena_printf(j->arena,
+                        "another place for %s, which shortens itself to %s and no further", name,
+                        show(j, fact(FACT_WIRE_DEPTH_LEAST), DIM_LENGTH, 3));
 }
 
-static void judge_slot(const struct judge *j) {
-    const struct lip *lip = j->recipe->lip;
-    const struct plate *plate = &j->results->plug.plate;
-    if (!lip) return;
-    double x = plate->mouth_x - plate->u_x * lip->slot, z = plate->mouth_z - plate->u_z * lip->slot;
-    if (!in_wood(&j->results->plug, x, z))
-        diag_add(j->diags, SEVERITY_WARNING, place(j, &lip->slot), "slot",
-                 "a shorter slot, or another place or angle", "the slot breaks out of the body");
+/* What would leave more wood between it and the surface. */
+static const char *help_inside(const struct judge *j, const struct opening *opening) {
+    if (opening->kind == OPENING_SOCKETS) return "eyes nearer the middle of the flank, or smaller";
+    if (opening->kind == OPENING_WIRE && opening->u_z == 0)
+        return "a thinner pilot, or a thicker body there";
+    return help_of(j, opening);
 }
 
-static void judge_eyes(const struct judge *j) {
-    const struct eyes *eyes = j->recipe->eyes;
-    if (!eyes) return;
-    double x = position_in(eyes->at, j->results->plug.outline.length);
-    if (!in_wood(&j->results->plug, x, eyes->up))
-        diag_add(j->diags, SEVERITY_ERROR, place(j, &eyes->up), "eyes",
-                 "between belly and back at that place", "the eye's centre lies outside the body");
-}
-
-static void judge_room(const struct judge *j, const struct bore *bore, struct name other,
-                       double distance, double error_under, double warn_under, const char *rule) {
-    const char *what = name_text(j->arena, other);
-    const char *shown = show(j, distance > 0 ? distance : 0, DIM_LENGTH, 3);
-    bool error = wall_short(distance, error_under);
-    if (!wall_short(distance, warn_under)) return;
-    const char *due =
-        arena_printf(j->arena, "%s is due",
-                     show(j, error && error_under > 0 ? error_under : warn_under, DIM_LENGTH, 3));
+/* Tells how little room there is between two things, at the place of what is blamed. */
+static void tell_room(const struct judge *j, const void *blamed, const char *rule, const char *one,
+                      const char *other, double distance, double due, bool error,
+                      const char *help) {
     enum severity severity = error ? SEVERITY_ERROR : SEVERITY_WARNING;
+    const char *hint = arena_printf(j->arena, "%s is due", show(j, due, DIM_LENGTH, 3));
+    if (help) hint = arena_printf(j->arena, "%s: %s", hint, help);
     if (distance <= 0)
-        diag_add(j->diags, severity, place(j, &bore->at), rule, due, "this bore meets %s", what);
+        diag_add(j->diags, severity, place(j, blamed), rule, hint, "%s meets %s", one, other);
     else
-        diag_add(j->diags, severity, place(j, &bore->at), rule, due,
-                 "only %s between this bore and %s", shown, what);
+        diag_add(j->diags, severity, place(j, blamed), rule, hint, "only %s between %s and %s",
+                 show(j, distance, DIM_LENGTH, 3), one, other);
+}
+
+/* Whether an opening lies in the wood where it has to. */
+static bool judge_place(const struct judge *j, const struct opening *opening) {
+    if (opening->kind == OPENING_SOCKETS) return judge_eyes(j);
+    if (opening->kind != OPENING_WIRE) return true;
+    return judge_pilot(
+        j, &j->results->plug.fittings[opening->index],
+        name_text(j->arena, fitting_name(opening->index, NAME_THE_TIE, NAME_HANGER)));
+}
+
+static void judge_wall(const struct judge *j, const struct opening *opening, double wall) {
+    const double due = fact(FACT_CLEARANCE_DOUBTFUL);
+    if (opening->kind == OPENING_BORE || !wall_short(wall, due)) return; /* judge_bores */
+    tell_room(j, blamed_of(j, opening), "wall", name_text(j->arena, opening_name(opening)),
+              name_text(j->arena, (struct name){.key = NAME_THE_SURFACE}), wall, due, wall <= 0,
+              help_inside(j, opening));
+}
+
+/* Of two openings a bore is blamed, or else the later; what would help says it of both. */
+static void judge_pair(const struct judge *j, const struct clearance *pair) {
+    const struct opening *openings = j->results->clearances.openings;
+    const struct opening *blamed = &openings[pair->other], *other = &openings[pair->one];
+    const double due = fact(FACT_CLEARANCE_DOUBTFUL);
+    if (!wall_short(pair->distance, due)) return;
+    if (other->kind == OPENING_BORE) blamed = other, other = &openings[pair->other];
+    bool itself = pair->one == pair->other;
+    bool side_by_side = !itself && blamed->u_z != 0 && blamed->u_z == other->u_z;
+    const char *name = name_text(j->arena, opening_name(blamed));
+    const char *from = itself ? "the other" : name_text(j->arena, opening_name(other));
+    const char *help = help_of(j, blamed);
+    if (side_by_side)
+        help = arena_printf(j->arena, "another place for %s or %s, or a smaller drill", name, from);
+    else if (!itself)
+        help = arena_printf(j->arena, "%s; or %s", help, help_of(j, other));
+    tell_room(j, blamed_of(j, blamed), "collision", name, from, pair->distance, due,
+              pair->distance <= 0, help);
+}
+
+/* What lies outside the wood is told once; how near it is to anything says nothing. */
+static void judge_openings(const struct judge *j) {
+    const struct clearances *c = &j->results->clearances;
+    bool placed[MAX_OPENINGS];
+    for (int i = 0; i < c->count; i++) {
+        placed[i] = judge_place(j, &c->openings[i]);
+        if (placed[i]) judge_wall(j, &c->openings[i], c->wall[i]);
+    }
+    /* Where an aim is out of reach, bores are as deep as nobody wants them. */
+    bool bores = j->results->ballast.solution.status != SOLVE_UNREACHABLE;
+    for (int i = 0; i < c->pair_count; i++) {
+        const struct clearance *pair = &c->pairs[i];
+        if (!placed[pair->one] || !placed[pair->other]) continue;
+        if (bores || c->openings[pair->other].kind != OPENING_BORE) judge_pair(j, pair);
+    }
 }
 
 static void judge_bores(const struct judge *j) {
@@ -142,17 +219,17 @@ static void judge_bores(const struct judge *j) {
     for (int i = 0; i < result->bore_count; i++) {
         const struct bore *bore = &ballast->bores[i];
         const struct bore_fill *fill = &result->fills[i];
+        const double least = fact(FACT_WALL_LEAST), doubtful = wall_doubtful(&j->results->plug);
+        bool error = wall_short(result->wall[i], least);
         if (!fill->fits)
             diag_add(j->diags, SEVERITY_ERROR, place(j, &bore->load), "load", NULL,
                      "the load stands %s high in a bore that is %s deep",
                      show(j, fill->slug, DIM_LENGTH, 4), show(j, fill->depth, DIM_LENGTH, 4));
-        judge_room(j, bore, (struct name){.key = NAME_SURFACE}, result->wall[i],
-                   fact(FACT_WALL_LEAST), wall_doubtful(&j->results->plug), "wall");
-    }
-    for (int i = 0; i < result->clearance_count; i++) {
-        const struct clearance *c = &result->clearances[i];
-        judge_room(j, &ballast->bores[c->bore], c->other, c->distance, 0,
-                   fact(FACT_CLEARANCE_DOUBTFUL), "collision");
+        if (wall_short(result->wall[i], doubtful))
+            tell_room(j, &bore->at, "wall",
+                      name_text(j->arena, (struct name){NAME_BORE, i + 1, {0}}),
+                      name_text(j->arena, (struct name){.key = NAME_SURFACE}), result->wall[i],
+                      error ? least : doubtful, error, NULL);
     }
 }
 
@@ -260,10 +337,8 @@ void judge_afloat(struct arena *arena, const struct recipe *recipe, const struct
                   struct diags *diags) {
     struct judge j = {arena, recipe, results, diags};
     judge_wood(&j);
-    judge_fittings(&j);
-    judge_slot(&j);
-    judge_eyes(&j);
     judge_bores(&j);
+    judge_openings(&j);
     judge_aim(&j);
     judge_floating(&j);
     judge_strength(&j);

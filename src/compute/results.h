@@ -5,6 +5,7 @@
 #define PLUGWRIGHT_RESULTS_H
 
 #include "compute/ballast/ballast.h"
+#include "compute/plug/clearance.h"
 #include "compute/plug/condition.h"
 #include "compute/ballast/correction.h"
 #include "compute/schedule/critical.h"
@@ -19,6 +20,7 @@ struct results {
     struct mass_list masses;
     struct condition test, finished;
     struct ballast_result ballast;
+    struct clearances clearances;
     struct run run;               /* with its route */
     struct critical_times *times; /* of the route's operations, one plug, s */
     double length_of_one;         /* critical path of one plug, s */

@@ -39,6 +39,5 @@ struct ballast_result ballast_of(struct arena *arena, const struct plug *plug) {
     result.trial_count = trim_moves(&w, result.fills, result.trials);
     for (int i = 0; i < result.bore_count; i++)
         result.wall[i] = wall_least(plug, &result.fills[i]);
-    result.clearance_count = clearance_all(arena, plug, result.fills, &result.clearances);
     return result;
 }

@@ -7,7 +7,6 @@
 #ifndef PLUGWRIGHT_BALLAST_BALLAST_H
 #define PLUGWRIGHT_BALLAST_BALLAST_H
 
-#include "compute/plug/clearance.h"
 #include "compute/plug/mass.h"
 #include "compute/plug/waterline.h"
 
@@ -95,8 +94,6 @@ struct ballast_result {
     struct trial trials[BALLAST_TRIALS]; /* all of them possible */
     int trial_count;
     double wall[MAX_BORES]; /* least distance from a bore to the surface above, m */
-    struct clearance *clearances;
-    int clearance_count;
     long evaluations; /* hydrostatic evaluations that all this took */
 };
 

@@ -1,19 +1,31 @@
-/* Room between ballast bores and what else is cut into the wood: each other, slot, sockets, wires
- * (docs/physics.md, 7.2).  Metres.  The wood that a bore leaves above itself: wall.h.
+/* Room between all that is cut into the wood, and to the surface (docs/physics.md, 7.2).  Metres.
+ * The wood that a ballast bore leaves above itself: wall.h.
  */
 #ifndef PLUGWRIGHT_PLUG_CLEARANCE_H
 #define PLUGWRIGHT_PLUG_CLEARANCE_H
 
 #include "compute/plug/mass.h"
+#include "compute/plug/opening.h"
 
+/* Two openings of the list; the sockets with themselves are the one with the other. */
 struct clearance {
-    int bore;
-    struct name other; /* another bore, the slot, the sockets, the wire of a fitting */
-    double distance;   /* 0 or less: they meet */
+    int one, other;
+    double distance; /* 0 or less: they meet */
 };
 
-/* Every pair of a bore and something else; returns their number. */
-int clearance_all(struct arena *arena, const struct plug *plug, const struct bore_fill *fills,
-                  struct clearance **clearances);
+struct clearances {
+    struct opening openings[MAX_OPENINGS]; /* slot, wires, sockets, ballast bores */
+    int count;
+    double wall[MAX_OPENINGS]; /* to the surface where that is not its own mouth */
+    struct clearance pairs[MAX_OPENINGS * (MAX_OPENINGS - 1) / 2 + 1];
+    int pair_count;
+};
+
+/* Every opening against every other; `fills` has one entry for every bore of the recipe. */
+struct clearances clearances_of(const struct plug *plug, const struct bore_fill *fills);
+
+/* What comes nearest to an opening, of `index` among its kind; NULL where it is alone. */
+const struct opening *clearance_nearest(const struct clearances *clearances, enum opening_kind kind,
+                                        int index, double *distance);
 
 #endif

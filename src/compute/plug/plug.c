@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "compute/float/water.h"
+#include "compute/plug/fitting.h"
 #include "model/reference.h"
 
 double plug_top(const struct plug *plug, double x) {
@@ -19,10 +20,6 @@ double layer_cover(const struct layer *layer) {
 
 double layer_thickness(const struct recipe *recipe, const struct layer *layer) {
     return recipe->finish->paint->film * layer->coats * layer_cover(layer);
-}
-
-struct name fitting_name(int fitting, enum name_key tie, enum name_key hanger) {
-    return (struct name){fitting == FITTING_TIE ? tie : hanger, fitting, {0}};
 }
 
 static double finish_thickness(const struct recipe *recipe) {
@@ -64,72 +61,6 @@ static double slot_volume(const struct plug *plug) {
     const struct lip *lip = plug->recipe->lip;
     if (!lip) return 0;
     return lip->slot * lip->thickness * curve_at(&plug->outline.width, plug->plate.mouth_x);
-}
-
-double fitting_drill(const struct recipe *recipe, const struct fitting *fitting) {
-    return fitting->pilot.given ? fitting->pilot.value : 2 * recipe->hardware->wire->diameter;
-}
-
-static struct pilot pilot_of(const struct plug *plug, const struct fitting *fitting) {
-    double length = plug->outline.length, at = position_in(fitting->at, length);
-    double top = plug_top(plug, at), bottom = plug_bottom(plug, at);
-    double usual = reference_fact[FACT_WIRE_DEPTH].value;
-    double share = reference_fact[FACT_WIRE_SHARE].value;
-    double drill = fitting_drill(plug->recipe, fitting);
-    struct pilot pilot = {.given = true, .depth = usual, .diameter = drill};
-    switch (fitting->place) {
-    case PLACE_NOSE:
-        pilot.u_x = 1;
-        break;
-    case PLACE_TAIL:
-        pilot.mouth_x = length, pilot.u_x = -1;
-        break;
-    case PLACE_BELLY:
-        pilot.mouth_x = at, pilot.mouth_z = bottom, pilot.u_z = 1;
-        break;
-    case PLACE_BACK:
-        pilot.mouth_x = at, pilot.mouth_z = top, pilot.u_z = -1;
-        break;
-    case PLACE_LIP:
-        return (struct pilot){.diameter = drill};
-    }
-    if (pilot.u_z != 0) pilot.depth = fmin(usual, share * (top - bottom));
-    if (fitting->depth.given) pilot.depth = fitting->depth.value;
-    return pilot;
-}
-
-/* Two strands around each other, whose middles run on a round as wide as the wire is thick: each is
- * longer than the bore by sqrt(1 + (pi d / lay)^2). */
-static double twisted_length(double depth) {
-    const double pi = 3.14159265358979323846;
-    double slope = pi / reference_fact[FACT_WIRE_LAY].value;
-    return 2 * sqrt(1 + slope * slope) * depth;
-}
-
-double pilot_volume(const struct pilot *pilot) {
-    const double pi = 3.14159265358979323846;
-    return pi / 4 * pilot->diameter * pilot->diameter * pilot->depth;
-}
-
-/* On the lip `at` counts from its outer end. */
-static void place_on_lip(const struct plug *plug, struct fitted *fitted) {
-    const struct plate *plate = &plug->plate;
-    if (!plate->given) return;
-    double s = plate->extent - position_in(fitted->fitting->at, plug->recipe->lip->length);
-    fitted->eye_x = plate->mouth_x + s * plate->u_x;
-    fitted->eye_z = plate->mouth_z + s * plate->u_z;
-}
-
-static void fit(struct plug *plug, const struct fitting *fitting) {
-    const double pi = 3.14159265358979323846;
-    struct fitted fitted = {.fitting = fitting, .pilot = pilot_of(plug, fitting)};
-    double round = pi * (fitting->eye + plug->recipe->hardware->wire->diameter);
-    fitted.eye_x = fitted.pilot.mouth_x;
-    fitted.eye_z = fitted.pilot.mouth_z;
-    fitted.twisted = fitted.pilot.given ? twisted_length(fitted.pilot.depth) : 0;
-    fitted.looped = fitted.pilot.given ? round : 2 * round;
-    if (!fitted.pilot.given) place_on_lip(plug, &fitted);
-    plug->fittings[plug->fitting_count++] = fitted;
 }
 
 double plug_body_mass(const struct plug *plug) {
@@ -186,9 +117,7 @@ struct plug plug_of(struct arena *arena, const struct recipe *recipe) {
     plug.finish = finish_thickness(recipe);
     plug.plate = plate_of(&plug);
     plug.slot_volume = slot_volume(&plug);
-    fit(&plug, recipe->hardware->line_tie);
-    for (int i = 0; i < recipe->hardware->hanger_count; i++)
-        fit(&plug, &recipe->hardware->hangers[i]);
+    fittings_fit(&plug);
     plug.shaped = shaped_volume(&plug);
     weigh_wood(&plug);
     weigh_ballast(&plug);
@@ -205,11 +134,10 @@ struct plug plug_with_wood(const struct plug *plug, double density) {
 }
 
 struct plug plug_with_recipe(const struct plug *plug, const struct recipe *recipe) {
-    const struct hardware *hardware = recipe->hardware;
     struct plug other = *plug;
     other.recipe = recipe;
-    other.fittings[FITTING_TIE].fitting = hardware->line_tie;
-    for (int i = 0; i < hardware->hanger_count; i++)
-        other.fittings[FITTING_HANGERS + i].fitting = &hardware->hangers[i];
+    fittings_fit(&other);
+    other.shaped = shaped_volume(&other);
+    if (plug->wood_source == WOOD_BY_BLANK) other.wood_density *= plug->shaped / other.shaped;
     return other;
 }

@@ -68,8 +68,8 @@ double plug_density_of(const struct plug *plug, double body_mass);
 /* The density that the recipe gives without any body on the scale, kg/m3. */
 double plug_assumed_density(const struct recipe *recipe);
 
-/* The same plug by a recipe that differs only in what neither shapes the body nor bores a wire:
- * ballast, hooks, rings, sealer. */
+/* The same plug by a recipe that differs only in what does not shape the body: ballast, hooks,
+ * rings, sealer. */
 struct plug plug_with_recipe(const struct plug *plug, const struct recipe *recipe);
 
 /* Back and belly of the body at x: heights of the surface in the middle plane. */

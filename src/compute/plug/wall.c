@@ -1,11 +1,12 @@
-/* The least wall by branch and bound.
+/* The least wall by branch and bound.  Every bore is a rod; so is the slot, seen in the middle
+ * plane.
  *
  * The surface above the sections' middle line is cut into tiles: a stretch along x within a panel
  * (panel.h), over which every measure of the section is one cubic, by a stretch around the section
  * from the side up to the middle plane: an oval's quarter, or a side, a corner and a flat.
  *
- * The bore is convex, so a point p of the surface is no nearer to it than n.p less the bore's reach
- * along n, whatever the unit vector n; with n from the bore to the tile's middle that is the
+ * The rod is convex, so a point p of the surface is no nearer to it than n.p less the rod's reach
+ * along n, whatever the unit vector n; with n from the rod to the tile's middle that is the
  * distance itself, but for what the tile is curved.  Around the section the upper curve is convex
  * and n points outward, or down: so n.p is least at one of the tile's rims u0 and u1.  There it is
  * a cubic in x, which does not fall below the least of its Bernstein coefficients.  A tile that
@@ -25,11 +26,28 @@ struct vector {
     double x, y, z;
 };
 
+/* A round rod in the plane y = 0, from its mouth on along the unit vector u. */
+struct rod {
+    double x, z, u_x, u_z, length, radius;
+};
+
+/* Which parts of the surface count.  The lower half is searched as the upper half of the plug
+ * turned upside down. */
+enum part {
+    PART_ABOVE = 1, /* above the sections' middle line */
+    PART_BELOW = 2, /* below it */
+    PART_NOSE = 4,  /* the flat ends, their halves above or below */
+    PART_TAIL = 8,
+    PART_MIDDLE = 16 /* of all this only what lies in the plane y = 0 */
+};
+
 /* What is looked for, and the panel on which it is looked for just now. */
 struct search {
-    double at, radius, mouth, top; /* the bore */
-    double least;                  /* distance found so far */
-    const struct panel *panel;
+    struct rod rod;
+    double least; /* distance found so far */
+    bool below;   /* upside down */
+    double from;  /* u of the rims at which tiles begin: 0, or 1 for the middle plane alone */
+    struct panel panel;
     struct cubic corner; /* radius of the panel's corners */
 };
 
@@ -66,7 +84,7 @@ static struct rim rim_at(enum face face, double u) {
 }
 
 static struct vector point_at(const struct search *s, const struct rim *rim, double x) {
-    const struct panel *panel = s->panel;
+    const struct panel *panel = &s->panel;
     double t = x - panel->origin, corner = cubic_at(&s->corner, t);
     double y = rim->wide * cubic_at(&panel->half_width, t) + rim->inward * corner;
     double up = rim->high * cubic_at(&panel->half_height, t) + rim->down * corner;
@@ -81,25 +99,32 @@ static struct cubic corner_of(const struct panel *panel) {
     return a < h ? panel->half_width : panel->half_height;
 }
 
-/* --- the bore -------------------------------------------------------------------------------- */
+/* --- the rod --------------------------------------------------------------------------------- */
 
-/* Distance of a point from the bore, 0 inside it; `away` is the unit vector of the shortest way
- * from the bore to the point. */
+/* Distance of a point from the rod, 0 inside it; `away` is the unit vector of the shortest way from
+ * the rod to the point. */
 static double distance(const struct search *s, struct vector p, struct vector *away) {
-    double along = p.x - s->at, off = length_of(along, p.y);
-    double side = greater(off - s->radius, 0);
-    double end = p.z > s->top ? p.z - s->top : lesser(p.z - s->mouth, 0); /* below 0: below it */
+    const struct rod *rod = &s->rod;
+    double dx = p.x - rod->x, dz = p.z - rod->z;
+    double along = dx * rod->u_x + dz * rod->u_z, across = dz * rod->u_x - dx * rod->u_z;
+    double off = length_of(across, p.y), side = greater(off - rod->radius, 0);
+    double end =
+        along > rod->length ? along - rod->length : lesser(along, 0); /* below 0: before it */
     double length = length_of(side, end);
     *away = (struct vector){0, 0, 1};
     if (!(length > 0)) return 0;
-    *away = (struct vector){0, 0, end / length};
-    if (side > 0) away->x = side * along / (off * length), away->y = side * p.y / (off * length);
+    double ahead = end / length, aside = side > 0 ? side / (off * length) : 0;
+    *away = (struct vector){ahead * rod->u_x - aside * across * rod->u_z, aside * p.y,
+                            ahead * rod->u_z + aside * across * rod->u_x};
     return length;
 }
 
-/* How far the bore reaches along a unit vector. */
+/* How far the rod reaches along a unit vector. */
 static double reach(const struct search *s, struct vector n) {
-    return n.x * s->at + s->radius * length_of(n.x, n.y) + n.z * (n.z > 0 ? s->top : s->mouth);
+    const struct rod *rod = &s->rod;
+    double along = n.x * rod->u_x + n.z * rod->u_z, across = n.z * rod->u_x - n.x * rod->u_z;
+    return n.x * rod->x + n.z * rod->z + rod->radius * length_of(across, n.y) +
+           greater(along, 0) * rod->length;
 }
 
 static void look_at(struct search *s, struct vector p, struct vector *away) {
@@ -112,14 +137,14 @@ struct tile {
     enum face face;
     double x0, x1, u0, u1;
     struct rim rim0, middle, rim1;
-    struct vector n; /* from the bore to its middle */
+    struct vector n; /* from the rod to its middle */
     double along;    /* how much n.p may change along x */
-    double bound;    /* no point of it is nearer to the bore */
+    double bound;    /* no point of it is nearer to the rod */
 };
 
 /* The least of n.p along a rim of a tile, or a value below it. */
 static double least_along(struct search *s, struct tile *tile, const struct rim *rim) {
-    const struct panel *panel = s->panel;
+    const struct panel *panel = &s->panel;
     struct vector n = tile->n, away;
     struct cubic q;
     for (int i = 0; i < 4; i++)
@@ -179,49 +204,111 @@ static void look_closer(struct search *s, const struct tile *tile) {
 }
 
 static void search_panel(struct search *s, const struct panel *panel, bool closely) {
-    bool oval = panel->shape == SECTION_OVAL;
-    enum face first = oval ? FACE_OVAL : FACE_SIDE, last = oval ? FACE_OVAL : FACE_FLAT;
-    s->panel = panel;
+    bool oval = panel->shape == SECTION_OVAL, middle = s->from > 0;
+    enum face last = oval ? FACE_OVAL : FACE_FLAT;
+    s->panel = *panel;
     s->corner = corner_of(panel);
-    for (enum face face = first; face <= last; face++) {
+    for (int i = 0; s->below && i < 4; i++) s->panel.centre.c[i] = -panel->centre.c[i];
+    for (enum face face = oval || middle ? last : FACE_SIDE; face <= last; face++) {
         if (face == FACE_CORNER && panel->shape == SECTION_SQUARE) continue;
         struct tile tile = {.face = face,
                             .x0 = panel->start,
                             .x1 = panel->end,
+                            .u0 = s->from,
                             .u1 = 1,
-                            .rim0 = rim_at(face, 0),
+                            .rim0 = rim_at(face, s->from),
                             .rim1 = rim_at(face, 1)};
         survey(s, &tile);
         if (closely) look_closer(s, &tile);
     }
 }
 
-/* The upper half of a flat end is nearest in the middle plane, level with the bore if it can be. */
+/* The upper half of a flat end is nearest in the middle plane, level with the rod if it can be. */
 static void search_end(struct search *s, const struct outline *outline, double x) {
     struct section end = section_at(outline, x, 0);
     if (section_empty(end.half_width, end.half_height)) return;
-    double level = greater(0.5 * (s->mouth + s->top), end.centre);
-    struct vector away, p = {x, 0, lesser(level, end.centre + end.half_height)};
+    double centre = s->below ? -end.centre : end.centre;
+    double level = greater(s->rod.z + 0.5 * s->rod.length * s->rod.u_z, centre);
+    struct vector away, p = {x, 0, lesser(level, centre + end.half_height)};
     look_at(s, p, &away);
 }
 
 /* All panels are looked at roughly before any is looked at closely: most are never near. */
-double wall_least(const struct plug *plug, const struct bore_fill *fill) {
-    const struct outline *outline = &plug->outline;
-    struct search s = {.at = fill->at,
-                       .radius = fill->drill / 2,
-                       .mouth = fill->mouth_z,
-                       .top = fill->mouth_z + fill->depth,
-                       .least = INFINITY};
-    search_end(&s, outline, 0);
-    search_end(&s, outline, outline->length);
+static void search_half(struct search *s, const struct outline *outline, unsigned parts) {
+    if (parts & PART_NOSE) search_end(s, outline, 0);
+    if (parts & PART_TAIL) search_end(s, outline, outline->length);
     for (int pass = 0; pass < 2; pass++)
         for (int row = 0; row + 1 < outline->back.count; row++) {
             struct panel panels[PANELS_MOST];
             int count = panels_between(outline, row, 0, panels);
-            for (int i = 0; i < count; i++) search_panel(&s, &panels[i], pass == 1);
+            for (int i = 0; i < count; i++) search_panel(s, &panels[i], pass == 1);
         }
+}
+
+static double least_to(const struct plug *plug, struct rod rod, unsigned parts) {
+    struct search s = {.rod = rod, .least = INFINITY, .from = parts & PART_MIDDLE ? 1 : 0};
+    if (parts & PART_ABOVE) search_half(&s, &plug->outline, parts);
+    if (parts & PART_BELOW) {
+        s.below = true;
+        s.rod.z = -rod.z;
+        s.rod.u_z = -rod.u_z;
+        search_half(&s, &plug->outline, parts);
+    }
     return s.least;
+}
+
+/* --- openings -------------------------------------------------------------------------------- */
+
+static struct rod rod_of(const struct opening *o) {
+    return (struct rod){o->x, o->z, o->u_x, o->u_z, o->depth, o->width / 2};
+}
+
+/* A wire along the body has its mouth in an end, which may be narrow: its inner half counts, where
+ * it holds. */
+static double wall_of_wire(const struct plug *plug, const struct opening *wire) {
+    struct rod rod = rod_of(wire);
+    if (wire->u_z > 0) return least_to(plug, rod, PART_ABOVE | PART_NOSE | PART_TAIL);
+    if (wire->u_z < 0) return least_to(plug, rod, PART_BELOW | PART_NOSE | PART_TAIL);
+    rod.length /= 2;
+    rod.x += rod.length * rod.u_x;
+    enum part far_end = wire->u_x > 0 ? PART_TAIL : PART_NOSE;
+    return least_to(plug, rod, PART_ABOVE | PART_BELOW | far_end);
+}
+
+/* All round its floor there has to be wood; its rim lies in the surface by nature. */
+static double wall_of_socket(const struct plug *plug, const struct opening *socket) {
+    enum { ROUND = 72 };
+    const double slack = 1e-6, circle = 6.28318530717958647693;
+    for (int i = 0; i < ROUND; i++) {
+        double x = socket->x + socket->width / 2 * cos(circle * i / ROUND);
+        double z = socket->z + socket->width / 2 * sin(circle * i / ROUND);
+        if (x < -slack || x > plug->outline.length + slack) return 0;
+        struct section section = section_at(&plug->outline, x, 0);
+        if (fabs(z - section.centre) > section.half_height + slack ||
+            socket->floor > section_half_width(&section, z) + slack)
+            return 0;
+    }
+    return INFINITY;
+}
+
+double wall_of(const struct plug *plug, const struct opening *opening) {
+    struct rod rod = rod_of(opening);
+    switch (opening->kind) {
+    case OPENING_WIRE:
+        return wall_of_wire(plug, opening);
+    case OPENING_SOCKETS:
+        return wall_of_socket(plug, opening);
+    case OPENING_SLOT:
+        return least_to(plug, rod, PART_ABOVE | PART_TAIL | PART_MIDDLE);
+    case OPENING_BORE:
+    default:
+        return least_to(plug, rod, PART_ABOVE | PART_NOSE | PART_TAIL);
+    }
+}
+
+double wall_least(const struct plug *plug, const struct bore_fill *fill) {
+    struct opening bore = opening_of_bore(0, fill->at, fill->mouth_z, fill->drill, fill->depth);
+    return wall_of(plug, &bore);
 }
 
 bool wall_short(double wood, double due) {

@@ -1,12 +1,18 @@
-/* The wood that a ballast bore leaves above itself (docs/physics.md, 7.1).  Metres. */
+/* The wood that openings leave to the surface (docs/physics.md, 7.1 and 7.3).  Metres. */
 #ifndef PLUGWRIGHT_PLUG_WALL_H
 #define PLUGWRIGHT_PLUG_WALL_H
 
 #include "compute/plug/mass.h"
+#include "compute/plug/opening.h"
 
 /* Least distance from a bore's side and end to the surface above the sections' middle line, both
  * flat ends included: proven to be the least of all within 0.1 um.  0: the bore breaks through. */
 double wall_least(const struct plug *plug, const struct bore_fill *fill);
+
+/* The same for any opening, to the surface where that is not its own mouth: of a bore for a wire
+ * the other side, or all round its inner half where it runs along the body; of the slot the back,
+ * in the middle plane.  Sockets: 0 where a floor comes out of the wood, else infinite. */
+double wall_of(const struct plug *plug, const struct opening *opening);
 
 /* Whether so much wood falls short of what is due, which exactly so much does not: by more than a
  * micrometre (docs/physics.md, 1.3), or all of it. */

@@ -64,18 +64,14 @@ void order_templates(struct order *order) {
 
 /* --- bore map ------------------------------------------------------------------------------- */
 
-/* What stands nearest to a bore: "the lip's slot, 6.1 mm". */
-static const char *nearest(const struct order *order, int bore) {
-    const struct ballast_result *ballast = &order->results->ballast;
-    const struct clearance *least = NULL;
-    for (int i = 0; i < ballast->clearance_count; i++) {
-        const struct clearance *clearance = &ballast->clearances[i];
-        if (clearance->bore != bore) continue;
-        if (!least || clearance->distance < least->distance) least = clearance;
-    }
-    if (!least) return "–";
-    return arena_printf(order->arena, "%s, %s", name_text(order->arena, least->other),
-                        order_length(order, least->distance));
+/* What stands nearest to an opening: "the lip's slot, 6.1 mm". */
+static const char *nearest(const struct order *order, enum opening_kind kind, int index) {
+    double distance;
+    const struct opening *other =
+        clearance_nearest(&order->results->clearances, kind, index, &distance);
+    if (!other) return "–";
+    return arena_printf(order->arena, "%s, %s", name_text(order->arena, opening_name(other)),
+                        order_length(order, fmax(distance, 0)));
 }
 
 static void load_table(struct order *order) {
@@ -97,7 +93,7 @@ static void load_table(struct order *order) {
         md_cell(md, "%s", order_mass(order, fill->load));
         md_cell(md, "%s", order_length(order, fill->slug));
         md_cell(md, "%s", order_length(order, ballast->wall[i]));
-        md_cell(md, "%s", nearest(order, i));
+        md_cell(md, "%s", nearest(order, OPENING_BORE, i));
     }
     md_table_end(md);
     md_para(md,
@@ -109,14 +105,15 @@ static void load_table(struct order *order) {
 }
 
 /* One row of the table: what is bored, where it enters, and with what. */
-struct opening {
+struct opening_row {
     const char *what, *enters, *from_nose, *drill;
     const char *depth, *in_block; /* from the finished surface, and from the block's face */
+    const char *next;             /* what stands nearest to it */
 };
 
-static void opening_row(struct order *order, struct opening opening) {
-    const char *const cells[] = {opening.what,  opening.enters,   opening.from_nose,
-                                 opening.drill, opening.in_block, opening.depth};
+static void opening_row(struct order *order, struct opening_row row) {
+    const char *const cells[] = {row.what,     row.enters, row.from_nose, row.drill,
+                                 row.in_block, row.depth,  row.next};
     for (size_t i = 0; i < sizeof cells / sizeof *cells; i++) md_cell(&order->md, "%s", cells[i]);
 }
 
@@ -133,12 +130,13 @@ static void pilot_row(struct order *order, const struct block *block, int fittin
     const struct pilot *pilot = &fitted->pilot;
     if (!pilot->given) return;
     double waste = block_waste(block, pilot->mouth_x, pilot->mouth_z, pilot->u_x, pilot->u_z);
-    opening_row(order, (struct opening){.what = fitting_title(order, fitting),
-                                        .enters = name_places[fitted->fitting->place],
-                                        .from_nose = order_length(order, pilot->mouth_x),
-                                        .drill = order_fine(order, pilot->diameter),
-                                        .depth = order_length(order, pilot->depth),
-                                        .in_block = order_length(order, pilot->depth + waste)});
+    opening_row(order, (struct opening_row){.what = fitting_title(order, fitting),
+                                            .enters = name_places[fitted->fitting->place],
+                                            .from_nose = order_length(order, pilot->mouth_x),
+                                            .drill = order_fine(order, pilot->diameter),
+                                            .depth = order_length(order, pilot->depth),
+                                            .in_block = order_length(order, pilot->depth + waste),
+                                            .next = nearest(order, OPENING_WIRE, fitting)});
 }
 
 static void slot_row(struct order *order, const struct block *block) {
@@ -146,7 +144,7 @@ static void slot_row(struct order *order, const struct block *block) {
     const struct plate *plate = &order->results->plug.plate;
     double waste = block_waste(block, plate->mouth_x, plate->mouth_z, -plate->u_x, -plate->u_z);
     opening_row(
-        order, (struct opening){
+        order, (struct opening_row){
                    .what = "Slot for the lip",
                    .enters = arena_printf(order->arena, "belly, %s to the datum",
                                           measure_angle(order->arena, lip->angle)),
@@ -154,6 +152,7 @@ static void slot_row(struct order *order, const struct block *block) {
                    .drill = arena_printf(order->arena, "%s saw", order_fine(order, lip->thickness)),
                    .depth = order_length(order, lip->slot),
                    .in_block = order_length(order, lip->slot + waste),
+                   .next = nearest(order, OPENING_SLOT, 0),
                });
 }
 
@@ -164,7 +163,7 @@ static void lip_rows(struct order *order, const struct block *block) {
     slot_row(order, block);
     if (tie->place != PLACE_LIP) return;
     double from_end = position_in(tie->at, lip->length);
-    opening_row(order, (struct opening){
+    opening_row(order, (struct opening_row){
                            .what = fitting_title(order, FITTING_TIE),
                            .enters = arena_printf(order->arena, "lip, %s from its outer end",
                                                   order_length(order, from_end)),
@@ -172,20 +171,22 @@ static void lip_rows(struct order *order, const struct block *block) {
                            .drill = order_fine(order, fitting_drill(order->recipe, tie)),
                            .depth = "through",
                            .in_block = "–",
+                           .next = "–",
                        });
 }
 
 static void opening_table(struct order *order, const struct block *block) {
     static const struct md_column columns[] = {
-        {"Opening", MD_LEFT}, {"Enters at", MD_LEFT},          {"From the nose", MD_RIGHT},
-        {"Drill", MD_RIGHT},  {"Deep in the block", MD_RIGHT}, {"Deep in the plug", MD_RIGHT}};
+        {"Opening", MD_LEFT},   {"Enters at", MD_LEFT},          {"From the nose", MD_RIGHT},
+        {"Drill", MD_RIGHT},    {"Deep in the block", MD_RIGHT}, {"Deep in the plug", MD_RIGHT},
+        {"Next to it", MD_LEFT}};
     const struct eyes *eyes = order->recipe->eyes;
     md_heading(&order->md, 3, "Wires, slot and sockets");
-    md_table(&order->md, columns, 6);
+    md_table(&order->md, columns, 7);
     for (int i = 0; i < order->results->plug.fitting_count; i++) pilot_row(order, block, i);
     lip_rows(order, block);
     if (eyes) {
-        opening_row(order, (struct opening){
+        opening_row(order, (struct opening_row){
                                .what = "Eye sockets, one a side",
                                .enters = arena_printf(order->arena, "flanks, %s above the datum",
                                                       order_length(order, eyes->up)),
@@ -193,6 +194,7 @@ static void opening_table(struct order *order, const struct block *block) {
                                .drill = order_length(order, eyes->size),
                                .depth = order_length(order, eyes->depth),
                                .in_block = "–",
+                               .next = nearest(order, OPENING_SOCKETS, 0),
                            });
     }
     md_table_end(&order->md);

@@ -1,0 +1,170 @@
+/* Slot and bores are convex and the same on both sides of the plane y = 0.  So of a nearest pair of
+ * points and its mirror image the middles are as near, and lie in that plane: the distance is that
+ * of the two rectangles in which the plane cuts them.
+ *
+ * A socket comes in from the flank, a disc in the side view from y = floor outward; the other one
+ * is its mirror image.  The slot goes all the way across, so that only the side view counts.  A
+ * bore of radius R is cut at the distance s from its axis by a plane that stands across it: there
+ * it reaches sqrt(R^2 - s^2) to the side.  In s both the way along the side view and the way across
+ * are convex and never negative, and so is the length that they make: its least is found by
+ * golden sections. */
+#include "compute/plug/opening.h"
+
+#include <math.h>
+
+#include "compute/shape/section.h"
+
+struct point {
+    double x, z;
+};
+
+/* A rectangle in the side view: centre, unit axis, half length along it, half width across. */
+struct rectangle {
+    struct point centre, axis;
+    double half_length, half_width;
+};
+
+struct opening opening_of_slot(const struct plug *plug) {
+    const struct plate *plate = &plug->plate;
+    return (struct opening){.kind = OPENING_SLOT,
+                            .x = plate->mouth_x,
+                            .z = plate->mouth_z,
+                            .u_x = -plate->u_x,
+                            .u_z = -plate->u_z,
+                            .depth = plug->recipe->lip->slot,
+                            .width = plug->recipe->lip->thickness};
+}
+
+struct opening opening_of_sockets(const struct plug *plug) {
+    const struct eyes *eyes = plug->recipe->eyes;
+    double at = position_in(eyes->at, plug->outline.length);
+    struct section section = section_at(&plug->outline, at, 0);
+    return (struct opening){.kind = OPENING_SOCKETS,
+                            .x = at,
+                            .z = eyes->up,
+                            .depth = eyes->depth,
+                            .width = eyes->size,
+                            .floor = section_half_width(&section, eyes->up) - eyes->depth};
+}
+
+struct opening opening_of_wire(const struct pilot *pilot, int fitting) {
+    return (struct opening){OPENING_WIRE,   fitting,         pilot->mouth_x,
+                            pilot->mouth_z, pilot->u_x,      pilot->u_z,
+                            pilot->depth,   pilot->diameter, 0};
+}
+
+struct opening opening_of_bore(int bore, double at, double mouth, double drill, double depth) {
+    return (struct opening){OPENING_BORE, bore, at, mouth, 0, 1, depth, drill, 0};
+}
+
+struct name opening_name(const struct opening *opening) {
+    switch (opening->kind) {
+    case OPENING_SLOT:
+        return (struct name){.key = NAME_SLOT};
+    case OPENING_SOCKETS:
+        return (struct name){.key = NAME_SOCKETS};
+    case OPENING_WIRE:
+        return fitting_name(opening->index, NAME_WIRE_OF_TIE, NAME_WIRE_OF_HANGER);
+    case OPENING_BORE:
+    default:
+        return (struct name){NAME_BORE, opening->index + 1, {0}};
+    }
+}
+
+/* --- rectangles ------------------------------------------------------------------------------ */
+
+static struct rectangle rectangle_of(const struct opening *o) {
+    double half = o->depth / 2;
+    return (struct rectangle){
+        {o->x + half * o->u_x, o->z + half * o->u_z}, {o->u_x, o->u_z}, half, o->width / 2};
+}
+
+static struct point corner(const struct rectangle *r, int which) {
+    double along = (which & 1 ? 1 : -1) * r->half_length;
+    double across = (which & 2 ? 1 : -1) * r->half_width;
+    return (struct point){r->centre.x + along * r->axis.x - across * r->axis.z,
+                          r->centre.z + along * r->axis.z + across * r->axis.x};
+}
+
+/* Distance of a point from a rectangle; 0 inside. */
+static double point_distance(const struct rectangle *r, struct point p) {
+    double dx = p.x - r->centre.x, dz = p.z - r->centre.z;
+    double along = fabs(dx * r->axis.x + dz * r->axis.z) - r->half_length;
+    double across = fabs(-dx * r->axis.z + dz * r->axis.x) - r->half_width;
+    return hypot(fmax(along, 0), fmax(across, 0));
+}
+
+/* Gap between the shadows of two rectangles on an axis; negative where they overlap. */
+static double shadow_gap(const struct rectangle *a, const struct rectangle *b, struct point axis) {
+    double span = 0, between = fabs((a->centre.x - b->centre.x) * axis.x +
+                                    (a->centre.z - b->centre.z) * axis.z);
+    const struct rectangle *both[] = {a, b};
+    for (int i = 0; i < 2; i++) {
+        const struct rectangle *r = both[i];
+        span += r->half_length * fabs(r->axis.x * axis.x + r->axis.z * axis.z) +
+                r->half_width * fabs(-r->axis.z * axis.x + r->axis.x * axis.z);
+    }
+    return between - span;
+}
+
+/* Separating axes: convex shapes are apart where some side's normal separates them.  Where they
+ * overlap the answer is minus the least shift that parts them. */
+static double rectangle_distance(const struct rectangle *a, const struct rectangle *b) {
+    struct point axes[] = {a->axis, {-a->axis.z, a->axis.x}, b->axis, {-b->axis.z, b->axis.x}};
+    double gap = -INFINITY, nearest = INFINITY;
+    for (int i = 0; i < 4; i++) gap = fmax(gap, shadow_gap(a, b, axes[i]));
+    if (gap <= 0) return gap;
+    for (int i = 0; i < 4; i++) {
+        nearest = fmin(nearest, point_distance(a, corner(b, i)));
+        nearest = fmin(nearest, point_distance(b, corner(a, i)));
+    }
+    return nearest;
+}
+
+/* --- sockets --------------------------------------------------------------------------------- */
+
+/* Socket and bore, where the bore is cut `s` off its axis. */
+static double slice_distance(const struct opening *sockets, const struct opening *bore, double s) {
+    double dx = sockets->x - bore->x, dz = sockets->z - bore->z, radius = bore->width / 2;
+    double along = dx * bore->u_x + dz * bore->u_z, off = -dx * bore->u_z + dz * bore->u_x - s;
+    double beyond = fmax(fmax(along - bore->depth, -along), 0);
+    double seen = fmax(hypot(beyond, off) - sockets->width / 2, 0);
+    double to_side = sqrt(fmax(radius * radius - s * s, 0));
+    return hypot(seen, fmax(sockets->floor - to_side, 0));
+}
+
+static double socket_distance(const struct opening *sockets, const struct opening *other) {
+    if (other->kind == OPENING_SLOT) {
+        struct rectangle slot = rectangle_of(other);
+        struct point eye = {sockets->x, sockets->z};
+        return point_distance(&slot, eye) - sockets->width / 2;
+    }
+    enum { SECTIONS = 80 };
+    const double golden = 0.61803398874989484820;
+    double low = -other->width / 2, high = other->width / 2;
+    double a = high - golden * (high - low), b = low + golden * (high - low);
+    double at_a = slice_distance(sockets, other, a), at_b = slice_distance(sockets, other, b);
+    for (int i = 0; i < SECTIONS && at_a > 0 && at_b > 0; i++) {
+        if (at_a < at_b) {
+            high = b, b = a, at_b = at_a;
+            a = high - golden * (high - low);
+            at_a = slice_distance(sockets, other, a);
+        } else {
+            low = a, a = b, at_a = at_b;
+            b = low + golden * (high - low);
+            at_b = slice_distance(sockets, other, b);
+        }
+    }
+    return fmin(at_a, at_b);
+}
+
+double opening_between_floors(const struct opening *sockets) {
+    return 2 * sockets->floor;
+}
+
+double opening_distance(const struct opening *a, const struct opening *b) {
+    if (a->kind == OPENING_SOCKETS) return socket_distance(a, b);
+    if (b->kind == OPENING_SOCKETS) return socket_distance(b, a);
+    struct rectangle one = rectangle_of(a), other = rectangle_of(b);
+    return rectangle_distance(&one, &other);
+}
