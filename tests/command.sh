@@ -149,7 +149,7 @@ while read -r table; do
     it "the table $table is not empty" [ -s printed ]
 done < <(awk "{print \$1}" tables)
 it "an unknown table is wrong use" gives 2 tables reels
-it "and is told all that there are" says "operation, tool, caution, fields, schema"
+it "and is told all that there are" says "tool, caution, fields, schema"
 it "the known ones are named" says "wood, metal, wire"
 for name in Heron "It's a \"plug\": #1" "- [x] {y} & *z" "Ørret 12 µm"; do
     it "a starter called $name is printed" gives 0 new -- "$name"

@@ -36,7 +36,7 @@ static const char *const fact_key[FACT_COUNT] = {
 /* "20 mm", "45°": a figure in its row's unit, as the page writes it. */
 static const char *figure_of(const struct fact_row *fact) {
     static const char *const written[][2] = {
-        {"kg/m3", " kg/m³"}, {"degC", " °C"}, {"deg", "°"}, {"", ""}};
+        {"kg/m3", " kg/m³"}, {"cm2", " cm²"}, {"degC", " °C"}, {"deg", "°"}, {"", ""}};
     const char *unit = arena_printf(&arena, " %s", fact->unit);
     for (size_t i = 0; i < sizeof written / sizeof *written; i++)
         if (strcmp(fact->unit, written[i][0]) == 0) unit = written[i][1];

@@ -37,6 +37,8 @@ struct kit {
     struct recoat recoat;
     struct shop shop;
     struct allowance allowance;
+    struct wood wood;
+    double surface; /* that the rows are for, unless a test says otherwise */
     struct station stations[2];
     struct step steps[MAX_STEPS];
     struct text_file file;
@@ -101,6 +103,8 @@ static void fill_parts(struct kit *kit) {
                                     .bores = kit->bores,
                                     .bore_count = 2};
     kit->eyes = (struct eyes){.size = 8 * MM, .depth = 2 * MM};
+    kit->wood = (struct wood){.density = {420, true}}; /* its effort is 1 */
+    kit->surface = reference_fact[FACT_WORK_SURFACE].value;
     kit->allowance = (struct allowance){6 * MM, 2 * MM, 2 * MM};
     kit->shop = (struct shop){.temperature = 21, .wheel = 6, .allowance = &kit->allowance};
 }
@@ -115,6 +119,7 @@ static int set_up(void **state) {
     kit->file.name = "test.yaml";
     places_part(places, &kit->recipe, sizeof kit->recipe, (struct span){&kit->file, 1, 1, 1});
     kit->recipe = (struct recipe){.make = 1,
+                                  .wood = &kit->wood,
                                   .body = &kit->body,
                                   .lip = &kit->lip,
                                   .hardware = &kit->hardware,
@@ -136,7 +141,7 @@ static int tear_down(void **state) {
 }
 
 static struct route route_in(struct kit *kit) {
-    return route_of(&kit->arena, &kit->recipe, &kit->diags);
+    return route_of(&kit->arena, &kit->recipe, kit->surface, &kit->diags);
 }
 
 static int index_in(const struct route *route, const char *id) {
@@ -442,6 +447,54 @@ static void more_bores_wires_and_coats_are_more_work(void **state) {
     assert_near(get(&two, "seal-2")->each - get(&one, "seal-1")->each, 2 * MINUTE, 1e-9);
     assert_close(get(&two, "colour-1")->each, 2 * get(&one, "colour-1")->each, 1e-12);
     assert_close(get(&two, "rig")->each, 2 * get(&one, "rig")->each, 1e-12);
+}
+
+/* Effort by hand, from docs/physics.md, 11.2, and the rows: 0.4 + 0.6 S/100 cm2, 0.7 for balsa and
+ * 2.0 for hard maple, 3.0 for stainless sheet.  A sand's 9 min a plug, a saw's 5, a cut lip's 12.
+ */
+static void work_grows_with_the_surface_the_wood_and_the_sheet(void **state) {
+    struct kit *kit = *state;
+    struct route plain = route_in(kit);
+    assert_close(get(&plain, "sand")->each, 9 * MINUTE, 1e-12);
+    kit->surface = 250e-4;
+    kit->wood.density = (struct opt){150, true};
+    kit->lip.material = row_named(reference_sheet_name, "stainless");
+    struct route soft = route_in(kit);
+    assert_close(get(&soft, "sand")->each, 9 * MINUTE * (0.4 + 0.6 * 2.5) * 0.7, 1e-12);
+    assert_close(get(&soft, "saw-side")->each, 5 * MINUTE * 1.9 * 0.7, 1e-12);
+    assert_close(get(&soft, "bore-wires")->each, get(&plain, "bore-wires")->each * 0.7, 1e-12);
+    assert_close(get(&soft, "topcoat-1")->each, get(&plain, "topcoat-1")->each * 1.9, 1e-12);
+    assert_close(get(&soft, "lip-cut")->each, 12 * MINUTE * 3, 1e-12);
+    assert_close(get(&soft, "hang")->each, get(&plain, "hang")->each, 1e-12);
+    for (int i = 0; i < soft.count; i++)
+        assert_close(soft.operations[i].fixed, plain.operations[i].fixed, 1e-12);
+    kit->wood.density = (struct opt){720, true};
+    struct route hard = route_in(kit);
+    assert_close(get(&hard, "sand")->each / get(&soft, "sand")->each, 2.0 / 0.7, 1e-12);
+}
+
+/* A row is for all wood up to its density, and the last for all that is heavier. */
+static void the_effort_of_wood_goes_from_soft_to_hard(void **state) {
+    (void)state;
+    for (int i = 0; i < reference_effort_count; i++) {
+        const struct effort_row *row = &reference_effort[i];
+        bool last = i + 1 == reference_effort_count;
+        assert_int_equal(isinf(row->up_to) != 0, last);
+        assert_true(!i || (row->factor > row[-1].factor && row->up_to > row[-1].up_to));
+        if (!last) assert_close(reference_effort_of(row->up_to), row->factor, 0);
+        if (i) assert_close(reference_effort_of(row[-1].up_to + 1e-6), row->factor, 0);
+    }
+    assert_close(reference_effort_of(1400), 2.0, 1e-12);
+}
+
+static void a_scuffing_takes_as_long_as_the_surface_asks(void **state) {
+    struct kit *kit = *state;
+    struct route small = route_in(kit);
+    small = route_scuff(&kit->arena, &small, &kit->recipe, 2);
+    kit->surface *= 3;
+    struct route large = route_in(kit);
+    large = route_scuff(&kit->arena, &large, &kit->recipe, 2);
+    assert_close(get(&large, "scuff-2")->each / get(&small, "scuff-2")->each, 0.4 + 0.6 * 3, 1e-12);
 }
 
 static void coats_are_laid_in_one_go_and_the_wheel_takes_only_topcoats(void **state) {
@@ -1155,6 +1208,9 @@ int main(void) {
         TEST(epoxy_below_ten_degrees_is_an_error),
         TEST(a_glued_step_with_a_wait_of_its_own_may_cure_elsewhere),
         TEST(more_bores_wires_and_coats_are_more_work),
+        TEST(work_grows_with_the_surface_the_wood_and_the_sheet),
+        TEST(the_effort_of_wood_goes_from_soft_to_hard),
+        TEST(a_scuffing_takes_as_long_as_the_surface_asks),
         TEST(coats_are_laid_in_one_go_and_the_wheel_takes_only_topcoats),
         TEST(steps_speak_of_this_recipe),
         TEST(only_what_has_a_lip_is_to_run_straight),

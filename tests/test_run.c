@@ -94,7 +94,7 @@ static struct ran run_with(struct bench *b, int make, const char *shop, const ch
                      .ballast = "ballast: {bores: [{at: 50 mm, drill: 9 mm, load: [{mass: 6 "
                                 "g}]}]}\n",
                      .eyes = swimmer_eyes, .finish = wheel_finish, .shop = shop, .steps = steps))};
-    struct route planned = route_of(&b->arena, r.recipe, &b->diags);
+    struct route planned = route_of(&b->arena, r.recipe, 0.01, &b->diags);
     if (b->diags.errors) print_error("%s", bench_said(b));
     assert_int_equal(b->diags.errors, 0);
     r.run = run_of(&b->arena, r.recipe, &planned);
@@ -435,7 +435,7 @@ static void a_topcoat_that_is_not_turned_needs_no_wheel(void **state) {
         const struct recipe *recipe =
             bench_good(b, PARTS(.head = "recipe: 1\nname: Box\nmake: 9\n", .finish = finish,
                                 .shop = "shop: {wheel: 1}\n"));
-        struct route route = route_of(&b->arena, recipe, &b->diags);
+        struct route route = route_of(&b->arena, recipe, 0.01, &b->diags);
         struct ran r = {.recipe = recipe, .run = run_of(&b->arena, recipe, &route)};
         int coat = route_find(&r.run.route, str_of("topcoat-1"));
         assert_int_equal(r.run.route.operations[coat].station, kinds[i].place);
@@ -494,7 +494,7 @@ static void a_window_that_the_hours_cannot_keep_is_opened_by_scuffing(void **sta
     struct ran r = run_with(*state, 2, "shop: {open: {sat: \"09:00-12:00\"}}\n", NULL);
     int scuff = route_find(&r.run.route, str_of("scuff-2"));
     struct bench *b = *state;
-    struct route planned = route_of(&b->arena, r.recipe, &b->diags);
+    struct route planned = route_of(&b->arena, r.recipe, 0.01, &b->diags);
     assert_int_equal(route_find(&planned, str_of("scuff-2")), -1); /* the run puts it in */
     assert_true(scuff >= 0);
     check_run(&r);

@@ -38,7 +38,7 @@ struct results results_compute(struct arena *arena, const struct recipe *recipe,
     r.fat_side_given = r.finished.rest.gm > 0;
     if (r.fat_side_given) r.fat_side_lean = symmetry_lean(&r.plug, &r.finished, 1e-3);
     r.correction = correction_of(arena, &r.plug, &r.ballast, &r.masses, &r.test);
-    struct route planned = route_of(arena, recipe, diags);
+    struct route planned = route_of(arena, recipe, r.plug.bare.surface, diags);
     r.run = run_of(arena, recipe, &planned);
     r.times = times_of_one(arena, &r.run.route, &r.length_of_one);
     r.supply = supply_of(arena, &r.plug, &r.ballast, &r.run.route, r.run.topcoat_load);

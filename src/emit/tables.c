@@ -1,5 +1,6 @@
 #include "emit/tables.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "base/gauge.h"
@@ -27,10 +28,11 @@ static void metal(struct buf *out) {
 }
 
 static void sheet(struct buf *out) {
-    buf_printf(out, "%-16s %6s  %s\n", "lip sheet", "g/cm3", "source");
+    buf_printf(out, "%-16s %6s %7s  %s\n", "lip sheet", "g/cm3", "effort", "source");
     for (int i = 0; i < reference_sheet_count; i++)
-        buf_printf(out, "%-16s %6.2f  %s\n", reference_sheet[i].name,
-                   reference_sheet[i].density / 1000, reference_sheet[i].source);
+        buf_printf(out, "%-16s %6.2f %7g  %s\n", reference_sheet[i].name,
+                   reference_sheet[i].density / 1000, reference_sheet[i].effort,
+                   reference_sheet[i].source);
 }
 
 static void hook(struct buf *out) {
@@ -153,6 +155,15 @@ static const char *warned_of(struct arena *arena, unsigned cautions) {
     return list.data;
 }
 
+static void effort(struct buf *out) {
+    buf_printf(out, "%12s %7s  %s\n", "up to kg/m3", "effort", "source");
+    for (int i = 0; i < reference_effort_count; i++) {
+        const struct effort_row *e = &reference_effort[i];
+        const char *up_to = isfinite(e->up_to) ? arena_printf(out->arena, "%g", e->up_to) : "all";
+        buf_printf(out, "%12s %7g  %s\n", up_to, e->factor, e->source);
+    }
+}
+
 static void tool(struct buf *out) {
     buf_printf(out, "%-16s %-26s %s\n", "tool", "cautions", "source");
     for (int i = 0; i < reference_tool_count; i++)
@@ -174,6 +185,7 @@ static const struct {
     {"strength", "least tensile strengths of wire", strength},
     {"fact", "single figures of the trade", fact},
     {"operation", "what the route is made of, by the names that steps use", operation},
+    {"effort", "how much longer harder wood takes", effort},
     {"tool", "tools that bring a caution where an added step needs them", tool},
     {"caution", "what can hurt, and the usual precautions", caution},
 };

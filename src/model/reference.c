@@ -35,7 +35,7 @@ const struct metal_row reference_metal[] = {
 const int reference_metal_count = COUNT(reference_metal);
 
 const struct sheet_row reference_sheet[] = {
-#define SHEET(key, density, kind, source) {key, density, SHEET_##kind, source},
+#define SHEET(key, density, kind, effort, source) {key, density, SHEET_##kind, effort, source},
 #include "tables/sheet.def"
 };
 const int reference_sheet_count = COUNT(reference_sheet);
@@ -74,6 +74,7 @@ const int reference_topcoat_count = COUNT(reference_topcoat);
 #define ONE(figure)     (figure), "", 1
 #define PERCENT(figure) (figure) * 1e-2, "%", 1e-2
 #define MM(figure)      (figure) * 1e-3, "mm", 1e-3
+#define CM2(figure)     (figure) * 1e-4, "cm2", 1e-4
 #define GRAM(figure)    (figure) * 1e-3, "g", 1e-3
 #define KG_M3(figure)   (figure), "kg/m3", 1
 #define DEG(figure)     (figure) * 0.017453292519943295, "deg", 0.017453292519943295
@@ -104,6 +105,18 @@ const struct tool_row reference_tool[] = {
 #include "tables/tool.def"
 };
 const int reference_tool_count = COUNT(reference_tool);
+
+const struct effort_row reference_effort[] = {
+#define EFFORT(up_to, factor, source) {up_to, factor, source},
+#include "tables/effort.def"
+};
+const int reference_effort_count = COUNT(reference_effort);
+
+double reference_effort_of(double density) {
+    int row = 0;
+    while (row + 1 < reference_effort_count && density > reference_effort[row].up_to) row++;
+    return reference_effort[row].factor;
+}
 
 static bool is_letter(char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');

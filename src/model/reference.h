@@ -33,6 +33,7 @@ struct sheet_row {
     const char *name;     /* lip material */
     double density;       /* kg/m3 */
     enum sheet_kind kind; /* how it is worked */
+    double effort;        /* cutting a lip from it, against polycarbonate */
     const char *source;
 };
 
@@ -60,11 +61,12 @@ struct layer_kind_row {
 #define REFERENCE_SEAL_DEFAULTS(COLUMN) \
     COLUMN(coats) COLUMN(uptake) COLUMN(solids) COLUMN(dry) COLUMN(sand)
 
-#define REFERENCE_TOPCOAT_DEFAULTS(COLUMN)                                                  \
-    COLUMN(coats)                                                                           \
-    COLUMN(film)                                                                            \
-    COLUMN(density) COLUMN(solids) COLUMN(waste) COLUMN(mix) COLUMN(resin) COLUMN(hardener) \
-        COLUMN(pot_life) COLUMN(after) COLUMN(before) COLUMN(turn) COLUMN(cure) COLUMN(fish)
+#define REFERENCE_TOPCOAT_DEFAULTS(COLUMN)                                                   \
+    COLUMN(coats)                                                                            \
+    COLUMN(film)                                                                             \
+    COLUMN(density)                                                                          \
+    COLUMN(solids) COLUMN(waste) COLUMN(mix) COLUMN(resin) COLUMN(hardener) COLUMN(pot_life) \
+        COLUMN(after) COLUMN(before) COLUMN(turn) COLUMN(cure) COLUMN(fish)
 
 #define REFERENCE_TEXT(member) const char *member;
 
@@ -204,6 +206,18 @@ struct caution_row {
 };
 
 extern const struct caution_row reference_caution[CAUTION_COUNT];
+
+/* How much longer the edge takes in wood of a density, against the wood that times are for. */
+struct effort_row {
+    double up_to; /* kg/m3; INFINITY: all that is heavier */
+    double factor;
+    const char *source;
+};
+
+extern const struct effort_row reference_effort[];
+extern const int reference_effort_count;
+
+double reference_effort_of(double density);
 
 /* Tools that an added step may name, and the dangers that they bring. */
 struct tool_row {

@@ -72,7 +72,7 @@ static void draft_needed(struct draft *draft) {
         draft->first[k] = times ? draft->count : -1;
         for (int i = 1; i <= times; i++)
             draft->operations[draft->count++] =
-                operation_of(draft->arena, draft->recipe, key, numbered ? i : 0);
+                operation_of(draft->arena, draft->recipe, draft->surface, key, numbered ? i : 0);
         draft->last[k] = times ? draft->count - 1 : -1;
     }
 }
@@ -180,8 +180,10 @@ static void draft_steps(struct draft *draft) {
         if (steps[i].change == STEP_CHANGE) draft_change(draft, &steps[i]);
 }
 
-struct draft draft_of(struct arena *arena, const struct recipe *recipe, struct diags *diags) {
-    struct draft draft = {.arena = arena, .recipe = recipe, .diags = diags, .hints = MAX_HINTS};
+struct draft draft_of(struct arena *arena, const struct recipe *recipe, double surface,
+                      struct diags *diags) {
+    struct draft draft = {
+        .arena = arena, .recipe = recipe, .surface = surface, .diags = diags, .hints = MAX_HINTS};
     int room = recipe->step_count;
     for (int key = 0; key < OPERATION_KEYS; key++)
         room += operation_times(recipe, (enum operation_key)key);

@@ -11,6 +11,7 @@
 struct draft {
     struct arena *arena;
     const struct recipe *recipe;
+    double surface; /* of the bare body, m2 */
     struct diags *diags;
     struct operation *operations;
     int count;
@@ -24,7 +25,8 @@ struct draft {
 };
 
 /* The operations of the recipe, with its own steps added, skipped and changed. */
-struct draft draft_of(struct arena *arena, const struct recipe *recipe, struct diags *diags);
+struct draft draft_of(struct arena *arena, const struct recipe *recipe, double surface,
+                      struct diags *diags);
 
 /* Index of an operation, or -1; and the same for an id of the recipe's steps, where -1 comes with a
  * diagnostic at `member`. */

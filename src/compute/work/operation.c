@@ -1,4 +1,5 @@
-/* Hands-on time of a load = fixed + plugs * each * (number of what the row is per).
+/* Hands-on time of a load = fixed + plugs * each * (number of what the row is per) * effort, where
+ * the effort goes by surface, wood and sheet as the row says (docs/physics.md, 11.2).
  *
  * Waits that are a cure hold at a temperature of their own and are scaled to the shop's by the
  * ten-degree rule (reference_cure_factor); drying is not.  Of sealers and topcoats the row of the
@@ -8,6 +9,7 @@
 
 #include <string.h>
 
+#include "compute/plug/plug.h"
 #include "model/reference.h"
 
 #define WARNS(caution) (1u << CAUTION_##caution)
@@ -213,6 +215,17 @@ static double each_of(const struct recipe *recipe, enum operation_key key, unsig
     return each * MINUTE;
 }
 
+/* What a plug takes longer than the one that the times of the rows are for. */
+static double effort_of(const struct recipe *recipe, const struct operation_row *row,
+                        double surface) {
+    double handling = reference_fact[FACT_WORK_HANDLING].value, effort = 1.0;
+    if (row->by_surface)
+        effort *= handling + (1.0 - handling) * surface / reference_fact[FACT_WORK_SURFACE].value;
+    if (row->by_wood) effort *= reference_effort_of(plug_assumed_density(recipe));
+    if (row->by_sheet) effort *= reference_sheet[recipe->lip->material].effort;
+    return effort;
+}
+
 static unsigned cautions_of(const struct recipe *recipe, enum operation_key key, unsigned traits) {
     unsigned cautions = operation_rows[key].cautions;
     for (int i = 0; i < COUNT(warns); i++)
@@ -238,7 +251,7 @@ static enum station_used place_of(const struct recipe *recipe, const struct oper
 }
 
 /* Of a repeated operation the last one is weighed. */
-struct operation operation_of(struct arena *arena, const struct recipe *recipe,
+struct operation operation_of(struct arena *arena, const struct recipe *recipe, double surface,
                               enum operation_key key, int number) {
     const struct operation_row *row = &operation_rows[key];
     unsigned traits = traits_of(recipe, key, number);
@@ -251,7 +264,7 @@ struct operation operation_of(struct arena *arena, const struct recipe *recipe,
         .traits = traits,
         .cautions = cautions_of(recipe, key, traits),
         .fixed = row->fixed * MINUTE,
-        .each = each_of(recipe, key, traits, number),
+        .each = each_of(recipe, key, traits, number) * effort_of(recipe, row, surface),
         .wait = wait_of(recipe, row, number),
         .held = place == AT_WHEEL ? operation_turn(recipe) : 0.0,
         .weighed = last ? row->weighed : WEIGHED_NOT,

@@ -55,7 +55,8 @@ struct operation_row {
     enum weighed weighed;
     enum times times;
     bool laid, by_wheel, passing;
-    double fixed, each; /* min */
+    bool by_surface, by_wood, by_sheet; /* what `each` grows with */
+    double fixed, each;                 /* min */
     enum per per;
     enum wait wait;
     double minutes;
@@ -91,8 +92,8 @@ struct operation {
  * Operations on demand are never needed of themselves. */
 int operation_times(const struct recipe *recipe, enum operation_key key);
 
-/* The operation as this recipe has it. */
-struct operation operation_of(struct arena *arena, const struct recipe *recipe,
+/* The operation as this recipe has it, its bare body having this surface, m2. */
+struct operation operation_of(struct arena *arena, const struct recipe *recipe, double surface,
                               enum operation_key key, int number);
 
 /* Whether the wait that its row gives it is epoxy curing, so that a cold shop spoils it. */

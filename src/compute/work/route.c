@@ -302,7 +302,7 @@ static void link_all_neighbours(struct draft *draft, const double *key, int *sor
 
 /* The finished route, without the links that follow from others. */
 static struct route sorted_route(struct draft *draft, const int *sorted) {
-    struct route route = {.count = draft->count};
+    struct route route = {.count = draft->count, .surface = draft->surface};
     route.operations = NEW(draft->arena, struct operation, draft->count);
     route.links = NEW(draft->arena, struct precedence, draft->link_count);
     int *place_of = NEW(draft->arena, int, draft->count);
@@ -345,8 +345,9 @@ static void check_warmth(struct draft *draft) {
     }
 }
 
-struct route route_of(struct arena *arena, const struct recipe *recipe, struct diags *diags) {
-    struct draft draft = draft_of(arena, recipe, diags);
+struct route route_of(struct arena *arena, const struct recipe *recipe, double surface,
+                      struct diags *diags) {
+    struct draft draft = draft_of(arena, recipe, surface, diags);
     link_grounds(&draft);
     link_chains(&draft);
     link_windows(&draft);
@@ -383,7 +384,8 @@ static struct precedence *window_of(const struct route *route, int coat) {
 
 /* Makes room for one operation at `at`. */
 static struct route widened(struct arena *arena, const struct route *route, int at) {
-    struct route wide = {.count = route->count + 1, .link_count = route->link_count};
+    struct route wide = *route;
+    wide.count = route->count + 1;
     wide.operations = NEW(arena, struct operation, wide.count);
     wide.links = NEW(arena, struct precedence, route->link_count + 2);
     for (int i = 0; i < route->count; i++) wide.operations[i + (i >= at)] = route->operations[i];
@@ -403,7 +405,7 @@ struct route route_scuff(struct arena *arena, const struct route *route,
     struct route wide = widened(arena, route, at);
     window_of(&wide, coat)->within = 0.0;
     wide.operations[at + 1].traits |= HAS(SCUFFED);
-    wide.operations[at] = operation_of(arena, recipe, OPERATION_scuff, coat);
+    wide.operations[at] = operation_of(arena, recipe, route->surface, OPERATION_scuff, coat);
     double cure = operation_cure(recipe);
     if (wide.operations[below].wait < cure) wide.operations[below].wait = cure;
     struct precedence link = {below, at, NEED, reason_scuffed, 0.0};

@@ -26,6 +26,7 @@ struct route {
     int count;
     struct precedence *links;
     int link_count;
+    double surface; /* of the bare body, which times go by, m2 */
 };
 
 /* Orders that would spoil the work, unknown ids and the like are diagnostics at their steps, a
@@ -37,7 +38,8 @@ struct route {
  * `before`) stands between that operation and all that directly follows (or precedes) it.  Where an
  * order goes against a mere habit of the trade, the habit yields.  An added step `scuff-K` lifts
  * the recoat window of topcoat-K. */
-struct route route_of(struct arena *arena, const struct recipe *recipe, struct diags *diags);
+struct route route_of(struct arena *arena, const struct recipe *recipe, double surface,
+                      struct diags *diags);
 
 /* Index of an operation, or -1. */
 int route_find(const struct route *route, struct str id);

@@ -45,9 +45,14 @@ void order_templates(struct order *order) {
                 "100 mm. If it does not, the printer has fitted the page; do not cut.");
     if (order->recipe->make > 1)
         md_para(md,
-                "The templates are glued on and cut through with the wood%s: **print their sheets "
-                "%d times**, once for every plug. The gauges of the sections are cut once.",
-                order->recipe->lip ? " and the lip" : "", order->recipe->make);
+                order->recipe->lip
+                    ? "The templates are glued on and cut through with wood and lip: **print their "
+                      "sheets %d times**, once for every plug. The gauges of the sections are cut "
+                      "once."
+                    : "The templates are glued on and cut through with the wood: **print their "
+                      "sheets %d times**, once for every plug. The gauges of the sections are cut "
+                      "once.",
+                order->recipe->make);
     md_heading(md, 3, "Offsets");
     md_para(md, "The table is the shape; the templates are drawn from it. Sections are %s.",
             section_words(order));
