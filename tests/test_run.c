@@ -504,6 +504,20 @@ static void a_window_that_the_hours_cannot_keep_is_opened_by_scuffing(void **sta
     check_run(&kept);
 }
 
+/* Varnish hangs and never sees the wheel: its window closes in a shop that opens once a week too.
+ */
+static void a_coat_that_hangs_is_scuffed_like_one_on_the_wheel(void **state) {
+    struct bench *b = *state;
+    const struct recipe *recipe =
+        bench_good(b, PARTS(.finish = "finish: {topcoat: {kind: varnish, coats: 2}}\n",
+                            .shop = "shop: {open: {sat: \"09:00-12:00\"}}\n"));
+    struct route planned = route_of(&b->arena, recipe, &b->diags);
+    struct ran r = {.recipe = recipe, .run = run_of(&b->arena, recipe, &planned)};
+    assert_true(r.run.feasible);
+    assert_true(route_find(&r.run.route, str_of("scuff-2")) >= 0);
+    check_run(&r);
+}
+
 static void a_step_knows_when_its_window_closes(void **state) {
     struct ran r = run_with(*state, 2, "shop: {temperature: 21 degC}\n", NULL);
     int first = route_find(&r.run.route, str_of("topcoat-1"));
@@ -537,6 +551,7 @@ int main(void) {
         BENCH_TEST(a_coat_that_no_opening_is_long_enough_for_goes_by_loads),
         BENCH_TEST(a_step_of_ones_own_at_the_wheel_goes_by_loads_too),
         BENCH_TEST(a_window_that_the_hours_cannot_keep_is_opened_by_scuffing),
+        BENCH_TEST(a_coat_that_hangs_is_scuffed_like_one_on_the_wheel),
         BENCH_TEST(a_step_knows_when_its_window_closes),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

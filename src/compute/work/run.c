@@ -272,6 +272,11 @@ static struct run run_from(const struct planner *p, const struct schedule *s) {
 
 /* --- recoat windows -------------------------------------------------------------------------- */
 
+/* Topcoats, on a wheel or hung up, and the scuffing between them. */
+static bool is_coating(const struct operation *operation) {
+    return operation->key == OPERATION_topcoat || operation->key == OPERATION_scuff;
+}
+
 /* Whether one load's topcoats can keep their windows in the shop's hours, all else left aside. */
 static bool windows_hold(struct arena *arena, const struct recipe *recipe,
                          const struct route *route) {
@@ -280,7 +285,7 @@ static bool windows_hold(struct arena *arena, const struct recipe *recipe,
     struct planner p = planner_of(arena, &load, route);
     int *renumbered = NEW(arena, int, p.project.count), kept = 0, links = 0;
     for (int i = 0; i < p.project.count; i++) {
-        bool chain = route->operations[p.operation[i]].by_wheel && p.load[i] <= 1;
+        bool chain = is_coating(&route->operations[p.operation[i]]) && p.load[i] <= 1;
         renumbered[i] = chain ? kept : -1;
         if (chain) p.activities[kept++] = p.activities[i];
     }
@@ -324,8 +329,9 @@ struct run run_of(struct arena *arena, const struct recipe *recipe, const struct
         struct schedule s = schedule_solve(arena, &p.project, SCHEDULE_NODE_LIMIT);
         struct run run = run_from(&p, &s);
         /* loads that cannot all keep their windows, although one could */
-        bool on_wheel = !run.feasible && run.culprit >= 0 && route.operations[run.culprit].by_wheel;
-        if (!on_wheel || coat < 2) return run;
+        bool misses =
+            !run.feasible && run.culprit >= 0 && is_coating(&route.operations[run.culprit]);
+        if (!misses || coat < 2) return run;
         struct route scuffed = route_scuff(arena, &route, recipe, coat);
         if (scuffed.count == route.count) return run;
         route = scuffed;
