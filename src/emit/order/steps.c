@@ -260,8 +260,9 @@ void order_steps(struct order *order) {
     md_para(
         md,
         "Every step stands after all that it needs. Hands-on times are for the run of %s; a wait "
-        "runs day and night; a date is the planned beginning.",
-        order_count(order, order->recipe->make, "plug", "plugs"));
+        "runs day and night; %s the planned beginning.",
+        order_count(order, order->recipe->make, "plug", "plugs"),
+        order_has_days(order) ? "a date is" : "an hour, counted from the start of the run, is");
     for (int i = 0; i < route->count; i++) {
         int phase = (int)operation_rows[route->operations[i].key].phase;
         if (phase > opened) md_heading(md, 3, "%s", words_phase((enum phase)(opened = phase)));

@@ -4,6 +4,7 @@
  */
 #include "emit/words/words.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "base/buf.h"
