@@ -511,7 +511,7 @@ static void a_coat_that_hangs_is_scuffed_like_one_on_the_wheel(void **state) {
     const struct recipe *recipe =
         bench_good(b, PARTS(.finish = "finish: {topcoat: {kind: varnish, coats: 2}}\n",
                             .shop = "shop: {open: {sat: \"09:00-12:00\"}}\n"));
-    struct route planned = route_of(&b->arena, recipe, &b->diags);
+    struct route planned = route_of(&b->arena, recipe, 0.01, &b->diags);
     struct ran r = {.recipe = recipe, .run = run_of(&b->arena, recipe, &planned)};
     assert_true(r.run.feasible);
     assert_true(route_find(&r.run.route, str_of("scuff-2")) >= 0);
