@@ -9,9 +9,9 @@
 static void compute(struct arena *arena, struct compilation *c) {
     c->recipe = bind_recipe(arena, c->document.root, &c->diags);
     if (c->partial) return;
-    check_recipe(c->recipe, &c->diags);
-    if (!c->diags.errors) judge_outline(arena, c->recipe, &c->diags);
-    if (c->diags.errors) return;
+    bool bound = !c->diags.errors;
+    if (!check_recipe(c->recipe, &c->diags) || !bound) return;
+    if (!judge_outline(arena, c->recipe, &c->diags)) return;
     c->results = results_compute(arena, c->recipe, &c->diags);
     c->results.digest = variant_digest(arena, &c->document);
     judge_afloat(arena, c->recipe, &c->results, &c->diags);

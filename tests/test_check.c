@@ -95,15 +95,18 @@ static const struct rule_case cases[] = {
      "lip,",
      "warning line-tie: a tie on the lip has no bore: its depth and pilot are not used"},
 
-    {{.hardware = HARDWARE("{place: nose}", "[{place: belly}]")},
-     "belly}",
+    {{.hardware = HARDWARE("{place: nose}", "[{place: belly, hook: {mass: 1 g}}]")},
+     "belly,",
      "error hanger: a hanger on back or belly needs to know at what distance"},
-    {{.hardware = HARDWARE("{place: nose}", "[{place: tail, at: 95 mm}]")},
+    {{.hardware = HARDWARE("{place: nose}", "[{place: tail, at: 95 mm, hook: {mass: 1 g}}]")},
      "95 mm",
      "error hanger: a hanger in the tail has no distance of its own"},
-    {{.hardware = HARDWARE("{place: nose}", "[{place: belly, at: 4 in}]")},
+    {{.hardware = HARDWARE("{place: nose}", "[{place: belly, at: 4 in, hook: {mass: 1 g}}]")},
      "4 in",
      "error position: the hanger lies beyond the body"},
+    {{.hardware = HARDWARE("{place: nose}", "[{place: tail}]")},
+     "tail}",
+     "warning hook: no hook hangs here: none is weighed"},
     {{.hardware = HARDWARE("{place: nose}", "[{place: tail, hook: {size: 9/0}}]")},
      "hook:",
      "error hook: this hook's mass is not known"},
@@ -304,7 +307,8 @@ static void rules_are_asked_of_every_item_of_a_list(void **state) {
                             "    - {at: 70 mm, drill: 8 mm, load: [{ball: 9 mm}]}\n"));
     assert_int_equal(bench_count(b, "hanger"), 2);
     assert_int_equal(bench_count(b, "ball"), 3);
-    assert_int_equal(b->diags.count, 5);
+    assert_int_equal(bench_count(b, "hook"), 3);
+    assert_int_equal(b->diags.count, 8);
 }
 
 int main(void) {

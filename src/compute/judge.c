@@ -33,14 +33,18 @@ static struct span place(const struct judge *j, const void *member) {
 
 /* --- the outline ----------------------------------------------------------------------------- */
 
-void judge_outline(struct arena *arena, const struct recipe *recipe, struct diags *diags) {
+bool judge_outline(struct arena *arena, const struct recipe *recipe, struct diags *diags) {
     const struct body *body = recipe->body;
     struct outline outline = outline_of(arena, body);
+    bool sound = true;
     for (int row = 0; row + 1 < body->station_count; row++)
-        if (curve_least_sum(&outline.back, &outline.belly, row) < -1e-9)
+        if (curve_least_sum(&outline.back, &outline.belly, row) < -1e-9) {
+            sound = false;
             diag_add(diags, SEVERITY_ERROR, recipe_place(recipe, &body->stations[row].back),
                      "outline", "add a station between, or move these two",
                      "back and belly cross between this station and the next");
+        }
+    return sound;
 }
 
 /* --- bores and wires ------------------------------------------------------------------------- */

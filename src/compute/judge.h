@@ -8,8 +8,9 @@
 #include "base/diag.h"
 #include "compute/results.h"
 
-/* The outline between its stations, which must hold before anything is computed from it. */
-void judge_outline(struct arena *arena, const struct recipe *recipe, struct diags *diags);
+/* The outline between its stations, which must hold before anything is computed from it; returns
+ * whether it does. */
+bool judge_outline(struct arena *arena, const struct recipe *recipe, struct diags *diags);
 
 /* The plug, and how it floats: of the results, what `results_afloat` fills in. */
 void judge_afloat(struct arena *arena, const struct recipe *recipe, const struct results *results,

@@ -182,8 +182,21 @@ static bool bind_marks(struct binder *b, const struct node *node, const struct f
     return clean;
 }
 
+/* A text that goes on behind a #, for whoever wrote it and not for YAML. */
+static void warn_of_tail(struct binder *b, const struct node *node) {
+    struct str text = node->text, tail = node->tail;
+    if (!tail.size) return;
+    diag_add(b->diags, SEVERITY_WARNING, node->at, "comment",
+             arena_printf(b->arena,
+                          "\"%.*s %.*s\" if it belongs to it; else two blanks before the #, "
+                          "and one behind it",
+                          (int)text.size, text.data, (int)tail.size, tail.data),
+             "this text ends before the #, which begins a comment");
+}
+
 static bool bind_single(struct binder *b, const struct node *node, const struct field *field,
                         void *object) {
+    if (node->kind == NODE_SCALAR && field->kind == FIELD_TEXT) warn_of_tail(b, node);
     if (node->kind == NODE_SCALAR) return bind_scalar(b, node->text, node->at, field, object);
     fail_kind(b, node, field, "a single value");
     return false;

@@ -147,6 +147,11 @@ static bool bore_on_lip(const struct recipe *r, const struct fitting *tie, int n
     return tie->place == PLACE_LIP && (tie->depth.given || tie->pilot.given);
 }
 
+static bool hook_missing(const struct recipe *r, const struct fitting *hanger, int number) {
+    (void)number;
+    return !hanger->hook && !recipe_wrote(r, &hanger->hook);
+}
+
 static bool hook_unknown(const struct recipe *r, const struct fitting *hanger, int number) {
     (void)r, (void)number;
     return hanger->hook && !hanger->hook->mass.given && !reference_hook_of(hanger->hook->size);
@@ -344,11 +349,13 @@ typedef struct step subject_step;
     }
 #include "rules.def"
 
+enum level { LEVEL_ERROR, LEVEL_FAULT, LEVEL_WARNING };
+
 struct rule {
     enum subject subject;
     bool (*broken)(const struct recipe *recipe, const void *item, int number);
     size_t member;
-    enum severity severity;
+    enum level level;
     const char *rule, *message, *hint;
 };
 
@@ -357,7 +364,7 @@ static const struct rule rules[] = {
     {SUBJECT_##subject,                                              \
      subject##_##predicate,                                          \
      offsetof(subject_##subject, member),                            \
-     SEVERITY_##level,                                               \
+     LEVEL_##level,                                                  \
      rule,                                                           \
      message,                                                        \
      hint},
@@ -367,20 +374,22 @@ static const struct rule rules[] = {
 struct checker {
     const struct recipe *recipe;
     struct diags *diags;
+    bool computable;
 };
 
-static void judge(const struct checker *c, enum subject subject, const void *item, int number) {
+static void judge(struct checker *c, enum subject subject, const void *item, int number) {
     if (!item || places_broken(c->recipe->places, item)) return;
     for (size_t i = 0; i < sizeof rules / sizeof *rules; i++) {
         const struct rule *rule = &rules[i];
         if (rule->subject != subject || !rule->broken(c->recipe, item, number)) continue;
         const char *blamed = (const char *)item + rule->member;
-        diag_add(c->diags, rule->severity, recipe_place(c->recipe, blamed), rule->rule, rule->hint,
-                 "%s", rule->message);
+        diag_add(c->diags, rule->level == LEVEL_WARNING ? SEVERITY_WARNING : SEVERITY_ERROR,
+                 recipe_place(c->recipe, blamed), rule->rule, rule->hint, "%s", rule->message);
+        c->computable &= rule->level != LEVEL_ERROR;
     }
 }
 
-static void judge_ballast(const struct checker *c, const struct ballast *ballast) {
+static void judge_ballast(struct checker *c, const struct ballast *ballast) {
     judge(c, SUBJECT_aim, ballast->aim, 0);
     for (int i = 0; i < ballast->bore_count; i++) {
         const struct bore *bore = &ballast->bores[i];
@@ -392,8 +401,8 @@ static void judge_ballast(const struct checker *c, const struct ballast *ballast
         judge(c, SUBJECT_hand_piece, &ballast->pieces[i], i);
 }
 
-void check_recipe(const struct recipe *recipe, struct diags *diags) {
-    struct checker c = {recipe, diags};
+bool check_recipe(const struct recipe *recipe, struct diags *diags) {
+    struct checker c = {recipe, diags, true};
     judge(&c, SUBJECT_recipe, recipe, 0);
     judge(&c, SUBJECT_prices, recipe->prices, 0);
     if (recipe->body) {
@@ -417,4 +426,5 @@ void check_recipe(const struct recipe *recipe, struct diags *diags) {
     judge(&c, SUBJECT_measured, recipe->measured, 0);
     if (recipe->measured) judge(&c, SUBJECT_waterline, recipe->measured->waterline, 0);
     for (int i = 0; i < recipe->step_count; i++) judge(&c, SUBJECT_step, &recipe->steps[i], i);
+    return c.computable;
 }

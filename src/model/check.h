@@ -5,7 +5,8 @@
 #include "base/diag.h"
 #include "model/recipe.h"
 
-/* Adds a diagnostic for every rule that the recipe breaks; computes no physics. */
-void check_recipe(const struct recipe *recipe, struct diags *diags);
+/* Adds a diagnostic for every rule that the recipe breaks; computes no physics.  Returns whether
+ * all that was broken leaves the results to be computed, to tell in one go what they get wrong. */
+bool check_recipe(const struct recipe *recipe, struct diags *diags);
 
 #endif

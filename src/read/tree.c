@@ -10,6 +10,7 @@
 #include "read/tree.h"
 
 #include <stdlib.h>
+#include <ctype.h>
 #include <string.h>
 #include <yaml.h>
 
@@ -316,6 +317,16 @@ static struct str scalar_text(struct reader *reader, const yaml_event_t *event, 
     return (struct str){arena_copy(reader->arena, value.data, value.size), value.size};
 }
 
+/* What a reader may take for the end of an unquoted text, though YAML reads a comment there. */
+static struct str tail_of(struct reader *reader, const yaml_event_t *event) {
+    struct str text = text_of(reader);
+    size_t end = byte_at(reader, event->end_mark), sign = text_skip_blanks(text, end);
+    if (sign == end || !text_starts_with(text, sign, "#")) return str_of("");
+    bool set_off = sign > end + 1,
+         word = sign + 1 < text.size && isalnum((unsigned char)text.data[sign + 1]);
+    return set_off && !word ? str_of("") : str_trim(text_rest_of_line(text, end));
+}
+
 static void take_scalar(struct reader *reader, const yaml_event_t *event) {
     bool quoted = event->data.scalar.style != YAML_PLAIN_SCALAR_STYLE;
     struct str text = scalar_text(reader, event, quoted);
@@ -333,6 +344,7 @@ static void take_scalar(struct reader *reader, const yaml_event_t *event) {
     struct node *node = new_node(reader, empty ? NODE_EMPTY : NODE_SCALAR, at);
     node->text = text;
     node->quoted = quoted;
+    node->tail = quoted || empty ? str_of("") : tail_of(reader, event);
     attach(reader, node);
 }
 

@@ -32,6 +32,8 @@ struct node {
     struct span at;  /* of the scalar; of the first token of a mapping or sequence */
     struct str text; /* scalars: their text, escapes and folding undone */
     bool quoted;     /* scalars: written in quotes or as a block */
+    struct str tail; /* scalars without quotes: the comment right behind, if it looks like a part of
+                      * them: one blank before the #, or a word up against it */
     struct str key;  /* children of a mapping: their key, and its place */
     struct span key_at;
     struct node *first; /* children, in the order of writing (merged mappings: see variant.h) */
