@@ -154,6 +154,9 @@ static const struct rule_case cases[] = {
      "'solve'",
      "error solve: two loads are to be solved with one aim alone"},
     {{.ballast = "ballast:\n  aim: {}\n"}, "aim", "warning aim: the aim says nothing"},
+    {{.ballast = "ballast:\n  aim: {reserve: -5 %, sink: 6 s/m}\n"},
+     "6 s/m",
+     "error aim: reserve and sink aim at the same mass"},
 
     {{.eyes = "eyes: {size: 6 mm, at: 200 mm}\n"},
      "200 mm",

@@ -28,6 +28,7 @@ enum dimension {
     DIM_SALINITY,    /* g/kg */
     DIM_FORCE,       /* N */
     DIM_SPEED,       /* m/s */
+    DIM_PACE,        /* s/m */
     DIM_NUMBER,      /* a plain number: money, counts */
     DIM_COUNT_
 };

@@ -21,7 +21,7 @@ static double fact(enum fact which) {
 static const char *show(const struct judge *j, double value, enum dimension dimension, int digits) {
     static const enum shown_as shown[] = {
         [DIM_LENGTH] = SHOWN_LENGTH, [DIM_MASS] = SHOWN_MASS,   [DIM_DENSITY] = SHOWN_DENSITY,
-        [DIM_ANGLE] = SHOWN_ANGLE,   [DIM_SHARE] = SHOWN_SHARE,
+        [DIM_ANGLE] = SHOWN_ANGLE,   [DIM_SHARE] = SHOWN_SHARE, [DIM_PACE] = SHOWN_PACE,
     };
     struct shown_form form = shown_form(shown[dimension], j->recipe->shop->units);
     return quantity_show(j->arena, value, dimension, form.unit, digits);
@@ -239,13 +239,29 @@ static void judge_bores(const struct judge *j) {
 
 /* --- the aim --------------------------------------------------------------------------------- */
 
+static double reserve_sinking(const struct judge *j, double pace) {
+    const struct plug *plug = &j->results->plug;
+    return hydro_reserve(-1 / pace, j->results->finished.rest.capacity, plug->water,
+                         plug->bare.plan_area);
+}
+
+/* "6 s/m": the reserve as a time of sinking, "nothing" where it does not sink. */
+static const char *sinking(const struct judge *j, double reserve) {
+    if (!(reserve < 0)) return "nothing";
+    /* the force goes with the square of the speed */
+    return show(j, sqrt(reserve_sinking(j, 1) / reserve), DIM_PACE, 3);
+}
+
 /* "reserve 12 % and attitude 5 deg", of what is aimed at. */
 static const char *aim_in_words(const struct judge *j, const struct aim *aim, double reserve,
                                 double attitude) {
-    const char *floats = arena_printf(j->arena, "reserve %s", show(j, reserve, DIM_SHARE, 3));
+    const char *floats = aim->sink.given
+                             ? arena_printf(j->arena, "sink %s", sinking(j, reserve))
+                             : arena_printf(j->arena, "reserve %s", show(j, reserve, DIM_SHARE, 3));
     const char *lies = arena_printf(j->arena, "attitude %s", show(j, attitude, DIM_ANGLE, 3));
     if (!aim->attitude.given) return floats;
-    return aim->reserve.given ? arena_printf(j->arena, "%s and %s", floats, lies) : lies;
+    return aim->reserve.given || aim->sink.given ? arena_printf(j->arena, "%s and %s", floats, lies)
+                                                 : lies;
 }
 
 static const char *remedies(const struct judge *j, const struct remedy *r) {
@@ -272,12 +288,14 @@ static void judge_aim(const struct judge *j) {
     if (!ballast || !ballast->aim) return;
     const struct aim *aim = ballast->aim;
     const char *reached = aim_in_words(j, aim, s->outcome.reserve, s->outcome.attitude);
-    const char *wanted = aim_in_words(j, aim, aim->reserve.value, aim->attitude.value);
+    double reserve = aim->sink.given ? reserve_sinking(j, aim->sink.value) : aim->reserve.value;
+    const char *wanted = aim_in_words(j, aim, reserve, aim->attitude.value);
     if (s->status == SOLVE_UNREACHABLE)
         diag_add(j->diags, SEVERITY_ERROR, place(j, &j->recipe->ballast->aim), "aim",
                  remedies(j, &s->remedy), "no load of zero or more reaches %s; the nearest is %s",
                  wanted, reached);
-    else if (s->status == SOLVE_NONE && (aim->reserve.given || aim->attitude.given))
+    else if (s->status == SOLVE_NONE &&
+             (aim->reserve.given || aim->sink.given || aim->attitude.given))
         diag_add(j->diags, SEVERITY_WARNING, place(j, &j->recipe->ballast->aim), "aim",
                  "load: solve lets the compiler find the loads",
                  "nothing is left to solve: aimed at %s, the plug has %s", wanted, reached);

@@ -37,6 +37,8 @@ struct results results_compute(struct arena *arena, const struct recipe *recipe,
     struct results r = results_afloat(arena, recipe);
     r.fat_side_given = r.finished.rest.gm > 0;
     if (r.fat_side_given) r.fat_side_lean = symmetry_lean(&r.plug, &r.finished, 1e-3);
+    r.budget = budget_of(&r.plug, &r.masses, &r.test, &r.finished, r.ballast.spread);
+    r.swap_count = swaps_of(&r.plug, &r.finished, r.swaps);
     r.correction = correction_of(arena, &r.plug, &r.ballast, &r.masses, &r.test);
     struct route planned = route_of(arena, recipe, r.plug.bare.surface, diags);
     r.run = run_of(arena, recipe, &planned);

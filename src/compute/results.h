@@ -5,6 +5,7 @@
 #define PLUGWRIGHT_RESULTS_H
 
 #include "compute/ballast/ballast.h"
+#include "compute/plug/budget.h"
 #include "compute/plug/clearance.h"
 #include "compute/plug/condition.h"
 #include "compute/ballast/correction.h"
@@ -20,6 +21,9 @@ struct results {
     struct mass_list masses;
     struct condition test, finished;
     struct ballast_result ballast;
+    struct budget budget; /* of the finished plug's reserve */
+    struct swap swaps[MAX_SWAPS];
+    int swap_count;
     struct clearances clearances;
     struct run run;               /* with its route */
     struct critical_times *times; /* of the route's operations, one plug, s */

@@ -102,6 +102,8 @@ static void condition_part(struct json *j, const char *key, const struct conditi
     json_put_shown(j, "gm_mm", SHOWN_LENGTH, c->rest.gm);
     put_righting(j, c);
     json_put_shown(j, "speed_mm_s", SHOWN_SPEED, c->speed);
+    json_put_number_if(j, "sink_s_per_m", c->speed < 0, c->speed < 0 ? -1 / c->speed : 0);
+    json_put_shown_if(j, "falling_deg", c->falling_given, SHOWN_ANGLE, c->falling);
     json_put_flag(j, "stable", c->stable);
     json_close(j);
 }
@@ -199,6 +201,30 @@ static void put_piece_load(struct json *j, const struct recipe *recipe,
         json_put_shown(j, NULL, SHOWN_MASS, load->load[bore]);
     json_close(j);
     put_outcome(j, &load->outcome);
+    json_close(j);
+}
+
+static void budget_part(struct json *j, const struct results *r) {
+    static const char *const keys[DOUBT_COUNT] = {"wood_percent",   "loads_percent",
+                                                  "sealer_percent", "hooks_percent",
+                                                  "films_percent",  "reading_percent"};
+    json_open_object(j, "budget");
+    for (int i = 0; i < DOUBT_COUNT; i++)
+        json_put_shown(j, keys[i], SHOWN_SHARE, r->budget.part[i]);
+    json_put_shown(j, "built_percent", SHOWN_SHARE, r->budget.built);
+    json_put_shown(j, "trimmed_percent", SHOWN_SHARE, r->budget.trimmed);
+    json_close(j);
+    json_open_list(j, "swaps");
+    for (int i = 0; i < r->swap_count; i++) {
+        const struct swap *s = &r->swaps[i];
+        json_open_object(j, NULL);
+        json_put_whole(j, "hanger", s->hanger);
+        json_put_text(j, "hook", s->now);
+        json_put_shown(j, "change_g", SHOWN_MASS, s->change);
+        json_put_shown(j, "reserve_percent", SHOWN_SHARE, s->result.rest.reserve);
+        json_put_shown(j, "attitude_deg", SHOWN_ANGLE, s->result.rest.attitude);
+        json_close(j);
+    }
     json_close(j);
 }
 
@@ -329,6 +355,7 @@ void report_emit(struct buf *out, const struct recipe *recipe, const struct resu
     mass_part(&j, r);
     float_part(&j, r);
     ballast_part(&j, recipe, r);
+    budget_part(&j, r);
     materials_part(&j, r);
     steps_part(&j, r);
     run_part(&j, recipe, r);

@@ -127,6 +127,14 @@ static void floating(const struct screen *s) {
          s->r->fat_side_given ? measure_angle(a, fabs(s->r->fat_side_lean)) : "-");
     pair(s, f->speed < 0 ? "sinks at about" : "rises at about",
          measure_speed(a, fabs(t->speed), s->units), measure_speed(a, fabs(f->speed), s->units));
+    if (f->speed < 0) {
+        pair(s, "sinks in", t->speed < 0 ? measure_pace(a, t->speed, s->units) : "-",
+             measure_pace(a, f->speed, s->units));
+        pair(s, "attitude on the way down", t->falling_given ? measure_angle(a, t->falling) : "-",
+             f->falling_given ? measure_angle(a, f->falling) : "-");
+    }
+    pair(s, "reserve known within, built, trimmed", measure_share(a, s->r->budget.built),
+         measure_share(a, s->r->budget.trimmed));
 }
 
 /* --- ballast --------------------------------------------------------------------------------- */

@@ -190,7 +190,8 @@ static int solved_up_to(const struct recipe *r, int last) {
 static int aims(const struct recipe *r) {
     const struct aim *aim = r->ballast->aim;
     if (!aim) return recipe_wrote(r, &r->ballast->aim) ? 2 : 0;
-    return places_broken(r->places, aim) ? 2 : aim->reserve.given + aim->attitude.given;
+    if (places_broken(r->places, aim)) return 2;
+    return (aim->reserve.given || aim->sink.given) + aim->attitude.given;
 }
 
 static bool solve_without_aim(const struct recipe *r, const struct bore *bore, int number) {
@@ -209,7 +210,12 @@ static bool solve_underfixed(const struct recipe *r, const struct bore *bore, in
 
 static bool aim_empty(const struct recipe *r, const struct aim *aim, int number) {
     (void)r, (void)number;
-    return !aim->reserve.given && !aim->attitude.given;
+    return !aim->reserve.given && !aim->sink.given && !aim->attitude.given;
+}
+
+static bool aim_twice(const struct recipe *r, const struct aim *aim, int number) {
+    (void)r, (void)number;
+    return aim->reserve.given && aim->sink.given;
 }
 
 /* --- the rest -------------------------------------------------------------------------------- */

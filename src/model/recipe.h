@@ -142,7 +142,7 @@ struct bore {
 };
 
 struct aim {
-    struct opt reserve, attitude;
+    struct opt reserve, sink, attitude; /* sink: s/m, instead of reserve */
 };
 
 struct ballast {

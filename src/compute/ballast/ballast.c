@@ -37,7 +37,6 @@ struct ballast_result ballast_of(struct arena *arena, const struct plug *plug) {
                                                 &result.by_blank, &result.evaluations);
     result.best_count = pieces_best(arena, &w, result.fills, result.best, &result.best_proven);
     result.trial_count = trim_moves(&w, result.fills, result.trials);
-    for (int i = 0; i < result.bore_count; i++)
-        result.wall[i] = wall_least(plug, &result.fills[i]);
+    for (int i = 0; i < result.bore_count; i++) result.wall[i] = wall_least(plug, &result.fills[i]);
     return result;
 }

@@ -15,7 +15,8 @@ enum { BALLAST_BEST_LOADS = 5, BALLAST_PIECES_PER_BORE = 3 };
 /* How the plug floats with some loads. */
 struct outcome {
     double reserve, attitude;
-    bool found; /* there is a rest within +-90 degrees */
+    double speed; /* let go under water, m/s, rising positive */
+    bool found;   /* there is a rest within +-90 degrees */
     bool afloat;
     bool waterline_given;
     double waterline_nose, waterline_tail; /* above the datum */
@@ -94,7 +95,7 @@ struct ballast_result {
     struct trial trials[BALLAST_TRIALS]; /* all of them possible */
     int trial_count;
     double wall[MAX_BORES]; /* least distance from a bore to the surface above, m */
-    long evaluations; /* hydrostatic evaluations that all this took */
+    long evaluations;       /* hydrostatic evaluations that all this took */
 };
 
 /* All loads together, kg. */

@@ -115,7 +115,7 @@ static void list_choices(struct picker *p, int which) {
 /* --- combinations by rising bound ------------------------------------------------------------ */
 
 static double bound_of(const struct picker *p, int first, int second) {
-    const struct aim *aim = p->ballast->aim;
+    const struct aim *aim = p->w->aim;
     double mass = p->empty.mass + p->choices[0][first].gain.mass;
     if (p->count == 2) mass += p->choices[1][second].gain.mass;
     struct outcome outcome = {.reserve = 1 - mass / p->capacity,
@@ -152,7 +152,7 @@ static void sift_down(struct picker *p, int at) {
 
 /* Where the walk through the second bore's choices begins: at the mass that is still wanted. */
 static int first_above(const struct picker *p, int first) {
-    const struct aim *aim = p->ballast->aim;
+    const struct aim *aim = p->w->aim;
     if (p->count < 2 || !aim->reserve.given) return 0;
     double wanted =
         p->capacity * (1 - aim->reserve.value) - p->empty.mass - p->choices[0][first].gain.mass;
@@ -208,7 +208,7 @@ static bool kept_already(const struct picker *p, const struct piece_load *load) 
 static void keep(struct picker *p, struct pair pair, const struct outcome *outcome) {
     int chosen[2] = {pair.first, pair.second}, at = p->best_count;
     struct piece_load load = {.outcome = *outcome};
-    load.miss = solve_miss(p->ballast->aim, outcome);
+    load.miss = solve_miss(p->w->aim, outcome);
     memset(load.piece, -1, sizeof load.piece);
     for (int i = 0; i < MAX_BORES; i++) load.load[i] = p->fills[i].load;
     for (int i = 0; i < p->count; i++)
@@ -277,11 +277,11 @@ static struct tally tally_of(const struct picker *p, struct pair pair) {
 static bool open_window(const struct picker *p, struct torque_window *window, double half,
                         double miss) {
     const double step = reference_fact[FACT_RESERVE_STEP].value, almost = 1 - 1e-6;
-    double reserve = p->ballast->aim->reserve.value, water = p->w->plug->water;
+    double reserve = p->w->aim->reserve.value, water = p->w->plug->water;
     double least = p->capacity * (1 - reserve - miss * step);
     double most = p->capacity * fmin(1 - reserve + miss * step, almost);
     least = fmax(least, 0.02 * p->capacity);
-    return least < most && torque_window_open(window, p->w, p->ballast->aim->attitude.value, half,
+    return least < most && torque_window_open(window, p->w, p->w->aim->attitude.value, half,
                                               least / water, most / water);
 }
 
@@ -345,7 +345,7 @@ static bool search(struct picker *p) {
     struct torque_window window;
     struct pair pair;
     long pairs = 0, weighed = 0;
-    bool both = p->ballast->aim->reserve.given && p->ballast->aim->attitude.given, open = false;
+    bool both = p->w->aim->reserve.given && p->w->aim->attitude.given, open = false;
     double opened_for = INFINITY;
     if (both) weigh_promising(p);
     start_walks(p);
@@ -372,7 +372,7 @@ int pieces_best(struct arena *arena, const struct weighing *weighing, const stru
                 struct piece_load best[BALLAST_BEST_LOADS], bool *proven) {
     *proven = true;
     struct picker p = {.w = weighing, .ballast = weighing->plug->recipe->ballast, .best = best};
-    if (!p.ballast || !p.ballast->aim || !p.ballast->piece_count) return 0;
+    if (!p.ballast || !p.w->aim || !p.ballast->piece_count) return 0;
     struct bore_fill absent[MAX_BORES] = {0};
     for (int i = 0; i < p.ballast->bore_count; i++) {
         p.fills[i] = fills[i];

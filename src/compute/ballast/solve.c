@@ -24,6 +24,21 @@ static int bore_count(const struct plug *plug) {
     return plug->recipe->ballast ? plug->recipe->ballast->bore_count : 0;
 }
 
+/* Where a time of sinking is aimed at, the reserve that gives it. */
+static const struct aim *aim_of(struct arena *arena, const struct weighing *w) {
+    const struct plug *plug = w->plug;
+    const struct ballast *ballast = plug->recipe->ballast;
+    if (!ballast || !ballast->aim || !ballast->aim->sink.given)
+        return ballast ? ballast->aim : NULL;
+    struct aim *aim = NEW(arena, struct aim, 1);
+    double capacity = weighing_capacity(w, CONDITION_FINISHED);
+    *aim = *ballast->aim;
+    aim->reserve.given = true;
+    aim->reserve.value =
+        hydro_reserve(-1 / aim->sink.value, capacity, plug->water, plug->bare.plan_area);
+    return aim;
+}
+
 struct weighing weighing_of(struct arena *arena, const struct plug *plug, long *evaluations) {
     struct weighing w = {.plug = plug, .evaluations = evaluations};
     struct bore_fill none[MAX_BORES] = {0};
@@ -33,6 +48,7 @@ struct weighing weighing_of(struct arena *arena, const struct plug *plug, long *
         tally_add(&w.base[kind], burden.mass, burden.x, burden.z);
         w.hung = burden;
     }
+    w.aim = aim_of(arena, &w);
     return w;
 }
 
@@ -66,10 +82,12 @@ struct outcome weighing_outcome(const struct weighing *w, const struct bore_fill
                                 enum condition_kind kind) {
     struct burden burden = weighing_burden(w, fills, kind);
     struct rest rest = hydro_rest(condition_hull(w->plug, kind), &burden, w->plug->water);
-    struct outcome outcome = {.reserve = rest.reserve,
-                              .attitude = rest.attitude,
-                              .found = rest.found,
-                              .afloat = rest.afloat};
+    struct outcome outcome = {
+        .reserve = rest.reserve,
+        .attitude = rest.attitude,
+        .speed = hydro_speed(&rest, burden.mass, w->plug->water, w->plug->bare.plan_area),
+        .found = rest.found,
+        .afloat = rest.afloat};
     ++*w->evaluations;
     outcome.waterline_given = rest_has_waterline(&rest);
     if (outcome.waterline_given) {
@@ -265,7 +283,7 @@ static void nearest(const struct solver *s, struct solution *best) {
 static struct solver solver_of(const struct weighing *w, struct bore_fill *fills) {
     struct solver s = {.w = w, .fills = fills, .volume = -1};
     const struct ballast *ballast = w->plug->recipe->ballast;
-    s.aim = ballast ? ballast->aim : NULL;
+    s.aim = w->aim;
     for (int i = 0; i < bore_count(w->plug) && s.count < 2; i++)
         if (ballast->bores[i].solve) s.bores[s.count++] = i;
     return s;

@@ -11,9 +11,10 @@
 /* A plug with the part of its tally that does not depend on the bores, and a count of work. */
 struct weighing {
     const struct plug *plug;
-    struct tally base[2]; /* by enum condition_kind: everything but the bores */
-    struct burden hung;   /* only its hung volume */
-    long *evaluations;    /* hydrostatic evaluations so far */
+    struct tally base[2];  /* by enum condition_kind: everything but the bores */
+    struct burden hung;    /* only its hung volume */
+    const struct aim *aim; /* with the reserve that a time of sinking asks for; NULL: none */
+    long *evaluations;     /* hydrostatic evaluations so far */
 };
 
 struct weighing weighing_of(struct arena *arena, const struct plug *plug, long *evaluations);

@@ -207,3 +207,10 @@ double hydro_speed(const struct rest *rest, double mass, double water, double pl
     double force = GRAVITY * fabs(rest->capacity - mass);
     return copysign(sqrt(2 * force / (water * drag * plan_area)), rest->capacity - mass);
 }
+
+double hydro_reserve(double speed, double capacity, double water, double plan_area) {
+    const double drag = reference_fact[FACT_DRAG].value;
+    if (!(capacity > 0)) return 0;
+    double force = water * drag * plan_area * speed * speed / 2;
+    return copysign(force / (GRAVITY * capacity), speed);
+}

@@ -55,4 +55,7 @@ struct righting hydro_righting(const struct hull *hull, const struct burden *bur
  * FACT(DRAG) (docs/physics.md, 5.11). */
 double hydro_speed(const struct rest *rest, double mass, double water, double plan_area);
 
+/* The reserve that goes with such a speed, of a greatest displacement of `capacity` kg. */
+double hydro_reserve(double speed, double capacity, double water, double plan_area);
+
 #endif

@@ -33,6 +33,19 @@ static enum float_state state_of(double reserve) {
     return reserve < -within ? STATE_SINKS : STATE_SUSPENDS;
 }
 
+/* On the way down the drag carries what the water does not, at the centroid of the plan. */
+static void fall(struct condition *c, const struct plug *plug) {
+    const struct rest *rest = &c->rest;
+    const struct burden *burden = &c->burden;
+    double carried = burden->mass - rest->capacity;
+    double x =
+        burden->mass * burden->x - rest->capacity * rest->buoyancy_x - carried * plug->bare.plan_x;
+    double z =
+        burden->mass * burden->z - rest->capacity * rest->buoyancy_z - carried * plug->bare.plan_z;
+    c->falling_given = carried > 0 && z < 0;
+    c->falling = c->falling_given ? atan2(-x, -z) : 0;
+}
+
 struct condition condition_of(const struct plug *plug, const struct burden *burden,
                               enum condition_kind kind, double ballast_mass) {
     const struct hull *hull = condition_hull(plug, kind);
@@ -43,6 +56,7 @@ struct condition condition_of(const struct plug *plug, const struct burden *burd
     c.stable = c.rest.found && c.rest.gm > 0;
     c.lean_given = c.rest.gm > 0;
     c.speed = hydro_speed(&c.rest, burden->mass, plug->water, plug->bare.plan_area);
+    fall(&c, plug);
     c.waterline_given = rest_has_waterline(&c.rest);
     if (c.waterline_given) {
         c.waterline_nose = rest_waterline(&c.rest, 0);

@@ -20,6 +20,8 @@ struct condition {
     bool lean_given;     /* false: not stable, or no ballast to stand off the middle */
     double ballast_mass; /* of all loads together, kg */
     double speed;        /* m/s, rising positive */
+    bool falling_given;  /* it sinks, and does not tumble: */
+    double falling;      /* attitude on the way down, rad */
     bool stable;
 };
 

@@ -149,7 +149,7 @@ static void add_stretch(struct patch *sum, const struct stretch *stretch, double
 struct sums {
     struct panel_integrals inside;
     struct patch outside;
-    double plan_area;
+    double plan_area, plan_x, plan_z; /* and its moments */
 };
 
 static void add_outside(struct sums *sums, const struct panel *panel, const struct outline *outline,
@@ -176,11 +176,15 @@ static void add_panel(struct sums *sums, const struct panel *panel) {
     sums->inside.volume += inside.volume;
     sums->inside.moment_x += inside.moment_x;
     sums->inside.moment_z += inside.moment_z;
-    const struct gauss *gauss = &gauss_rule[1]; /* exact for a cubic */
+    const struct gauss *gauss = &gauss_rule[3]; /* exact to degree 7: that of width times centre */
     double wide = panel->end - panel->start;
-    for (int i = 0; i < 2; i++) {
-        struct section section = panel_section(panel, panel->start + wide * gauss->at[i]);
-        sums->plan_area += wide * gauss->weight[i] * 2 * section.half_width;
+    for (int i = 0; i < 4; i++) {
+        double x = panel->start + wide * gauss->at[i];
+        struct section section = panel_section(panel, x);
+        double area = wide * gauss->weight[i] * 2 * section.half_width;
+        sums->plan_area += area;
+        sums->plan_x += area * x;
+        sums->plan_z += area * section.centre;
     }
 }
 
@@ -218,6 +222,10 @@ struct solid solid_of(const struct outline *outline, double finish) {
     solid.volume = sums.inside.volume;
     solid.surface = sums.outside.surface;
     solid.plan_area = sums.plan_area;
+    if (solid.plan_area > 0) {
+        solid.plan_x = sums.plan_x / solid.plan_area;
+        solid.plan_z = sums.plan_z / solid.plan_area;
+    }
     if (solid.volume > 0) {
         solid.centroid_x = sums.inside.moment_x / solid.volume;
         solid.centroid_z = sums.inside.moment_z / solid.volume;

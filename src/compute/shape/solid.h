@@ -12,6 +12,7 @@ struct solid {
     double surface;                    /* m2, with flat end faces */
     double surface_x, surface_z;       /* m, centroid of all of the surface */
     double plan_area;                  /* m2: integral of the width along x */
+    double plan_x, plan_z;             /* m, its centroid */
     double height, width, top, bottom; /* m: greatest extents; top and bottom above the datum,
                                           height = top - bottom */
 };

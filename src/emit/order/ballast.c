@@ -1,10 +1,9 @@
-/* The card that lies beside the bucket: what to load, where the waterline should stand, what a gram
- * does, and what the coats still to come will change.
+/* The card that lies beside the bucket, its first half: what to load, and what the coats still to
+ * come will change; the second half is trim.c.
  */
 #include "emit/order/inner.h"
 
 #include <math.h>
-#include <string.h>
 
 /* --- what to load --------------------------------------------------------------------------- */
 
@@ -151,11 +150,6 @@ static void spread_note(struct order *order) {
     md_end(md);
 }
 
-static const char *piece_name(const struct order *order, const struct piece *piece) {
-    if (!piece->ball.given) return order_mass(order, piece->mass.value);
-    return arena_printf(order->arena, "%s ball", order_fine(order, piece->ball.value));
-}
-
 /* "2 × 0.440 in ball + 3.0 g", "nothing". */
 static const char *pieces_in(const struct order *order, const struct piece_load *load, int bore) {
     struct buf text = {.arena = order->arena};
@@ -167,7 +161,7 @@ static const char *pieces_in(const struct order *order, const struct piece_load 
         if (!count) continue;
         if (text.size) buf_text(&text, " + ");
         if (count > 1) buf_printf(&text, "%d × ", count);
-        buf_text(&text, piece_name(order, &pieces[kind]));
+        buf_text(&text, order_piece(order, &pieces[kind]));
     }
     return text.size ? text.data : "nothing";
 }
@@ -199,144 +193,6 @@ static void piece_table(struct order *order) {
         }
         md_cell(md, "%s", measure_share(order->arena, load->outcome.reserve));
         md_cell(md, "%s", measure_attitude(order->arena, load->outcome.attitude));
-    }
-    md_table_end(md);
-}
-
-/* --- where the waterline stands ------------------------------------------------------------- */
-
-static double finish_on(const struct order *order, const struct condition *c) {
-    return condition_finish(&order->results->plug,
-                            c == &order->results->finished ? CONDITION_FINISHED : CONDITION_TEST);
-}
-
-/* How deep an end lies where the water covers it. */
-static const char *depth_over(const struct order *order, const struct condition *c, double metres,
-                              double x) {
-    double over = metres - plug_top(&order->results->plug, x) - finish_on(order, c);
-    return c->waterline_given && over > 0 ? order_length(order, over) : "\xe2\x80\x93";
-}
-
-/* A row of the card: what, in the test, what was read, finished, what was read. */
-static void read_row(struct order *order, const char *what, const char *test,
-                     const char *finished) {
-    md_cell(&order->md, "%s", what);
-    md_cell(&order->md, "**%s**", test);
-    md_cell(&order->md, ORDER_BLANK);
-    md_cell(&order->md, "%s", finished);
-    md_cell(&order->md, ORDER_BLANK);
-}
-
-static const char *fore(const struct order *order, const struct condition *c) {
-    return order_mark(order, &c->marks.fore);
-}
-
-static const char *aft(const struct order *order, const struct condition *c) {
-    return order_mark(order, &c->marks.aft);
-}
-
-static const char *flank(const struct order *order, const struct condition *c) {
-    return c->marks.flank_given ? order_length(order, c->marks.flank) : "\xe2\x80\x93";
-}
-
-static const char *nose_under(const struct order *order, const struct condition *c) {
-    return depth_over(order, c, c->waterline_nose, 0);
-}
-
-static const char *tail_under(const struct order *order, const struct condition *c) {
-    return depth_over(order, c, c->waterline_tail, order->results->plug.outline.length);
-}
-
-static const char *back_out(const struct order *order, const struct condition *c) {
-    double out = plug_top(&order->results->plug, order->results->plug.outline.length / 2) +
-                 finish_on(order, c) - bench_amidships(c);
-    return c->waterline_given && out > 0 ? order_length(order, out) : "\xe2\x80\x93";
-}
-
-/* Only what is there to be read, in the test or when it is finished. */
-static void waterline_rows(struct order *order) {
-    static const struct {
-        const char *what;
-        const char *(*value)(const struct order *order, const struct condition *c);
-    } rows[] = {
-        {"Water meets the plug forward", fore},
-        {"Water meets the plug aft", aft},
-        {"Middle line of the flank, from the nose", flank},
-        {"Back out of the water amidships", back_out},
-        {"Nose under water by", nose_under},
-        {"Tail under water by", tail_under},
-    };
-    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        const char *test = rows[i].value(order, &order->results->test);
-        const char *finished = rows[i].value(order, &order->results->finished);
-        if (strcmp(test, finished) == 0 && strcmp(test, "\xe2\x80\x93") == 0) continue;
-        read_row(order, rows[i].what, test, finished);
-    }
-}
-
-static void read_table(struct order *order) {
-    static const struct md_column columns[] = {{"", MD_LEFT},
-                                               {"Float test", MD_RIGHT},
-                                               {"Read", MD_LEFT},
-                                               {"Finished", MD_RIGHT},
-                                               {"Read", MD_LEFT}};
-    const struct condition *t = &order->results->test, *f = &order->results->finished;
-    bool floats = t->waterline_given || f->waterline_given;
-    md_table(&order->md, columns, 5);
-    if (floats)
-        waterline_rows(order);
-    else
-        read_row(order, "Let go (an estimate)", order_speed(order, t->speed),
-                 order_speed(order, f->speed));
-    read_row(order, "Attitude", measure_attitude(order->arena, t->rest.attitude),
-             measure_attitude(order->arena, f->rest.attitude));
-    read_row(order, "Mass", order_mass(order, t->burden.mass), order_mass(order, f->burden.mass));
-    md_table_end(&order->md);
-}
-
-/* --- a gram more or less -------------------------------------------------------------------- */
-
-static void outcome_cells(struct order *order, const struct outcome *test,
-                          const struct water_marks *marks, const struct outcome *finished) {
-    struct md *md = &order->md;
-    md_cell(md, "%s", order_mark(order, &marks->fore));
-    md_cell(md, "%s", order_mark(order, &marks->aft));
-    md_cell(md, "%s", measure_attitude(order->arena, test->attitude));
-    md_cell(md, "%s", measure_share(order->arena, finished->reserve));
-    md_cell(md, "%s", measure_attitude(order->arena, finished->attitude));
-}
-
-static struct outcome outcome_of(const struct condition *c) {
-    return (struct outcome){.reserve = c->rest.reserve, .attitude = c->rest.attitude};
-}
-
-/* "bore 1, 0.5 g less"; "bore 2, 0.310 in ball more". */
-static const char *move_name(const struct order *order, const struct trial *trial) {
-    const char *what = trial->piece < 0
-                           ? order_mass(order, fabs(trial->change))
-                           : piece_name(order, &order->recipe->ballast->pieces[trial->piece]);
-    return arena_printf(order->arena, "bore %d, %s %s", trial->bore + 1, what,
-                        trial->change < 0 ? "less" : "more");
-}
-
-static void trial_table(struct order *order) {
-    static const struct md_column columns[] = {{"Load", MD_LEFT},
-                                               {"Test: forward", MD_RIGHT},
-                                               {"Test: aft", MD_RIGHT},
-                                               {"Test: attitude", MD_RIGHT},
-                                               {"Finished: reserve", MD_RIGHT},
-                                               {"Finished: attitude", MD_RIGHT}};
-    const struct ballast_result *ballast = &order->results->ballast;
-    struct md *md = &order->md;
-    struct outcome test = outcome_of(&order->results->test);
-    struct outcome finished = outcome_of(&order->results->finished);
-    md_table(md, columns, 6);
-    md_cell(md, "as computed");
-    outcome_cells(order, &test, &order->results->test.marks, &finished);
-    for (int i = 0; i < ballast->trial_count; i++) {
-        const struct trial *trial = &ballast->trials[i];
-        md_cell(md, "%s", move_name(order, trial));
-        outcome_cells(order, &trial->test, &trial->marks, &trial->finished);
     }
     md_table_end(md);
 }
@@ -379,11 +235,6 @@ static void bucket(struct order *order) {
     md_end(md);
 }
 
-static const char ballast_moves[] =
-    "Each line is the plug weighed anew; change one bore at a time. Nose and tail: height above "
-    "the "
-    "datum line; back and belly: along the datum line from the nose.";
-
 void order_ballast(struct order *order) {
     bool loaded = order->results->ballast.bore_count > 0;
     struct md *md = &order->md;
@@ -397,11 +248,6 @@ void order_ballast(struct order *order) {
         piece_table(order);
     }
     coming(order);
-    md_heading(md, 3, loaded ? "Read and trim" : "Read");
-    read_table(order);
-    if (loaded) {
-        md_para(md, ballast_moves);
-        trial_table(order);
-    }
+    order_trim(order);
     order_figures(order, FIGURE_FLOAT);
 }

@@ -37,6 +37,7 @@ void order_centre_line(struct order *order);
 void order_masses(struct order *order);
 void order_strength(struct order *order);
 void order_ballast(struct order *order);
+void order_trim(struct order *order); /* its second half */
 void order_measured(struct order *order);
 void order_steps(struct order *order);
 void order_colours(struct order *order);
@@ -57,10 +58,13 @@ const char *order_solid(const struct order *order, double m3);
 const char *order_volume(const struct order *order, double m3);
 const char *order_position(const struct order *order, struct position position);
 
+/* A piece of ballast: "0.310 in ball", "0.5 g". */
+const char *order_piece(const struct order *order, const struct piece *piece);
+
 /* Where the water meets the plug: "back 22.0 mm" from the nose, "tail −3.0 mm" above the datum. */
 const char *order_mark(const struct order *order, const struct water_mark *mark);
 
-/* "rises at 225 mm/s". */
+/* "rises at 225 mm/s", "sinks at 225 mm/s, 4.4 s/m". */
 const char *order_speed(const struct order *order, double speed);
 
 /* A wait to the precision of the bench, rounded up; a limit, rounded down. */

@@ -40,14 +40,21 @@ const char *order_position(const struct order *order, struct position position) 
     return order_length(order, position_in(position, order->recipe->body->length));
 }
 
+const char *order_piece(const struct order *order, const struct piece *piece) {
+    if (!piece->ball.given) return order_mass(order, piece->mass.value);
+    return arena_printf(order->arena, "%s ball", order_fine(order, piece->ball.value));
+}
+
 const char *order_mark(const struct order *order, const struct water_mark *mark) {
     if (mark->on == MARK_NONE) return name_marks[MARK_NONE];
     return arena_printf(order->arena, "%s %s", name_marks[mark->on], order_length(order, mark->at));
 }
 
 const char *order_speed(const struct order *order, double speed) {
-    return arena_printf(order->arena, "%s %s", speed < 0 ? "sinks at" : "rises at",
-                        measure_speed(order->arena, fabs(speed), order->units));
+    const char *fast = measure_speed(order->arena, fabs(speed), order->units);
+    if (!(speed < 0)) return arena_printf(order->arena, "rises at %s", fast);
+    return arena_printf(order->arena, "sinks at %s, %s", fast,
+                        measure_pace(order->arena, speed, order->units));
 }
 
 /* Nobody waits to the minute: 1 min up to an hour, 5 min up to six, a quarter beyond. */

@@ -137,6 +137,11 @@ const char *measure_speed(struct arena *arena, double metres_per_second, enum un
     return measure_shown(arena, metres_per_second, SHOWN_SPEED, units);
 }
 
+const char *measure_pace(struct arena *arena, double metres_per_second, enum unit_system units) {
+    double pace = 1 / fabs(metres_per_second);
+    return measure_in(arena, pace, measure_form(SHOWN_PACE, pace, units));
+}
+
 const char *measure_force(struct arena *arena, double newtons, enum unit_system units) {
     return measure_shown(arena, newtons, SHOWN_FORCE, units);
 }

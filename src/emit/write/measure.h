@@ -40,6 +40,8 @@ const char *measure_solid(struct arena *arena, double m3, enum unit_system units
 const char *measure_area(struct arena *arena, double m2, enum unit_system units);
 const char *measure_density(struct arena *arena, double kg_m3, enum unit_system units);
 const char *measure_speed(struct arena *arena, double metres_per_second, enum unit_system units);
+/* Of a speed up or down, the time that a metre or a foot takes: "4.4 s/m". */
+const char *measure_pace(struct arena *arena, double metres_per_second, enum unit_system units);
 const char *measure_force(struct arena *arena, double newtons, enum unit_system units);
 const char *measure_temperature(struct arena *arena, double deg_c, enum unit_system units);
 

@@ -1,0 +1,126 @@
+/* Each doubt is the change of the reserve 1 - M/C by one standard deviation of its cause, M being
+ * the mass and C the greatest displacement; they do not depend on each other, so squares add up. */
+#include "compute/plug/budget.h"
+
+#include <math.h>
+
+#include "model/reference.h"
+
+static double fact(enum fact key) {
+    return reference_fact[key].value;
+}
+
+static double stages_mass(const struct mass_list *masses, unsigned stages) {
+    return mass_tally(masses, stages).mass;
+}
+
+/* Hooks by the table; those that were weighed are as good as the scale. */
+static double hooks_doubt(const struct plug *plug) {
+    double squares = 0;
+    for (int i = 0; i < plug->fitting_count; i++) {
+        const struct hook *hook = plug->fittings[i].fitting->hook;
+        if (!hook) continue;
+        double doubt = hook->mass.given ? fmin(fact(FACT_BALANCE_DOUBT), hook->mass.value)
+                                        : fact(FACT_HOOK_DOUBT) * hook_mass(hook);
+        squares += doubt * doubt;
+    }
+    return sqrt(squares);
+}
+
+/* A thicker film weighs more and displaces more. */
+static double films_doubt(const struct plug *plug, const struct mass_list *masses,
+                          const struct condition *finished) {
+    double mass = stages_mass(masses, 1u << STAGE_PAINTED | 1u << STAGE_TOPCOATED);
+    double water = plug->water * (plug->finished_hull.volume - plug->bare_hull.volume);
+    double share = 1 - finished->rest.reserve;
+    return fact(FACT_FILM_DOUBT) * fabs(mass - share * water) / finished->rest.capacity;
+}
+
+/* Half a millimetre of a rule, over the waterplane of the float test. */
+static double reading_doubt(const struct plug *plug, const struct condition *test) {
+    if (!test->waterline_given) return fact(FACT_BALANCE_DOUBT) / test->rest.capacity;
+    double angle = test->rest.attitude;
+    struct plane plane = {
+        .sine = sin(angle), .cosine = cos(angle), .q = 1, .level = test->rest.level};
+    struct hull_part part = hull_below(&plug->bare_hull, &plane, HULL_FINE);
+    return plug->water * part.area * fact(FACT_RULE_DOUBT) / test->rest.capacity;
+}
+
+struct budget budget_of(const struct plug *plug, const struct mass_list *masses,
+                        const struct condition *test, const struct condition *finished,
+                        double spread) {
+    struct budget b = {.built = 0};
+    const struct ballast *ballast = plug->recipe->ballast;
+    double capacity = finished->rest.capacity;
+    if (!(capacity > 0)) return b;
+    b.part[DOUBT_WOOD] = spread * mass_find(masses, NAME_WOOD)->mass / capacity;
+    b.part[DOUBT_LOADS] =
+        fact(FACT_BALANCE_DOUBT) * sqrt(ballast ? ballast->bore_count : 0) / capacity;
+    b.part[DOUBT_SEALER] =
+        fact(FACT_SEAL_DOUBT) * stages_mass(masses, 1u << STAGE_SEALED) / capacity;
+    b.part[DOUBT_HOOKS] = hooks_doubt(plug) / capacity;
+    b.part[DOUBT_FILMS] = films_doubt(plug, masses, finished);
+    b.part[DOUBT_READING] = reading_doubt(plug, test);
+    for (int i = 0; i < DOUBT_READING; i++) b.built += b.part[i] * b.part[i];
+    b.built = sqrt(b.built);
+    b.trimmed = hypot(b.part[DOUBT_FILMS], b.part[DOUBT_READING]);
+    return b;
+}
+
+/* --- the last trim ---------------------------------------------------------------------------- */
+
+/* The finished plug with a mass of steel more at a hanger, or less. */
+static struct condition with_more(const struct plug *plug, const struct condition *finished,
+                                  int fitting, double change) {
+    struct burden burden = finished->burden;
+    const struct fitted *at = &plug->fittings[fitting];
+    double volume = change / fact(FACT_HOOK_DENSITY), hung = burden.hung_volume + volume;
+    struct tally sum = {0}, outside = {0};
+    tally_add(&sum, burden.mass, burden.x, burden.z);
+    tally_add(&sum, change, at->eye_x, at->eye_z);
+    tally_add(&outside, burden.hung_volume, burden.hung_x, burden.hung_z);
+    tally_add(&outside, volume, at->eye_x, at->eye_z);
+    burden = (struct burden){.mass = sum.mass,
+                             .x = sum.x / sum.mass,
+                             .z = sum.z / sum.mass,
+                             .hung_volume = hung,
+                             .hung_x = hung > 0 ? outside.x / hung : 0,
+                             .hung_z = hung > 0 ? outside.z / hung : 0};
+    return condition_of(plug, &burden, CONDITION_FINISHED, finished->ballast_mass);
+}
+
+/* The row next in mass to one of the table; NULL at its end. */
+static const struct hook_row *next_size(const struct hook_row *row, bool heavier) {
+    const struct hook_row *next = NULL;
+    for (int i = 0; i < reference_hook_count; i++) {
+        const struct hook_row *other = &reference_hook[i];
+        if (heavier ? other->mass <= row->mass : other->mass >= row->mass) continue;
+        if (!next || (heavier ? other->mass < next->mass : other->mass > next->mass)) next = other;
+    }
+    return next;
+}
+
+int swaps_of(const struct plug *plug, const struct condition *finished,
+             struct swap swaps[MAX_SWAPS]) {
+    int count = 0;
+    for (int i = FITTING_HANGERS; i < plug->fitting_count; i++) {
+        const struct fitting *hanger = plug->fittings[i].fitting;
+        const struct hook_row *row = hanger->hook ? reference_hook_of(hanger->hook->size) : NULL;
+        for (int heavier = 1; row && heavier >= 0; heavier--) {
+            const struct hook_row *next = next_size(row, heavier);
+            if (!next) continue;
+            double change = next->mass - hook_mass(hanger->hook);
+            if ((change > 0) != heavier) continue; /* its own hook is not the table's */
+            swaps[count++] = (struct swap){
+                SWAP_HOOK, i, row->size, next->size, change, with_more(plug, finished, i, change)};
+        }
+        if (hanger->ring)
+            swaps[count++] = (struct swap){SWAP_RING,
+                                           i,
+                                           NULL,
+                                           NULL,
+                                           hanger->ring->mass,
+                                           with_more(plug, finished, i, hanger->ring->mass)};
+    }
+    return count;
+}
