@@ -262,16 +262,23 @@ static void what_stands_on_the_edge_of_a_rule_is_allowed(void **state) {
     }
 }
 
-/* Every treble size of the language is known, and none beside. */
-static void treble_sizes_from_ten_to_eight_noughts_are_known(void **state) {
-    static const char *const sizes[] = {"10",  "8",   "6",   "4",   "2",   "1",   "1/0",
-                                        "2/0", "3/0", "4/0", "5/0", "6/0", "7/0", "8/0"};
+/* Every size of the language is known, of its own kind, and none beside. */
+static void sizes_of_hooks_are_known_by_kind(void **state) {
+    static const char *const trebles[] = {"14",  "12",  "10",  "8",   "6",   "5",
+                                          "4",   "3",   "2",   "1",   "1/0", "2/0",
+                                          "3/0", "4/0", "5/0", "6/0", "7/0", "8/0"};
+    static const char *const singles[] = {"8",   "6",   "4",   "2",   "1",   "1/0",
+                                          "2/0", "3/0", "4/0", "5/0", "6/0", "7/0"};
+    const char *hardware = HARDWARE("{place: nose}", "[{place: tail, hook: {%s: '%s'}}]");
     struct bench *b = *state;
-    for (size_t i = 0; i < sizeof sizes / sizeof *sizes; i++)
-        bench_good(b, PARTS(.hardware = arena_printf(
-                                &b->arena,
-                                HARDWARE("{place: nose}", "[{place: tail, hook: {size: '%s'}}]"),
-                                sizes[i])));
+    for (size_t i = 0; i < sizeof trebles / sizeof *trebles; i++)
+        bench_good(b, PARTS(.hardware = arena_printf(&b->arena, hardware, "size", trebles[i])));
+    for (size_t i = 0; i < sizeof singles / sizeof *singles; i++)
+        bench_good(b, PARTS(.hardware = arena_printf(&b->arena, hardware, "kind: single, size",
+                                                     singles[i])));
+    bench_recipe(b,
+                 PARTS(.hardware = arena_printf(&b->arena, hardware, "kind: single, size", "14")));
+    assert_int_equal(bench_count(b, "hook"), 1);
 }
 
 /* One slip, one message: rules leave alone what could not be read. */
@@ -319,7 +326,7 @@ int main(void) {
         BENCH_TEST(every_rule_blames_what_breaks_it),
         BENCH_TEST(no_rule_is_without_a_case),
         BENCH_TEST(what_stands_on_the_edge_of_a_rule_is_allowed),
-        BENCH_TEST(treble_sizes_from_ten_to_eight_noughts_are_known),
+        BENCH_TEST(sizes_of_hooks_are_known_by_kind),
         BENCH_TEST(a_value_that_could_not_be_read_breaks_no_rule_as_well),
         BENCH_TEST(rules_are_asked_of_every_item_of_a_list),
     };

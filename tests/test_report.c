@@ -519,7 +519,8 @@ static void tables_show_the_values_that_are_computed_with(void **state) {
         {"wire", "\n  awg, American wire gauge: ASTM B258"},
         {"drill", "no 30    3.2639 mm"},
         {"drill", "letter F  6.5278 mm"},
-        {"hook", "1/0              4.40"},
+        {"hook", "treble   1/0              4.40"},
+        {"hook", "single   1/0              1.80"},
         {"sheet", "polycarbonate      1.20"},
         {"finish", "back           30 %"},
         /* ASTM A313: 280 ksi over 0.034 in to 0.037 in */

@@ -111,10 +111,12 @@ static void equal_hooks_are_counted_together(void **state) {
                                   "    - {place: belly, at: 40 mm, hook: {size: 4}, ring: {mass: "
                                   "0.3 g}}\n"
                                   "    - {place: belly, at: 70 mm, hook: {size: 6}}\n"
-                                  "    - {place: tail, hook: {size: 4}, ring: {mass: 0.3 g}}\n",
+                                  "    - {place: tail, hook: {size: 4}, ring: {mass: 0.3 g}}\n"
+                                  "    - {place: back, at: 25 mm, hook: {kind: single, size: 4}}\n",
                       .eyes = "eyes: {size: 6 mm, at: 15 mm}\n"));
     expect_item(&c, "treble hook 4", SUPPLY_PIECES, 2, 4);
     expect_item(&c, "treble hook 6", SUPPLY_PIECES, 1, 2);
+    expect_item(&c, "single hook 4", SUPPLY_PIECES, 1, 2);
     expect_item(&c, "split ring", SUPPLY_PIECES, 2, 4);
     expect_item(&c, "eye", SUPPLY_PIECES, 2, 4);
 }

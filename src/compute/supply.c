@@ -122,11 +122,12 @@ static void supply_wire(struct supplier *s) {
 }
 
 static struct name hook_name(const struct hook *hook) {
-    return hook->size.size ? named(NAME_TREBLE, hook->size) : plain(NAME_SOME_HOOK);
+    if (!hook->size.size) return plain(NAME_SOME_HOOK);
+    return named(hook->kind == HOOK_SINGLE ? NAME_SINGLE : NAME_TREBLE, hook->size);
 }
 
 static bool same_hook(const struct hook *a, const struct hook *b) {
-    return a && b && str_equal(a->size, b->size) && a->mass.value == b->mass.value;
+    return a && b && a->kind == b->kind && str_equal(a->size, b->size) && a->mass.value == b->mass.value;
 }
 
 /* Hangers with the same hook make one row. */

@@ -36,10 +36,14 @@ static void sheet(struct buf *out) {
 }
 
 static void hook(struct buf *out) {
-    buf_printf(out, "%-12s %8s  %s\n", "treble", "grams", "source");
+    static const char *const kinds[] = {
+#define HOOK_KIND(key, word) word,
+#include "choices.def"
+    };
+    buf_printf(out, "%-8s %-12s %8s  %s\n", "hook", "size", "grams", "source");
     for (int i = 0; i < reference_hook_count; i++)
-        buf_printf(out, "%-12s %8.2f  %s\n", reference_hook[i].size, reference_hook[i].mass * 1e3,
-                   reference_hook[i].source);
+        buf_printf(out, "%-8s %-12s %8.2f  %s\n", kinds[reference_hook[i].kind],
+                   reference_hook[i].size, reference_hook[i].mass * 1e3, reference_hook[i].source);
 }
 
 static void wire(struct buf *out) {
@@ -179,7 +183,7 @@ static const struct {
     {"metal", "metals for ballast and wire", metal},
     {"wire", "wire gauges in three systems", wire},
     {"drill", "number and letter drills", drill},
-    {"hook", "typical masses of treble hooks", hook},
+    {"hook", "typical masses of hooks", hook},
     {"sheet", "sheet for lips", sheet},
     {"finish", "sealers, topcoats, and how much of a plug a layer covers", finish},
     {"strength", "least tensile strengths of wire", strength},

@@ -26,6 +26,10 @@ static const char *const hanger_words[] = {
 #define FITTING_PLACE(key, word, tie, hanger) (hanger) ? (word) : "",
 #include "choices.def"
     NULL};
+static const char *const hook_words[] = {
+#define HOOK_KIND(key, word) word,
+#include "choices.def"
+    NULL};
 static const char *const layer_words[] = {
 #define LAYER_KIND(key, word, ...) word,
 #include "tables/finish.def"

@@ -97,7 +97,13 @@ enum place {
 #include "choices.def"
 };
 
+enum hook_kind {
+#define HOOK_KIND(key, word) HOOK_##key,
+#include "choices.def"
+};
+
 struct hook {
+    enum hook_kind kind;
     struct str size;
     struct opt mass;
 };

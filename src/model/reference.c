@@ -41,7 +41,7 @@ const struct sheet_row reference_sheet[] = {
 const int reference_sheet_count = COUNT(reference_sheet);
 
 const struct hook_row reference_hook[] = {
-#define HOOK(size, mass, source) {size, mass, source},
+#define HOOK(kind, size, mass, source) {HOOK_##kind, size, mass, source},
 #include "tables/hook.def"
 };
 const int reference_hook_count = COUNT(reference_hook);
@@ -173,9 +173,10 @@ const char *reference_hook_name(int row) {
     return row < reference_hook_count ? reference_hook[row].size : NULL;
 }
 
-const struct hook_row *reference_hook_of(struct str size) {
+const struct hook_row *reference_hook_of(int kind, struct str size) {
     for (int i = 0; i < reference_hook_count; i++)
-        if (str_is(size, reference_hook[i].size)) return &reference_hook[i];
+        if (reference_hook[i].kind == kind && str_is(size, reference_hook[i].size))
+            return &reference_hook[i];
     return NULL;
 }
 

@@ -38,7 +38,8 @@ struct sheet_row {
 };
 
 struct hook_row {
-    const char *size; /* of a treble */
+    int kind; /* enum hook_kind */
+    const char *size;
     double mass;      /* kg */
     const char *source;
 };
@@ -114,8 +115,8 @@ const char *reference_sheet_name(int row);
 const char *reference_hook_name(int row);
 const char *reference_caution_name(int row);
 
-/* The row of a hook size, or NULL. */
-const struct hook_row *reference_hook_of(struct str size);
+/* The row of a hook's kind (enum hook_kind) and size, or NULL. */
+const struct hook_row *reference_hook_of(int kind, struct str size);
 
 /* Density of wood at moisture `moisture` (fraction, 0..0.30), kg/m3: USDA Wood Handbook
  * FPL-GTR-190 chapter 4, equations 4-11 and 4-12 (docs/physics.md, 3.1). */

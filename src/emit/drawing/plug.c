@@ -11,10 +11,11 @@ static const double emblem_width = 58.0, emblem_height = 36.0, edge = 0.6;
 
 /* --- hooks ---------------------------------------------------------------------------------- */
 
-/* What a treble looks like: as long as the cube root of its mass in grams, times that of 1 g.  Only
+/* What a hook looks like: as long as the cube root of its mass in grams, times that of 1 g.  Only
  * for the eye; nothing is computed from it. */
 static double hook_length(const struct hook *hook) {
-    const struct hook_row *row = hook->mass.given ? NULL : reference_hook_of(hook->size);
+    const struct hook_row *row =
+        hook->mass.given ? NULL : reference_hook_of(hook->kind, hook->size);
     double grams = 1e3 * (hook->mass.given ? hook->mass.value : row ? row->mass : 1.5e-3);
     return reference_fact[FACT_HOOK_DRAWN].value * cbrt(fmax(grams, 0.02));
 }
@@ -29,11 +30,12 @@ double part_hang(const struct fitting *fitting) {
     return fitting->eye + ring_size(fitting) + (fitting->hook ? hook_length(fitting->hook) : 0.0);
 }
 
-static void treble(struct svg *svg, double x, double y, double length) {
+/* Three points show as two, one as one. */
+static void draw_hook(struct svg *svg, double x, double y, const struct hook *hook, double length) {
     svg_group(svg, &(struct svg_style){.stroke = "#000", .width = fmax(0.25, 0.014 * length)});
     svg_circle(svg, x, y + 0.05 * length, 0.05 * length);
     svg_line(svg, x, y + 0.1 * length, x, y + 0.96 * length);
-    for (int side = -1; side <= 1; side += 2) {
+    for (int side = hook->kind == HOOK_SINGLE ? 1 : -1; side <= 1; side += 2) {
         double out = side * length;
         svg_path(svg);
         svg_move(svg, x, y + 0.68 * length);
@@ -61,7 +63,8 @@ void part_hooks(struct drawing *drawing, struct svg *svg, const struct view *vie
             svg_group_end(svg);
         }
         if (!fitting->hook) continue;
-        treble(svg, eye.x, eye.y + 0.7 * ring, view->scale * hook_length(fitting->hook));
+        draw_hook(svg, eye.x, eye.y + 0.7 * ring, fitting->hook,
+                  view->scale * hook_length(fitting->hook));
     }
 }
 
