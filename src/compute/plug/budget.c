@@ -89,11 +89,12 @@ static struct condition with_more(const struct plug *plug, const struct conditio
     return condition_of(plug, &burden, CONDITION_FINISHED, finished->ballast_mass);
 }
 
-/* The row next in mass to one of the table; NULL at its end. */
+/* The row next in mass to one of the table, of the same kind; NULL at its end. */
 static const struct hook_row *next_size(const struct hook_row *row, bool heavier) {
     const struct hook_row *next = NULL;
     for (int i = 0; i < reference_hook_count; i++) {
         const struct hook_row *other = &reference_hook[i];
+        if (other->kind != row->kind) continue;
         if (heavier ? other->mass <= row->mass : other->mass >= row->mass) continue;
         if (!next || (heavier ? other->mass < next->mass : other->mass > next->mass)) next = other;
     }
@@ -105,11 +106,12 @@ int swaps_of(const struct plug *plug, const struct condition *finished,
     int count = 0;
     for (int i = FITTING_HANGERS; i < plug->fitting_count; i++) {
         const struct fitting *hanger = plug->fittings[i].fitting;
-        const struct hook_row *row = hanger->hook ? reference_hook_of(hanger->hook->size) : NULL;
+        const struct hook *hook = hanger->hook;
+        const struct hook_row *row = hook ? reference_hook_of(hook->kind, hook->size) : NULL;
         for (int heavier = 1; row && heavier >= 0; heavier--) {
             const struct hook_row *next = next_size(row, heavier);
             if (!next) continue;
-            double change = next->mass - hook_mass(hanger->hook);
+            double change = next->mass - hook_mass(hook);
             if ((change > 0) != heavier) continue; /* its own hook is not the table's */
             swaps[count++] = (struct swap){
                 SWAP_HOOK, i, row->size, next->size, change, with_more(plug, finished, i, change)};
