@@ -249,7 +249,8 @@ static void openings_without_a_bore_meet_too(void **state) {
         {{SLOT("8.5 mm", "12 mm"), .hardware = HARDWARE("{place: nose}", "")},
          "nose",
          "error collision: the wire of the line tie meets the lip's slot"},
-        {{.hardware = HARDWARE("{place: nose, depth: 40 mm}", "{place: belly, at: 30 mm, depth: 15 mm}")},
+        {{.hardware =
+              HARDWARE("{place: nose, depth: 40 mm}", "{place: belly, at: 30 mm, depth: 15 mm}")},
          "15 mm",
          "error collision: the wire of hanger 1 meets the wire of the line tie"},
         {{.hardware = HARDWARE("{place: back, at: 60 mm, depth: 9 mm}",
@@ -275,6 +276,31 @@ static void openings_without_a_bore_meet_too(void **state) {
     };
     EXPECT_EACH(cases);
 #undef SLOT
+}
+
+/* Each hook swings 3 + 20 mm. */
+static void hooks_that_reach_something_are_a_warning(void **state) {
+#define HUNG(at) "{place: belly, at: " at ", hook: {mass: 1 g, length: 20 mm}}"
+    static const struct judgement cases[] = {
+        {{.hardware = HARDWARE("{place: nose}", HUNG("40 mm") ", " HUNG("85.9 mm"))},
+         "hook: {mass: 1 g, length: 20 mm}}]",
+         "warning hook: hooks 1 and 2 reach each other: 46 mm of eyes, rings and hooks over 45.9 "
+         "mm "
+         "between their hangers"},
+        {{.hardware = HARDWARE("{place: nose}", HUNG("20 mm"))},
+         "hook:",
+         "warning hook: hook 1 reaches the line: it swings 23 mm, and that is 22.4 mm away"},
+        {{.lip = "lip: {thickness: 2 mm, length: 20 mm, width: 15 mm, shape: square, at: 20 mm, "
+                 "angle: 90 deg, slot: 5 mm}\n",
+          .hardware = HARDWARE("{place: nose, depth: 8 mm}", HUNG("42 mm"))},
+         "hook:",
+         "warning hook: hook 1 reaches the lip: it swings 23 mm, and that is 22 mm away"},
+    };
+    EXPECT_EACH(cases);
+    assert_false(said_rule(
+        *state, PARTS(.hardware = HARDWARE("{place: nose}", HUNG("40 mm") ", " HUNG("86 mm"))),
+        "hook"));
+#undef HUNG
 }
 
 static void exactly_what_is_due_is_room_enough(void **state) {
@@ -436,6 +462,7 @@ int main(void) {
         BENCH_TEST(a_thin_wall_is_doubtful_and_a_thinner_one_an_error),
         BENCH_TEST(a_groove_beside_a_bore_thins_its_wall),
         BENCH_TEST(openings_without_a_bore_meet_too),
+        BENCH_TEST(hooks_that_reach_something_are_a_warning),
         BENCH_TEST(exactly_what_is_due_is_room_enough),
         BENCH_TEST(a_bore_that_meets_something_is_an_error_and_a_near_miss_doubtful),
         BENCH_TEST(an_aim_with_nothing_to_solve_is_a_warning_with_both_values),

@@ -10,7 +10,7 @@ struct teller {
 };
 
 /* Wood twice, metal, the tie's two, eyes; three a hanger; layers; pieces of loads. */
-enum { MOST = 8 + 3 * MAX_HANGERS + MAX_LAYERS + MAX_BORES * MAX_LOAD_PIECES };
+enum { MOST = 8 + 4 * MAX_HANGERS + MAX_LAYERS + MAX_BORES * MAX_LOAD_PIECES };
 
 static void tell(struct teller *t, const struct opt *member, double value) {
     if (!member->given) t->items[t->count++] = (struct implied){member, value};
@@ -38,6 +38,7 @@ static void tell_fittings(struct teller *t) {
             tell(t, &fitting->pilot, pilot->diameter);
         }
         if (row) tell(t, &hook->mass, row->mass);
+        if (hook) tell(t, &hook->length, hook_length(hook));
     }
 }
 

@@ -216,6 +216,30 @@ static void judge_openings(const struct judge *j) {
     }
 }
 
+static void judge_reaches(const struct judge *j) {
+    const struct plug *plug = &j->results->plug;
+    const struct reaches *reaches = &j->results->reaches;
+    for (int i = 0; i < reaches->count; i++) {
+        const struct reach *r = &reaches->list[i];
+        const char *swing = show(j, r->swing, DIM_LENGTH, 3);
+        const char *distance = show(j, r->distance, DIM_LENGTH, 3);
+        if (!wall_short(r->distance, r->swing)) continue;
+        struct span at =
+            place(j, &plug->fittings[r->kind == REACH_HOOK ? r->other : r->hanger].fitting->hook);
+        if (r->kind == REACH_HOOK)
+            diag_add(
+                j->diags, SEVERITY_WARNING, at, "hook", "shorter hooks, or hangers further apart",
+                "hooks %d and %d reach each other: %s of eyes, rings and hooks over %s between "
+                "their hangers",
+                r->hanger, r->other, swing, distance);
+        else
+            diag_add(j->diags, SEVERITY_WARNING, at, "hook",
+                     "a shorter hook, or the hanger further away",
+                     "hook %d reaches the %s: it swings %s, and that is %s away", r->hanger,
+                     r->kind == REACH_LIP ? "lip" : "line", swing, distance);
+    }
+}
+
 static void judge_bores(const struct judge *j) {
     const struct ballast *ballast = j->recipe->ballast;
     const struct ballast_result *result = &j->results->ballast;
@@ -361,6 +385,7 @@ void judge_afloat(struct arena *arena, const struct recipe *recipe, const struct
     judge_wood(&j);
     judge_bores(&j);
     judge_openings(&j);
+    judge_reaches(&j);
     judge_aim(&j);
     judge_floating(&j);
     judge_strength(&j);

@@ -22,6 +22,7 @@ struct results results_afloat(struct arena *arena, const struct recipe *recipe) 
     r.plug = plug_of(arena, recipe);
     r.ballast = ballast_of(arena, &r.plug);
     r.clearances = clearances_of(&r.plug, r.ballast.fills);
+    r.reaches = reaches_of(&r.plug);
     r.masses = mass_rows(arena, &r.plug, r.ballast.fills);
     double loads = ballast_loads(&r.ballast);
     struct burden test = mass_burden(&r.masses, CONDITION_TEST);

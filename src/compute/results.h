@@ -7,6 +7,7 @@
 #include "compute/ballast/ballast.h"
 #include "compute/plug/budget.h"
 #include "compute/plug/clearance.h"
+#include "compute/plug/reach.h"
 #include "compute/plug/condition.h"
 #include "compute/ballast/correction.h"
 #include "compute/schedule/critical.h"
@@ -25,6 +26,7 @@ struct results {
     struct swap swaps[MAX_SWAPS];
     int swap_count;
     struct clearances clearances;
+    struct reaches reaches;
     struct run run;               /* with its route */
     struct critical_times *times; /* of the route's operations, one plug, s */
     double length_of_one;         /* critical path of one plug, s */

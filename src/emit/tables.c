@@ -40,10 +40,11 @@ static void hook(struct buf *out) {
 #define HOOK_KIND(key, word) word,
 #include "choices.def"
     };
-    buf_printf(out, "%-8s %-12s %8s  %s\n", "hook", "size", "grams", "source");
+    buf_printf(out, "%-8s %-12s %8s %6s  %s\n", "hook", "size", "grams", "mm", "source");
     for (int i = 0; i < reference_hook_count; i++)
-        buf_printf(out, "%-8s %-12s %8.2f  %s\n", kinds[reference_hook[i].kind],
-                   reference_hook[i].size, reference_hook[i].mass * 1e3, reference_hook[i].source);
+        buf_printf(out, "%-8s %-12s %8.2f %6.1f  %s\n", kinds[reference_hook[i].kind],
+                   reference_hook[i].size, reference_hook[i].mass * 1e3,
+                   reference_hook[i].length * 1e3, reference_hook[i].source);
 }
 
 static void wire(struct buf *out) {

@@ -105,7 +105,7 @@ enum hook_kind {
 struct hook {
     enum hook_kind kind;
     struct str size;
-    struct opt mass;
+    struct opt mass, length;
 };
 
 struct ring {

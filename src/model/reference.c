@@ -41,7 +41,7 @@ const struct sheet_row reference_sheet[] = {
 const int reference_sheet_count = COUNT(reference_sheet);
 
 const struct hook_row reference_hook[] = {
-#define HOOK(kind, size, mass, source) {HOOK_##kind, size, mass, source},
+#define HOOK(kind, size, mass, length, source) {HOOK_##kind, size, mass, length, source},
 #include "tables/hook.def"
 };
 const int reference_hook_count = COUNT(reference_hook);

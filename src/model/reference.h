@@ -41,6 +41,7 @@ struct hook_row {
     int kind; /* enum hook_kind */
     const char *size;
     double mass;      /* kg */
+    double length;    /* m, over all */
     const char *source;
 };
 

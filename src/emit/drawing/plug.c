@@ -5,24 +5,14 @@
 
 #include <math.h>
 
-#include "model/reference.h"
+#include "compute/plug/reach.h"
 
 static const double emblem_width = 58.0, emblem_height = 36.0, edge = 0.6;
 
 /* --- hooks ---------------------------------------------------------------------------------- */
 
-/* What a hook looks like: as long as the cube root of its mass in grams, times that of 1 g.  Only
- * for the eye; nothing is computed from it. */
-static double hook_length(const struct hook *hook) {
-    const struct hook_row *row =
-        hook->mass.given ? NULL : reference_hook_of(hook->kind, hook->size);
-    double grams = 1e3 * (hook->mass.given ? hook->mass.value : row ? row->mass : 1.5e-3);
-    return reference_fact[FACT_HOOK_DRAWN].value * cbrt(fmax(grams, 0.02));
-}
-
 static double ring_size(const struct fitting *fitting) {
-    if (!fitting->ring) return 0.0;
-    return fitting->hook ? 0.22 * hook_length(fitting->hook) : 2.0 * fitting->eye;
+    return fitting->ring ? 1.3 * ring_length(fitting->ring) : 0.0; /* over its wire */
 }
 
 /* How far a hanger's hook reaches below its mouth. */
