@@ -49,12 +49,25 @@ static void load_row(struct order *order, int bore) {
 
 /* --- by the body's mass ---------------------------------------------------------------------- */
 
-/* Load and depth of every solved bore for one body. */
-static void body_row(struct order *order, const struct spread_case *row) {
+/* Bodies that no load can bring to the aim share a line: from one mass to another. */
+static int end_of_row(const struct ballast_result *ballast, int first) {
+    int last = first;
+    if (ballast->by_blank[first].plug || ballast->by_blank[first].solvable) return first;
+    while (last + 1 < ballast->by_blank_count && !ballast->by_blank[last + 1].solvable) last++;
+    return last;
+}
+
+/* Load and depth of every solved bore for one body, or for all from the first to the last. */
+static void body_row(struct order *order, int first, int last) {
     const struct ballast_result *ballast = &order->results->ballast;
+    const struct spread_case *row = &ballast->by_blank[first];
     struct md *md = &order->md;
     if (row->plug) md_cell(md, "%d", row->plug);
-    md_cell(md, "**%s**", order_mass(order, row->body));
+    if (last > first)
+        md_cell(md, "**%s** to **%s**", order_mass(order, row->body),
+                order_mass(order, ballast->by_blank[last].body));
+    else
+        md_cell(md, "**%s**", order_mass(order, row->body));
     for (int i = 0; i < ballast->bore_count; i++) {
         if (!ballast->fills[i].solved) continue;
         if (row->fits[i]) {
@@ -115,7 +128,10 @@ static void by_body(struct order *order) {
         columns[count++] = (struct md_column){"depth", MD_RIGHT};
     }
     md_table(&order->md, columns, count);
-    for (int i = 0; i < ballast->by_blank_count; i++) body_row(order, &ballast->by_blank[i]);
+    for (int i = 0, last; i < ballast->by_blank_count; i = last + 1) {
+        last = end_of_row(ballast, i);
+        body_row(order, i, last);
+    }
     md_table_end(&order->md);
 }
 

@@ -281,6 +281,11 @@ void order_centre_line(struct order *order) {
         md_add(md, "The finished plug does not stand upright by itself, so no lean can be given.");
     } else if (!(finished->ballast_mass > 0)) {
         md_add(md, "There is no ballast that could stand off the middle.");
+    } else if (bench_tolerance(finished, allowed) > order->results->plug.bare.width / 2) {
+        md_add(md,
+               "The ballast is so light that it makes the finished plug lean under %s wherever "
+               "it stands across the body.",
+               measure_angle(order->arena, allowed));
     } else {
         double lean = condition_lean(finished, finished->ballast_mass, step);
         md_add(md,
