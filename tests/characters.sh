@@ -14,7 +14,7 @@ holds() { grep -qaF -e "$1" "$2"; }
 hidden=$'\u202E\u200B\u2066\uFEFF\u200F\u061C\u00AD\u200D\u3164\uFE0F\U000E0041\uE000'
 seen=$'pe\u0301ch\u9B5A' # a combining acute, and a sign of two columns
 text="$seen$hidden\\u202E\\u2028\\uFFFE"
-sed -e "s|^name:.*|name: \"$text\"|" -e "s|sanding sealer|\"$text\"|" -e "s|moss green back|\"$text\"|" \
+sed -e "s|^name:.*|name: \"$text\"|" -e "s|kind: sanding sealer|&, name: \"$text\"|" -e "s|moss green back|\"$text\"|" \
     -e "s|comb held 5 mm off|\"$text\"|" -e "s|^  Second winter|  $seen$hidden &|" \
     -e "s|^currency: .*|currency: \"$hidden\"|" -e "s|size: \"6\"|size: \"6$hidden\", mass: 1 g|" \
     "$recipe" >hostile.yaml
