@@ -1,6 +1,7 @@
 #include "compile.h"
 
 #include "compute/judge.h"
+#include "hint.h"
 #include "model/bind.h"
 #include "model/check.h"
 #include "read/source.h"
@@ -21,6 +22,7 @@ static void compute(struct arena *arena, struct compilation *c) {
 /* All that follows from the document that was read. */
 static struct compilation compiled(struct arena *arena, struct compilation c) {
     if (c.document.root) compute(arena, &c);
+    if (c.document.root && !c.partial) hints_settle(arena, c.document.root, &c.diags);
     diags_sort(&c.diags);
     return c;
 }

@@ -5,6 +5,7 @@
 #include "close.h"
 
 #include "base/gauge.h"
+#include "base/quantity.h"
 
 static const double INCH = 0.0254;
 
@@ -59,6 +60,31 @@ static void drills_agree_with_print(void **state) {
     assert_close(gauge_drill_letter('Z') / INCH, 0.413, 1e-12);
 }
 
+/* The language reads each size of a set as the diameter that it stands for. */
+static void drills_of_a_set_are_written_as_they_are_read(void **state) {
+    (void)state;
+    struct arena arena = {0};
+    const char *size;
+    for (int units = UNITS_METRIC; units <= UNITS_INCH; units++) {
+        double diameter = 0, last = 0;
+        int count = 0;
+        for (; (size = gauge_set_drill(&arena, (enum unit_system)units, count, &diameter));
+             count++) {
+            struct reading read = quantity_parse(&arena, str_of(size), DIM_DRILL);
+            assert_null(read.error);
+            assert_near(read.value, diameter, 1e-12);
+            assert_true(diameter > last);
+            last = diameter;
+        }
+        assert_true(count > 30);
+    }
+    double f;
+    assert_string_equal(gauge_set_drill(&arena, UNITS_METRIC, 15, &f), "8.5 mm");
+    assert_string_equal(gauge_set_drill(&arena, UNITS_INCH, 23, &f), "27/64 in");
+    assert_string_equal(gauge_set_drill(&arena, UNITS_INCH, 29 + 9, &f), "1 1/8 in");
+    arena_free(&arena);
+}
+
 static void what_is_in_no_table_is_zero(void **state) {
     (void)state;
     assert_true(gauge_wire("awg", -1) == 0 && gauge_wire("awg", 41) == 0);
@@ -74,6 +100,7 @@ int main(void) {
         cmocka_unit_test(wire_tables_agree_with_print),
         cmocka_unit_test(a_larger_number_is_a_thinner_wire_or_drill),
         cmocka_unit_test(drills_agree_with_print),
+        cmocka_unit_test(drills_of_a_set_are_written_as_they_are_read),
         cmocka_unit_test(what_is_in_no_table_is_zero),
     };
     return cmocka_run_group_tests_name("gauge", tests, NULL, NULL);

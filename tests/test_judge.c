@@ -150,6 +150,32 @@ static void a_load_that_does_not_fit_is_an_error_with_both_heights(void **state)
     "    - {at: 100 %, back: 10 mm, belly: " height ", width: 20 mm}\n"
 #define ONE_BORE(depth) "ballast: {bores: [{at: 50 mm, drill: 8 mm, depth: " depth ", load: []}]}\n"
 
+/* The box is 20 mm wide and high: 3 mm of wood above leave 17 mm; with 2 mm of filler over it the
+ * load wants 12.53 mm.  10.53 mm of 8 mm are 9.33 mm of 8.5 mm and 8.32 mm of 9 mm, in steps of a
+ * set of drills. */
+static void a_load_that_does_not_fit_is_told_what_it_needs_and_what_there_is(void **state) {
+    struct bench *b = *state;
+    bench_compile(b, PARTS(.ballast = "ballast: {bores: [{at: 50 mm, drill: 8 mm, depth: 9 mm, "
+                                      "load: [{mass: 6 g}]}]}\n"));
+    assert_int_equal(b->diags.errors, 1);
+    assert_string_equal(b->diags.items[0].hint,
+                        "the load needs 10.53 mm, and the wood has room for 17 mm: write depth: 13 "
+                        "mm; or drill: 9 mm");
+}
+
+/* Nothing else is said of such a bore. */
+static void a_drill_as_wide_as_the_body_is_an_error(void **state) {
+    struct bench *b = *state;
+    bench_compile(b, PARTS(.ballast = "ballast: {bores: [{at: 50 mm, drill: 30 mm, load: [{mass: 6 "
+                                      "g}]}]}\n"));
+    bench_expect(b, "30 mm", "error drill: a drill of 30 mm in a body that is 20 mm wide there");
+    assert_string_equal(b->diags.items[0].hint, "write drill: 13 mm");
+    bench_compile(b, PARTS(.ballast = "ballast: {aim: {reserve: 2 %}, bores: [{at: 50 mm, drill: "
+                                      "20 mm, load: solve}]}\n"));
+    bench_expect(b, "20 mm, load",
+                 "error drill: a drill of 20 mm in a body that is 20 mm wide there");
+}
+
 /* Common practice, no source: 3 mm of wood at least, 5 mm for peace of mind; 4 mm have to do in a
  * body that is less than 20 mm high. */
 static void a_thin_wall_is_doubtful_and_a_thinner_one_an_error(void **state) {
@@ -459,6 +485,8 @@ int main(void) {
         BENCH_TEST(a_slot_that_breaks_out_is_an_error),
         BENCH_TEST(eyes_outside_the_body_are_an_error),
         BENCH_TEST(a_load_that_does_not_fit_is_an_error_with_both_heights),
+        BENCH_TEST(a_load_that_does_not_fit_is_told_what_it_needs_and_what_there_is),
+        BENCH_TEST(a_drill_as_wide_as_the_body_is_an_error),
         BENCH_TEST(a_thin_wall_is_doubtful_and_a_thinner_one_an_error),
         BENCH_TEST(a_groove_beside_a_bore_thins_its_wall),
         BENCH_TEST(openings_without_a_bore_meet_too),

@@ -2,6 +2,7 @@
 #include "recipe_text.h"
 
 #include "compute/ballast/ballast.h"
+#include "compute/ballast/remedy.h"
 #include "compute/ballast/solve.h"
 
 static const double degree_step = 0.5;
@@ -44,6 +45,11 @@ static struct solution solve(struct bench *b, struct knobs k) {
     return ballast_of(&b->arena, &plug).solution;
 }
 
+static struct remedy remedy(struct bench *b, struct knobs k) {
+    struct plug plug = plug_of(&b->arena, bench_good(b, parts_of(b, k)));
+    return remedy_of(&b->arena, &plug);
+}
+
 static bool reached(struct bench *b, struct knobs k) {
     return solve(b, k).status == SOLVE_FOUND;
 }
@@ -71,20 +77,20 @@ static void expect_one_error(struct bench *b, struct knobs k) {
 /* Each remedy that is offered, applied alone, brings the aim within reach; and it is no larger than
  * it has to be. */
 static int expect_remedies(struct bench *b, struct knobs k) {
-    struct solution s = solve(b, k);
     int offered = 0;
-    assert_int_equal(s.status, SOLVE_UNREACHABLE);
-    if (s.remedy.wood_density > 0) {
+    assert_int_equal(solve(b, k).status, SOLVE_UNREACHABLE);
+    struct remedy r = remedy(b, k);
+    if (r.wood_density > 0) {
         struct knobs changed = k;
-        changed.wood = s.remedy.wood_density;
+        changed.wood = r.wood_density;
         assert_true(reached(b, changed));
         changed.wood += 2;
         assert_false(reached(b, changed));
         offered++;
     }
-    if (s.remedy.lighter_hooks > 0) {
+    if (r.lighter_hooks > 0) {
         struct knobs changed = k;
-        double all = k.belly_hook + k.tail_hook, less = s.remedy.lighter_hooks * 1e3;
+        double all = k.belly_hook + k.tail_hook, less = r.lighter_hooks * 1e3;
         changed.belly_hook *= 1 - less / all, changed.tail_hook *= 1 - less / all;
         assert_true(reached(b, changed));
         less -= 0.12; /* a tenth of a gram is what it is rounded up to */
@@ -93,20 +99,21 @@ static int expect_remedies(struct bench *b, struct knobs k) {
         assert_false(reached(b, changed));
         offered++;
     }
-    if (s.remedy.fewer_coats > 0) {
+    if (r.fewer_coats > 0) {
         struct knobs changed = k;
-        changed.coats -= s.remedy.fewer_coats;
+        changed.coats -= r.fewer_coats;
         assert_true(reached(b, changed));
         changed.coats++;
         assert_false(reached(b, changed));
         offered++;
     }
-    if (s.remedy.bore >= 0) {
+    for (int i = 0; i < r.place_count; i++) {
         struct knobs changed = k;
-        changed.at[s.remedy.bore] = s.remedy.bore_at * 1e3;
+        changed.at[r.places[i].bore] = r.places[i].at * 1e3;
         assert_true(reached(b, changed));
-        offered++;
+        if (i) assert_true(r.places[i].moved >= r.places[i - 1].moved);
     }
+    offered += r.place_count > 0;
     return offered;
 }
 
@@ -147,13 +154,13 @@ static void an_attitude_comes_within_reach_by_moving_the_bore(void **state) {
     struct knobs k = with("attitude: -3 deg", 1);
     k.at[0] = 30;
     assert_true(expect_remedies(*state, k) >= 1);
-    assert_int_equal(solve(*state, k).remedy.bore, 0);
+    assert_int_equal(remedy(*state, k).places[0].bore, 0);
 }
 
 static void both_come_within_reach_by_moving_one_bore(void **state) {
     struct knobs k = with("reserve: 12 %, attitude: 12 deg", 2);
     assert_true(expect_remedies(*state, k) >= 1);
-    assert_true(solve(*state, k).remedy.bore >= 0);
+    assert_true(remedy(*state, k).place_count > 0);
 }
 
 static void remedies_hold_for_both_aims_together(void **state) {
@@ -166,11 +173,11 @@ static void what_no_change_can_give_is_said_so(void **state) {
     struct bench *b = *state;
     struct knobs k = with("reserve: 95 %", 1);
     expect_one_error(b, k);
-    struct solution s = solve(b, k);
-    assert_near(s.remedy.wood_density, 0, 0);
-    assert_near(s.remedy.lighter_hooks, 0, 0);
-    assert_int_equal(s.remedy.fewer_coats, 0);
-    assert_int_equal(s.remedy.bore, -1);
+    struct remedy r = remedy(b, k);
+    assert_near(r.wood_density, 0, 0);
+    assert_near(r.lighter_hooks, 0, 0);
+    assert_int_equal(r.fewer_coats, 0);
+    assert_int_equal(r.place_count, 0);
     for (int i = 0; i < b->diags.count; i++)
         if (b->diags.items[i].severity == SEVERITY_ERROR)
             assert_non_null(strstr(b->diags.items[i].hint, "no single change of those was enough"));

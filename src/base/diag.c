@@ -57,6 +57,26 @@ void diag_add(struct diags *diags, enum severity severity, struct span at, const
         diags->warnings++;
 }
 
+void diag_offer(struct diags *diags, int choice, bool otherwise, const char *words) {
+    if (diags->trial) return;
+    struct diag *diag = &diags->items[diags->count - 1];
+    GROW(diags->arena, diag->offers, diag->offer_count, diag->offer_capacity);
+    diag->offers[diag->offer_count++] =
+        (struct diag_offer){.choice = choice, .otherwise = otherwise, .words = words};
+}
+
+void diag_edit(struct diags *diags, struct span part, const char *text) {
+    if (diags->trial) return;
+    const struct diag *diag = &diags->items[diags->count - 1];
+    struct diag_offer *offer = &diag->offers[diag->offer_count - 1];
+    GROW(diags->arena, offer->edits, offer->edit_count, offer->edit_capacity);
+    offer->edits[offer->edit_count++] = (struct diag_edit){part, text};
+}
+
+void diag_lead(struct diags *diags, const char *lead) {
+    diags->items[diags->count - 1].lead = lead;
+}
+
 static int by_place(const void *left, const void *right) {
     const struct diag *a = left, *b = right;
     if (a->file_order != b->file_order) return a->file_order < b->file_order ? -1 : 1;

@@ -35,18 +35,41 @@ struct span {
 
 enum severity { SEVERITY_WARNING, SEVERITY_ERROR };
 
+/* Keys and values, as a recipe would write them, for the mapping at `part`. */
+struct diag_edit {
+    struct span part;
+    const char *text;
+};
+
+/* What a hint could tell the author to write.  It is worth printing only if it holds: if a recipe
+ * with its edits has this diagnostic no more, and no other instead. */
+struct diag_offer {
+    int choice;        /* of offers with the same choice the first that holds stands for all */
+    bool otherwise;    /* only where none before it holds, not even with a new warning */
+    const char *words; /* as printed */
+    struct diag_edit *edits;
+    int edit_count;
+    size_t edit_capacity;
+    bool holds; /* it was tried, and is printed */
+};
+
 struct diag {
     enum severity severity;
     struct span at;
     const char *rule;    /* short, kebab-case: what `[rule]` shows */
     const char *message; /* one line */
     const char *hint;    /* one line, or NULL */
-    int file_order;      /* place of the file in order of first mention */
-    int order;           /* in which it was found: breaks ties of place */
+    const char *lead;    /* what offers that hold are printed behind instead of it, or NULL */
+    struct diag_offer *offers;
+    int offer_count;
+    size_t offer_capacity;
+    int file_order; /* place of the file in order of first mention */
+    int order;      /* in which it was found: breaks ties of place */
 };
 
 struct diags {
     struct arena *arena;
+    bool trial; /* nobody will read them: offers are neither made nor kept */
     struct diag *items;
     int count;
     size_t capacity;
@@ -60,6 +83,12 @@ struct diags {
 __attribute__((format(printf, 6, 7))) void diag_add(struct diags *diags, enum severity severity,
                                                     struct span at, const char *rule,
                                                     const char *hint, const char *format, ...);
+
+/* Adds to the diagnostic that was added last an offer without edits, and to its last offer an edit;
+ * does nothing in a trial.  What holds is printed behind the hint and "write", or behind a lead. */
+void diag_offer(struct diags *diags, int choice, bool otherwise, const char *words);
+void diag_edit(struct diags *diags, struct span part, const char *text);
+void diag_lead(struct diags *diags, const char *lead);
 
 /* The same text on one line that a terminal shows as it stands: hidden characters and bytes that
  * are not UTF-8 (base/unicode.h) become '?', and it is cut at 300 code points. */

@@ -48,6 +48,14 @@ static const struct {
 #include "tables/drill.def"
 };
 
+static const struct {
+    enum unit_system units;
+    int first, last, parts;
+} DRILL_SETS[] = {
+#define DRILL_SET(units, first, last, parts) {UNITS_##units, first, last, parts},
+#include "tables/drill.def"
+};
+
 #define COUNT(rows) (sizeof(rows) / sizeof *(rows))
 
 const char *gauge_system(size_t index) {
@@ -76,4 +84,30 @@ double gauge_drill_letter(char letter) {
     for (size_t i = 0; i < COUNT(LETTER_DRILLS); i++)
         if (LETTER_DRILLS[i].letter == letter) return LETTER_DRILLS[i].inches * INCH;
     return 0;
+}
+
+/* A metric size in decimals, one in inches as a fraction in lowest terms. */
+static const char *set_size(struct arena *arena, enum unit_system units, int count, int parts) {
+    if (units == UNITS_METRIC) return arena_printf(arena, "%.4g mm", (double)count / parts);
+    int whole = count / parts, rest = count % parts;
+    if (!rest) return arena_printf(arena, "%d in", whole);
+    while (rest % 2 == 0) rest /= 2, parts /= 2;
+    return whole ? arena_printf(arena, "%d %d/%d in", whole, rest, parts)
+                 : arena_printf(arena, "%d/%d in", rest, parts);
+}
+
+const char *gauge_set_drill(struct arena *arena, enum unit_system units, int index,
+                            double *diameter) {
+    for (size_t i = 0; i < COUNT(DRILL_SETS); i++) {
+        int first = DRILL_SETS[i].first, more = DRILL_SETS[i].last - first;
+        if (DRILL_SETS[i].units != units) continue;
+        if (index > more) {
+            index -= more + 1;
+            continue;
+        }
+        int count = first + index, parts = DRILL_SETS[i].parts;
+        *diameter = (double)count / parts * (units == UNITS_METRIC ? 1e-3 : INCH);
+        return set_size(arena, units, count, parts);
+    }
+    return NULL;
 }

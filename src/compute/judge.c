@@ -2,8 +2,10 @@
 
 #include <math.h>
 
+#include "compute/advice.h"
 #include "compute/plug/wall.h"
 #include "compute/shape/section.h"
+#include "model/check.h"
 #include "model/reference.h"
 
 struct judge {
@@ -37,13 +39,15 @@ bool judge_outline(struct arena *arena, const struct recipe *recipe, struct diag
     const struct body *body = recipe->body;
     struct outline outline = outline_of(arena, body);
     bool sound = true;
-    for (int row = 0; row + 1 < body->station_count; row++)
-        if (curve_least_sum(&outline.back, &outline.belly, row) < -1e-9) {
-            sound = false;
-            diag_add(diags, SEVERITY_ERROR, recipe_place(recipe, &body->stations[row].back),
-                     "outline", "add a station between, or move these two",
-                     "back and belly cross between this station and the next");
-        }
+    for (int row = 0; row + 1 < body->station_count; row++) {
+        double least = curve_least_sum(&outline.back, &outline.belly, row);
+        if (least >= -1e-9) continue;
+        sound = false;
+        diag_add(diags, SEVERITY_ERROR, recipe_place(recipe, &body->stations[row].back), "outline",
+                 "add a station between, or move these two",
+                 "back and belly cross between this station and the next");
+        advise_outline(diags, recipe, row, -least);
+    }
     return sound;
 }
 
@@ -72,9 +76,11 @@ static bool round_in_wood(const struct plug *plug, const struct pilot *pilot, do
 
 /* Near its mouth a bore may be wider than a pointed end; where it holds the wire, in its inner
  * half, all of it must lie in the wood, and its axis everywhere. */
-static bool judge_pilot(const struct judge *j, const struct fitted *fitted, const char *name) {
+static bool judge_pilot(const struct judge *j, const struct opening *opening) {
     enum { SAMPLES = 64 };
     const struct plug *plug = &j->results->plug;
+    const struct fitted *fitted = &plug->fittings[opening->index];
+    const char *name = name_text(j->arena, fitting_name(opening->index, NAME_THE_TIE, NAME_HANGER));
     const struct fitting *fitting = fitted->fitting;
     const struct pilot *pilot = &fitted->pilot;
     if (!pilot->given) return true;
@@ -92,6 +98,7 @@ static bool judge_pilot(const struct judge *j, const struct fitted *fitted, cons
             fitting->depth.given ? (const void *)&fitting->depth : (const void *)&fitting->place;
         diag_add(j->diags, SEVERITY_ERROR, place(j, blamed), "pilot", "a shorter depth",
                  "the bore for %s leaves the wood %s deep", name, show(j, run, DIM_LENGTH, 3));
+        advise_room(j->diags, j->results, opening, pilot->depth - run, ADVICE_BLAMED);
         return false;
     }
     return true;
@@ -103,6 +110,7 @@ static bool judge_eyes(const struct judge *j) {
     if (in_wood(&j->results->plug, x, eyes->up)) return true;
     diag_add(j->diags, SEVERITY_ERROR, place(j, &eyes->up), "eyes",
              "between belly and back at that place", "the eye's centre lies outside the body");
+    advise_eyes(j->diags, j->results);
     return false;
 }
 
@@ -153,22 +161,47 @@ static void tell_room(const struct judge *j, const void *blamed, const char *rul
                       const char *other, double distance, double due, bool error,
                       const char *help) {
     enum severity severity = error ? SEVERITY_ERROR : SEVERITY_WARNING;
-    const char *hint = arena_printf(j->arena, "%s is due", show(j, due, DIM_LENGTH, 3));
-    if (help) hint = arena_printf(j->arena, "%s: %s", hint, help);
+    const char *needed = arena_printf(j->arena, "%s is due", show(j, due, DIM_LENGTH, 3));
+    const char *hint = help ? arena_printf(j->arena, "%s: %s", needed, help) : needed;
     if (distance <= 0)
         diag_add(j->diags, severity, place(j, blamed), rule, hint, "%s meets %s", one, other);
     else
         diag_add(j->diags, severity, place(j, blamed), rule, hint, "only %s between %s and %s",
                  show(j, distance, DIM_LENGTH, 3), one, other);
+    diag_lead(j->diags, arena_printf(j->arena, "%s: write ", needed));
+}
+
+/* A drill that is as wide as the body leaves nothing else to say of its bore. */
+static bool is_too_wide(const struct judge *j, int bore, double *width) {
+    const struct bore_fill *fill = &j->results->ballast.fills[bore];
+    *width = curve_at(&j->results->plug.outline.width, fill->at);
+    return fill->drill >= *width;
+}
+
+static bool judge_drill(const struct judge *j, const struct opening *opening) {
+    const struct bore *bore = &j->recipe->ballast->bores[opening->index];
+    double width;
+    if (!is_too_wide(j, opening->index, &width)) return true;
+    diag_add(j->diags, SEVERITY_ERROR, place(j, &bore->drill), "drill", NULL,
+             "a drill of %s in a body that is %s wide there", show(j, bore->drill, DIM_LENGTH, 4),
+             show(j, width, DIM_LENGTH, 3));
+    advise_drill(j->diags, j->results, opening, width);
+    return false;
 }
 
 /* Whether an opening lies in the wood where it has to. */
 static bool judge_place(const struct judge *j, const struct opening *opening) {
-    if (opening->kind == OPENING_SOCKETS) return judge_eyes(j);
-    if (opening->kind != OPENING_WIRE) return true;
-    return judge_pilot(
-        j, &j->results->plug.fittings[opening->index],
-        name_text(j->arena, fitting_name(opening->index, NAME_THE_TIE, NAME_HANGER)));
+    switch (opening->kind) {
+    case OPENING_SOCKETS:
+        return judge_eyes(j);
+    case OPENING_WIRE:
+        return judge_pilot(j, opening);
+    case OPENING_BORE:
+        return judge_drill(j, opening);
+    case OPENING_SLOT:
+    default:
+        return true;
+    }
 }
 
 static void judge_wall(const struct judge *j, const struct opening *opening, double wall) {
@@ -177,6 +210,7 @@ static void judge_wall(const struct judge *j, const struct opening *opening, dou
     tell_room(j, blamed_of(j, opening), "wall", name_text(j->arena, opening_name(opening)),
               name_text(j->arena, (struct name){.key = NAME_THE_SURFACE}), wall, due, wall <= 0,
               help_inside(j, opening));
+    advise_room(j->diags, j->results, opening, due - wall, ADVICE_BLAMED);
 }
 
 /* Of two openings a bore is blamed, or else the later; what would help says it of both. */
@@ -197,6 +231,8 @@ static void judge_pair(const struct judge *j, const struct clearance *pair) {
         help = arena_printf(j->arena, "%s; or %s", help, help_of(j, other));
     tell_room(j, blamed_of(j, blamed), "collision", name, from, pair->distance, due,
               pair->distance <= 0, help);
+    advise_room(j->diags, j->results, blamed, due - pair->distance, ADVICE_BLAMED);
+    if (!itself) advise_room(j->diags, j->results, other, due - pair->distance, ADVICE_OTHER);
 }
 
 /* What lies outside the wood is told once; how near it is to anything says nothing. */
@@ -240,25 +276,54 @@ static void judge_reaches(const struct judge *j) {
     }
 }
 
+/* What a load needs, and what there is; an author's own depth needs no explanation. */
+static const char *room_in_words(const struct judge *j, int bore, bool load) {
+    const struct bore_fill *fill = &j->results->ballast.fills[bore];
+    double room = j->diags->trial ? 0 : advice_room(j->results, bore, fact(FACT_WALL_LEAST));
+    const char *there = show(j, room, DIM_LENGTH, 3);
+    if (!load) return arena_printf(j->arena, "the wood has room for %s", there);
+    return arena_printf(j->arena, "the load needs %s, and the wood has room for %s",
+                        show(j, fill->slug, DIM_LENGTH, 4), there);
+}
+
+static void judge_load(const struct judge *j, const struct opening *opening) {
+    const struct bore *bore = &j->recipe->ballast->bores[opening->index];
+    const struct bore_fill *fill = &j->results->ballast.fills[opening->index];
+    if (fill->fits) return;
+    diag_add(j->diags, SEVERITY_ERROR, place(j, &bore->load), "load",
+             room_in_words(j, opening->index, true),
+             "the load stands %s high in a bore that is %s deep",
+             show(j, fill->slug, DIM_LENGTH, 4), show(j, fill->depth, DIM_LENGTH, 4));
+    advise_load(j->diags, j->results, opening);
+}
+
+static void judge_bore(const struct judge *j, const struct opening *opening) {
+    const struct bore *bore = &j->recipe->ballast->bores[opening->index];
+    const double least = fact(FACT_WALL_LEAST), doubtful = wall_doubtful(&j->results->plug);
+    double wall = j->results->ballast.wall[opening->index], width;
+    bool error = wall_short(wall, least);
+    if (is_too_wide(j, opening->index, &width)) return;
+    judge_load(j, opening);
+    if (!wall_short(wall, doubtful)) return;
+    tell_room(j, &bore->at, "wall", name_text(j->arena, opening_name(opening)),
+              name_text(j->arena, (struct name){.key = NAME_SURFACE}), wall,
+              error ? least : doubtful, error,
+              room_in_words(j, opening->index, !bore->depth.given));
+    diag_lead(j->diags, NULL); /* what there is room for is worth knowing in any case */
+    advise_room(j->diags, j->results, opening, doubtful - wall, ADVICE_BLAMED);
+}
+
 static void judge_bores(const struct judge *j) {
-    const struct ballast *ballast = j->recipe->ballast;
-    const struct ballast_result *result = &j->results->ballast;
-    if (result->solution.status == SOLVE_UNREACHABLE) return; /* one error says it all */
-    for (int i = 0; i < result->bore_count; i++) {
-        const struct bore *bore = &ballast->bores[i];
-        const struct bore_fill *fill = &result->fills[i];
-        const double least = fact(FACT_WALL_LEAST), doubtful = wall_doubtful(&j->results->plug);
-        bool error = wall_short(result->wall[i], least);
-        if (!fill->fits)
-            diag_add(j->diags, SEVERITY_ERROR, place(j, &bore->load), "load", NULL,
-                     "the load stands %s high in a bore that is %s deep",
-                     show(j, fill->slug, DIM_LENGTH, 4), show(j, fill->depth, DIM_LENGTH, 4));
-        if (wall_short(result->wall[i], doubtful))
-            tell_room(j, &bore->at, "wall",
-                      name_text(j->arena, (struct name){NAME_BORE, i + 1, {0}}),
-                      name_text(j->arena, (struct name){.key = NAME_SURFACE}), result->wall[i],
-                      error ? least : doubtful, error, NULL);
-    }
+    const struct clearances *c = &j->results->clearances;
+    for (int i = 0; i < c->count; i++)
+        if (c->openings[i].kind == OPENING_BORE) judge_bore(j, &c->openings[i]);
+}
+
+static bool drillable(const struct judge *j) {
+    double width;
+    for (int i = 0; i < j->results->ballast.bore_count; i++)
+        if (is_too_wide(j, i, &width)) return false;
+    return true;
 }
 
 /* --- the aim --------------------------------------------------------------------------------- */
@@ -288,24 +353,6 @@ static const char *aim_in_words(const struct judge *j, const struct aim *aim, do
                                                  : lies;
 }
 
-static const char *remedies(const struct judge *j, const struct remedy *r) {
-    const char *help = NULL;
-#define HELP(...)                                                                              \
-    (help = help ? arena_printf(j->arena, "%s; %s", help, arena_printf(j->arena, __VA_ARGS__)) \
-                 : arena_printf(j->arena, __VA_ARGS__))
-    if (r->wood_density > 0)
-        HELP("wood of %s or lighter", show(j, r->wood_density, DIM_DENSITY, 3));
-    if (r->lighter_hooks > 0)
-        HELP("hooks and rings %s lighter in all", show(j, r->lighter_hooks, DIM_MASS, 3));
-    if (r->fewer_coats > 0)
-        HELP("%d %s of topcoat less", r->fewer_coats, r->fewer_coats == 1 ? "coat" : "coats");
-    if (r->bore >= 0) HELP("bore %d at %s", r->bore + 1, show(j, r->bore_at, DIM_LENGTH, 4));
-#undef HELP
-    return help ? arena_printf(j->arena, "within reach, each alone, with: %s", help)
-                : "lighter wood, smaller hooks or another place for the bores may help; "
-                  "no single change of those was enough";
-}
-
 static void judge_aim(const struct judge *j) {
     const struct ballast *ballast = j->recipe->ballast;
     const struct solution *s = &j->results->ballast.solution;
@@ -314,12 +361,15 @@ static void judge_aim(const struct judge *j) {
     const char *reached = aim_in_words(j, aim, s->outcome.reserve, s->outcome.attitude);
     double reserve = aim->sink.given ? reserve_sinking(j, aim->sink.value) : aim->reserve.value;
     const char *wanted = aim_in_words(j, aim, reserve, aim->attitude.value);
-    if (s->status == SOLVE_UNREACHABLE)
+    if (s->status == SOLVE_UNREACHABLE) {
         diag_add(j->diags, SEVERITY_ERROR, place(j, &j->recipe->ballast->aim), "aim",
-                 remedies(j, &s->remedy), "no load of zero or more reaches %s; the nearest is %s",
-                 wanted, reached);
-    else if (s->status == SOLVE_NONE &&
-             (aim->reserve.given || aim->sink.given || aim->attitude.given))
+                 "lighter wood, smaller hooks or another place for the bores may help; "
+                 "no single change of those was enough",
+                 "no load of zero or more reaches %s; the nearest is %s", wanted, reached);
+        diag_lead(j->diags, "within reach with ");
+        advise_aim(j->diags, j->results);
+    } else if (s->status == SOLVE_NONE &&
+               (aim->reserve.given || aim->sink.given || aim->attitude.given))
         diag_add(j->diags, SEVERITY_WARNING, place(j, &j->recipe->ballast->aim), "aim",
                  "load: solve lets the compiler find the loads",
                  "nothing is left to solve: aimed at %s, the plug has %s", wanted, reached);
@@ -383,12 +433,23 @@ void judge_afloat(struct arena *arena, const struct recipe *recipe, const struct
                   struct diags *diags) {
     struct judge j = {arena, recipe, results, diags};
     judge_wood(&j);
-    judge_bores(&j);
+    /* Where an aim is out of reach, that says it all but for a bore that cannot be drilled. */
+    if (results->ballast.solution.status != SOLVE_UNREACHABLE) judge_bores(&j);
     judge_openings(&j);
     judge_reaches(&j);
-    judge_aim(&j);
+    if (drillable(&j)) judge_aim(&j);
     judge_floating(&j);
     judge_strength(&j);
+}
+
+struct results judge_recipe(struct arena *arena, const struct recipe *recipe, struct diags *diags) {
+    struct results results = {0};
+    bool bound = !diags->errors;
+    if (!check_recipe(recipe, diags) || !bound) return results;
+    if (!judge_outline(arena, recipe, diags)) return results;
+    results = results_loaded(arena, recipe);
+    judge_afloat(arena, recipe, &results, diags);
+    return results;
 }
 
 void judge_run(struct arena *arena, const struct recipe *recipe, const struct run *run,

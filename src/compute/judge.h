@@ -12,9 +12,13 @@
  * whether it does. */
 bool judge_outline(struct arena *arena, const struct recipe *recipe, struct diags *diags);
 
-/* The plug, and how it floats: of the results, what `results_afloat` fills in. */
+/* The plug, and how it floats: of the results, what `results_loaded` fills in. */
 void judge_afloat(struct arena *arena, const struct recipe *recipe, const struct results *results,
                   struct diags *diags);
+
+/* Rules, outline, plug and how it floats in one: of the results, what `results_loaded` fills in, or
+ * nothing where that cannot be computed.  `diags` has what was said of binding. */
+struct results judge_recipe(struct arena *arena, const struct recipe *recipe, struct diags *diags);
 
 /* Whether the run fits into the opening hours; says nothing where there are errors already. */
 void judge_run(struct arena *arena, const struct recipe *recipe, const struct run *run,

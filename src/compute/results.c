@@ -17,10 +17,8 @@ static struct critical_times *times_of_one(struct arena *arena, const struct rou
     return times;
 }
 
-struct results results_afloat(struct arena *arena, const struct recipe *recipe) {
-    struct results r = {.digest = ""};
-    r.plug = plug_of(arena, recipe);
-    r.ballast = ballast_of(arena, &r.plug);
+static struct results afloat(struct arena *arena, struct results r) {
+    r.digest = "";
     r.clearances = clearances_of(&r.plug, r.ballast.fills);
     r.reaches = reaches_of(&r.plug);
     r.masses = mass_rows(arena, &r.plug, r.ballast.fills);
@@ -31,6 +29,18 @@ struct results results_afloat(struct arena *arena, const struct recipe *recipe) 
     r.finished = condition_of(&r.plug, &finished, CONDITION_FINISHED, loads);
     r.strength = strength_of(arena, &r.plug);
     return r;
+}
+
+struct results results_afloat(struct arena *arena, const struct recipe *recipe) {
+    struct results r = {.plug = plug_of(arena, recipe)};
+    r.ballast = ballast_of(arena, &r.plug);
+    return afloat(arena, r);
+}
+
+struct results results_loaded(struct arena *arena, const struct recipe *recipe) {
+    struct results r = {.plug = plug_of(arena, recipe)};
+    r.ballast = ballast_loaded(arena, &r.plug);
+    return afloat(arena, r);
 }
 
 struct results results_compute(struct arena *arena, const struct recipe *recipe,

@@ -42,6 +42,9 @@ struct results {
  * plug itself.  Of the rest, nothing is filled in. */
 struct results results_afloat(struct arena *arena, const struct recipe *recipe);
 
+/* The same as far as it is judged: of the ballast no more than `ballast_loaded` fills in. */
+struct results results_loaded(struct arena *arena, const struct recipe *recipe);
+
 /* Runs the computation in order.  The recipe must have bound and checked without errors.  Orders of
  * work that would spoil it are diagnostics here; wishes against results are judged afterwards. */
 struct results results_compute(struct arena *arena, const struct recipe *recipe,

@@ -4,7 +4,6 @@
 
 #include "compute/judge.h"
 #include "compute/ballast/solve.h"
-#include "model/check.h"
 
 /* Solved bores take the loads of before, the others what the recipe says. */
 static void keep_loads(struct arena *arena, const struct results *r, const double *load_before,
@@ -39,14 +38,8 @@ static const char *first_error(const struct diags *diags) {
 
 struct single single_of(struct arena *arena, const struct recipe *recipe,
                         const double *load_before) {
-    struct diags diags = {.arena = arena};
-    struct results r = {0};
-    check_recipe(recipe, &diags);
-    if (!diags.errors) judge_outline(arena, recipe, &diags);
-    if (!diags.errors) {
-        r = results_afloat(arena, recipe);
-        judge_afloat(arena, recipe, &r, &diags);
-    }
+    struct diags diags = {.arena = arena, .trial = true};
+    struct results r = judge_recipe(arena, recipe, &diags);
     if (diags.errors) return (struct single){.failure = first_error(&diags)};
     return single_in(arena, &r, load_before);
 }

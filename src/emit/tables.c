@@ -68,6 +68,15 @@ static void wire(struct buf *out) {
 #include "tables/wire.def"
 }
 
+/* All drills of a set, several on a line. */
+static void set(struct buf *out, enum unit_system units) {
+    const char *size;
+    double diameter;
+    for (int i = 0; (size = gauge_set_drill(out->arena, units, i, &diameter)); i++)
+        buf_printf(out, "%s%s", i == 0 ? "  " : i % 10 ? ", " : ",\n  ", size);
+    buf_char(out, '\n');
+}
+
 static void drill(struct buf *out) {
     for (int number = 1; number <= 80; number++)
         buf_printf(out, "no %-3d %8.4f mm%s", number, gauge_drill_number(number) * 1e3,
@@ -75,9 +84,13 @@ static void drill(struct buf *out) {
     for (int letter = 'A'; letter <= 'Z'; letter++)
         buf_printf(out, "letter %c %7.4f mm%s", letter, gauge_drill_letter((char)letter) * 1e3,
                    (letter - 'A') % 4 == 3 ? "\n" : "  ");
-    buf_text(out, "\n\nsource:\n");
-#define DRILL_SOURCE(source) buf_printf(out, "  %s\n", source);
+    buf_text(out, "\n\nsets:\n");
+    set(out, UNITS_METRIC);
+    set(out, UNITS_INCH);
+    buf_text(out, "\nsources:\n");
+#define DRILL_SOURCE(source) buf_printf(out, "  numbers and letters: %s\n", source);
 #include "tables/drill.def"
+    buf_text(out, "  sets: common practice, no source\n");
 }
 
 /* "film 0.25 mm, density 1.15 g/cm3, ...": what a row of a kind has. */

@@ -88,6 +88,11 @@ struct span recipe_place(const struct recipe *recipe, const void *member) {
     return places->parts[0].at; /* the document itself */
 }
 
+struct span recipe_part_place(const struct recipe *recipe, const void *part) {
+    const struct part_place *place = part_at(recipe->places, part);
+    return place ? place->at : (struct span){0};
+}
+
 bool recipe_wrote(const struct recipe *recipe, const void *member) {
     return value_at(recipe->places, member) != NULL;
 }

@@ -324,6 +324,10 @@ struct recipe {
  * answers with the nearest part that was written.  `member` points into this recipe. */
 struct span recipe_place(const struct recipe *recipe, const void *member);
 
+/* Where a part's own mapping was written: of an item of a list where it begins, else its key.
+ * Without a file where defaults made it. */
+struct span recipe_part_place(const struct recipe *recipe, const void *part);
+
 /* Whether a member was written in the recipe (and did not take its default). */
 bool recipe_wrote(const struct recipe *recipe, const void *member);
 

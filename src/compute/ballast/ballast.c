@@ -4,7 +4,6 @@
 #include "compute/ballast/ballast.h"
 
 #include "compute/ballast/pieces.h"
-#include "compute/ballast/remedy.h"
 #include "compute/ballast/solve.h"
 #include "compute/ballast/spread.h"
 #include "compute/ballast/trim.h"
@@ -16,16 +15,21 @@ double ballast_loads(const struct ballast_result *ballast) {
     return total;
 }
 
-struct ballast_result ballast_of(struct arena *arena, const struct plug *plug) {
+struct ballast_result ballast_loaded(struct arena *arena, const struct plug *plug) {
     const struct ballast *ballast = plug->recipe->ballast;
     struct ballast_result result = {.bore_count = ballast ? ballast->bore_count : 0};
     struct weighing w = weighing_of(arena, plug, &result.evaluations);
     for (int i = 0; i < result.bore_count; i++) result.fills[i] = bore_as_written(plug, i);
     result.solution = solve_loads(&w, result.fills);
-    if (result.solution.status == SOLVE_UNREACHABLE) {
+    if (result.solution.status == SOLVE_UNREACHABLE)
         solve_nearest(&w, result.fills, &result.solution);
-        result.solution.remedy = remedy_of(arena, plug);
-    }
+    for (int i = 0; i < result.bore_count; i++) result.wall[i] = wall_least(plug, &result.fills[i]);
+    return result;
+}
+
+struct ballast_result ballast_of(struct arena *arena, const struct plug *plug) {
+    struct ballast_result result = ballast_loaded(arena, plug);
+    struct weighing w = weighing_of(arena, plug, &result.evaluations);
     result.spread = spread_of(plug);
     result.scatter = spread_scatter(plug->recipe);
     result.light = spread_case_of(arena, plug, plug->wood_density * (1 - result.spread),
@@ -37,6 +41,5 @@ struct ballast_result ballast_of(struct arena *arena, const struct plug *plug) {
                                                 &result.by_blank, &result.evaluations);
     result.best_count = pieces_best(arena, &w, result.fills, result.best, &result.best_proven);
     result.trial_count = trim_moves(&w, result.fills, result.trials);
-    for (int i = 0; i < result.bore_count; i++) result.wall[i] = wall_least(plug, &result.fills[i]);
     return result;
 }

@@ -28,23 +28,12 @@ enum solve_status {
     SOLVE_UNREACHABLE, /* the outcome is the nearest that loads of zero or more can reach */
 };
 
-/* What would bring an unreachable aim within reach; each worked out alone.  0: no help, or none
- * that a builder could use. */
-struct remedy {
-    double wood_density;  /* kg/m3: wood this light or lighter */
-    double lighter_hooks; /* kg less of hooks and rings in all */
-    int fewer_coats;      /* of topcoat */
-    int bore;             /* the bore to move, and where to; -1: none */
-    double bore_at;       /* m from the nose */
-};
-
 struct solution {
     enum solve_status status;
     int solved_count;
     double load[MAX_BORES]; /* of every bore, solved or not, kg */
     struct outcome outcome; /* finished */
     bool attitude_noted; /* one bore for two aims: the reserve is met, the attitude as it comes */
-    struct remedy remedy;
 };
 
 /* The loads that the plug would need if its wood were lighter or heavier, and how it floats if the
@@ -100,6 +89,9 @@ struct ballast_result {
 
 /* All loads together, kg. */
 double ballast_loads(const struct ballast_result *ballast);
+
+/* The loads, and the room around them: what is judged. */
+struct ballast_result ballast_loaded(struct arena *arena, const struct plug *plug);
 
 /* All that is asked of the ballast at once; the plug must live as long as the result. */
 struct ballast_result ballast_of(struct arena *arena, const struct plug *plug);

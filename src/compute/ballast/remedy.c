@@ -93,17 +93,23 @@ static void lighten(struct arena *arena, struct variant *v, const struct hardwar
     }
 }
 
+double remedy_hooks(const struct hardware *hardware) {
+    double all = 0;
+    for (int i = 0; i < hardware->hanger_count; i++) {
+        const struct fitting *hanger = &hardware->hangers[i];
+        if (hanger->hook) all += hook_mass(hanger->hook);
+        if (hanger->ring) all += hanger->ring->mass;
+    }
+    return all;
+}
+
 /* How much less all of them together have to weigh, as closely as a balance tells. */
 static double lighter_hooks(struct arena *arena, const struct plug *plug) {
     const double most = reference_fact[FACT_LIGHTER_HOOKS].value;
     const double told = reference_fact[FACT_BALANCE_DOUBT].value;
     const struct hardware *was = plug->recipe->hardware;
     struct variant *v = variant_of(arena, plug->recipe);
-    double all = 0, low = 0, high = most;
-    for (int i = 0; i < was->hanger_count; i++) {
-        if (was->hangers[i].hook) all += hook_mass(was->hangers[i].hook);
-        if (was->hangers[i].ring) all += was->hangers[i].ring->mass;
-    }
+    double all = remedy_hooks(was), low = 0, high = most;
     struct plug trial = plug_with_recipe(plug, &v->recipe);
     lighten(arena, v, was, most);
     if (all <= 0 || !reachable(arena, &trial)) return 0;
@@ -118,31 +124,41 @@ static double lighter_hooks(struct arena *arena, const struct plug *plug) {
     return ceil(high * all / told) * told;
 }
 
-/* The nearest place, on either side, from which one of the solved bores reaches the aim. */
+/* Keeps the nearest places; of two that are as near the first that came. */
+static void keep_place(struct remedy *remedy, struct remedy_place place) {
+    int i = remedy->place_count;
+    if (i == REMEDY_PLACES && remedy->places[i - 1].moved <= place.moved) return;
+    if (i < REMEDY_PLACES)
+        remedy->place_count++;
+    else
+        i--;
+    for (; i > 0 && remedy->places[i - 1].moved > place.moved; i--)
+        remedy->places[i] = remedy->places[i - 1];
+    remedy->places[i] = place;
+}
+
+/* Places from which one of the solved bores reaches the aim. */
 static void move_bore(struct arena *arena, const struct plug *plug, struct remedy *remedy) {
     enum { PLACES = 100 };
-    double length = plug->outline.length, least = INFINITY;
+    double length = plug->outline.length;
     struct variant *v = variant_of(arena, plug->recipe);
     for (int bore = 0; bore < v->ballast.bore_count; bore++) {
         if (!v->bores[bore].solve) continue;
         struct position was = v->bores[bore].at;
         for (int i = 1; i < PLACES; i++) {
-            double at = round(length * i / PLACES * 1e4) / 1e4,
-                   far = fabs(at - position_in(was, length));
-            if (far >= least) continue;
+            double at = round(length * i / PLACES * 1e4) / 1e4;
             v->bores[bore].at = (struct position){at, false, true};
             struct plug trial = plug_with_recipe(plug, &v->recipe);
-            if (!reachable(arena, &trial)) continue;
-            least = far;
-            remedy->bore = bore;
-            remedy->bore_at = at;
+            if (reachable(arena, &trial))
+                keep_place(remedy,
+                           (struct remedy_place){bore, at, fabs(at - position_in(was, length))});
         }
         v->bores[bore].at = was;
     }
 }
 
 struct remedy remedy_of(struct arena *arena, const struct plug *plug) {
-    struct remedy remedy = {.bore = -1};
+    struct remedy remedy = {.place_count = 0};
     remedy.wood_density = lighter_wood(arena, plug);
     remedy.fewer_coats = fewer_coats(arena, plug);
     remedy.lighter_hooks = lighter_hooks(arena, plug);

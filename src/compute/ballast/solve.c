@@ -291,7 +291,7 @@ static struct solver solver_of(const struct weighing *w, struct bore_fill *fills
 
 struct solution solve_loads(const struct weighing *w, struct bore_fill *fills) {
     struct solver s = solver_of(w, fills);
-    struct solution best = {.solved_count = s.count, .remedy.bore = -1};
+    struct solution best = {.solved_count = s.count};
     for (int i = 0; i < bore_count(w->plug); i++) best.load[i] = fills[i].load;
     if (s.count == 0 || !s.aim) {
         best.outcome = weighing_outcome(w, fills, CONDITION_FINISHED);

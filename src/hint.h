@@ -1,0 +1,18 @@
+/* Hints that hold: what a hint tells the author to write is written into a copy of the tree and
+ * compiled before it is printed (docs/command.md, Diagnostics).
+ */
+#ifndef PLUGWRIGHT_HINT_H
+#define PLUGWRIGHT_HINT_H
+
+#include "base/diag.h"
+#include "read/tree.h"
+
+/* So many offers are tried for one recipe, so that a hostile one takes bounded time. */
+enum { HINT_MOST_TRIALS = 200 };
+
+/* Tries what the diagnostics of a recipe offer, and puts what holds at the end of their hints.
+ * Of one choice that is the first offer that leaves nothing new to say, else the first that brings
+ * no more than a warning.  Returns how many were tried. */
+int hints_settle(struct arena *arena, const struct node *root, struct diags *diags);
+
+#endif
