@@ -151,10 +151,18 @@ done < <(awk "{print \$1}" tables)
 it "an unknown table is wrong use" gives 2 tables reels
 it "and is told all that there are" says "tool, caution, fields, schema"
 it "the known ones are named" says "wood, metal, wire"
+for recipe in "$top"/recipes/*.yaml; do
+    it "nothing meets in $(basename "$recipe")" gives 0 check "$recipe"
+    for rule in collision hook comment; do
+        it "nor is there anything to say of a $rule" says_not "[$rule]"
+    done
+    it "nor of openings and the surface" says_not "and the surface ["
+done
 for name in Heron "It's a \"plug\": #1" "- [x] {y} & *z" "Ørret 12 µm"; do
     it "a starter called $name is printed" gives 0 new -- "$name"
     cp printed starter.yaml
     it "the starter $name is sound" gives 0 check starter.yaml
+    it "and leaves nothing to say" says_nothing
     it "and is weighed" gives 0 weigh starter.yaml
     it "under its name" prints "$name, 2 plugs"
 done

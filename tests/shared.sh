@@ -55,6 +55,7 @@ gives() {
 prints() { grep -qF -e "$1" "$scratch/printed"; }
 prints_line() { grep -qxF -e "$1" "$scratch/printed"; }
 says() { grep -qF -e "$1" "$scratch/said"; }
+says_not() { ! says "$1"; }
 prints_nothing() { [ ! -s "$scratch/printed" ]; }
 says_nothing() { [ ! -s "$scratch/said" ]; }
 silent() { prints_nothing && says_nothing; }

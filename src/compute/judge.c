@@ -238,7 +238,7 @@ static void judge_pair(const struct judge *j, const struct clearance *pair) {
 /* What lies outside the wood is told once; how near it is to anything says nothing. */
 static void judge_openings(const struct judge *j) {
     const struct clearances *c = &j->results->clearances;
-    bool placed[MAX_OPENINGS];
+    bool placed[MAX_OPENINGS] = {false};
     for (int i = 0; i < c->count; i++) {
         placed[i] = judge_place(j, &c->openings[i]);
         if (placed[i]) judge_wall(j, &c->openings[i], c->wall[i]);

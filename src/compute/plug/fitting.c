@@ -97,8 +97,8 @@ static double clear_depth(const struct obstacles *o, const struct pilot *pilot) 
     const double step = reference_fact[FACT_WIRE_DEPTH_STEP].value;
     if (!wall_short(room_at(o, *pilot, pilot->depth), due) || pilot->depth <= least)
         return pilot->depth;
-    for (double depth = step * ceil(pilot->depth / step - 1); depth > least; depth -= step)
-        if (!wall_short(room_at(o, *pilot, depth), due)) return depth;
+    for (int steps = (int)ceil(pilot->depth / step - 1); steps * step > least; steps--)
+        if (!wall_short(room_at(o, *pilot, steps * step), due)) return steps * step;
     double room = room_at(o, *pilot, least);
     bool helps = room > 0 && (!wall_short(room, due) || room_at(o, *pilot, pilot->depth) <= 0);
     return helps ? least : pilot->depth;
