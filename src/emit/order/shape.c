@@ -113,12 +113,11 @@ static void load_table(struct order *order) {
 struct opening_row {
     const char *what, *enters, *from_nose, *drill;
     const char *depth, *in_block; /* from the finished surface, and from the block's face */
-    const char *next;             /* what stands nearest to it */
 };
 
 static void opening_row(struct order *order, struct opening_row row) {
-    const char *const cells[] = {row.what,     row.enters, row.from_nose, row.drill,
-                                 row.in_block, row.depth,  row.next};
+    const char *const cells[] = {row.what,  row.enters,   row.from_nose,
+                                 row.drill, row.in_block, row.depth};
     for (size_t i = 0; i < sizeof cells / sizeof *cells; i++) md_cell(&order->md, "%s", cells[i]);
 }
 
@@ -140,8 +139,7 @@ static void pilot_row(struct order *order, const struct block *block, int fittin
                                             .from_nose = order_length(order, pilot->mouth_x),
                                             .drill = order_fine(order, pilot->diameter),
                                             .depth = order_length(order, pilot->depth),
-                                            .in_block = order_length(order, pilot->depth + waste),
-                                            .next = nearest(order, OPENING_WIRE, fitting)});
+                                            .in_block = order_length(order, pilot->depth + waste)});
 }
 
 static void slot_row(struct order *order, const struct block *block) {
@@ -157,7 +155,6 @@ static void slot_row(struct order *order, const struct block *block) {
                    .drill = arena_printf(order->arena, "%s saw", order_fine(order, lip->thickness)),
                    .depth = order_length(order, lip->slot),
                    .in_block = order_length(order, lip->slot + waste),
-                   .next = nearest(order, OPENING_SLOT, 0),
                });
 }
 
@@ -176,18 +173,44 @@ static void lip_rows(struct order *order, const struct block *block) {
                            .drill = order_fine(order, fitting_drill(order->recipe, tie)),
                            .depth = "through",
                            .in_block = "–",
-                           .next = "–",
                        });
+}
+
+/* The pairs that leave the least wood between them: where a drill that runs off does harm first. */
+static void tight_pairs(struct order *order) {
+    enum { MOST = 3 };
+    const struct clearances *c = &order->results->clearances;
+    const struct clearance *tight[MOST];
+    int count = 0;
+    for (int i = 0; i < c->pair_count; i++) {
+        int place = count < MOST ? count++ : MOST;
+        while (place > 0 && tight[place - 1]->distance > c->pairs[i].distance) {
+            if (place < MOST) tight[place] = tight[place - 1];
+            place--;
+        }
+        if (place < MOST) tight[place] = &c->pairs[i];
+    }
+    if (!count) return;
+    md_open_para(&order->md);
+    for (int i = 0; i < count; i++) {
+        const struct opening *one = &c->openings[tight[i]->one];
+        const struct opening *other = &c->openings[tight[i]->other];
+        md_add(&order->md, i ? "; %s and %s, %s" : "The least wood is left between %s and %s, %s",
+               name_text(order->arena, opening_name(one)),
+               one == other ? "the other" : name_text(order->arena, opening_name(other)),
+               order_length(order, fmax(tight[i]->distance, 0)));
+    }
+    md_add(&order->md, ". Bore there with a stop and a square.");
+    md_end(&order->md);
 }
 
 static void opening_table(struct order *order, const struct block *block) {
     static const struct md_column columns[] = {
-        {"Opening", MD_LEFT},   {"Enters at", MD_LEFT},          {"From the nose", MD_RIGHT},
-        {"Drill", MD_RIGHT},    {"Deep in the block", MD_RIGHT}, {"Deep in the plug", MD_RIGHT},
-        {"Next to it", MD_LEFT}};
+        {"Opening", MD_LEFT}, {"Enters at", MD_LEFT},          {"From the nose", MD_RIGHT},
+        {"Drill", MD_RIGHT},  {"Deep in the block", MD_RIGHT}, {"Deep in the plug", MD_RIGHT}};
     const struct eyes *eyes = order->recipe->eyes;
     md_heading(&order->md, 3, "Wires, slot and sockets");
-    md_table(&order->md, columns, 7);
+    md_table(&order->md, columns, 6);
     for (int i = 0; i < order->results->plug.fitting_count; i++) pilot_row(order, block, i);
     lip_rows(order, block);
     if (eyes) {
@@ -199,7 +222,6 @@ static void opening_table(struct order *order, const struct block *block) {
                                .drill = order_length(order, eyes->size),
                                .depth = order_length(order, eyes->depth),
                                .in_block = "–",
-                               .next = nearest(order, OPENING_SOCKETS, 0),
                            });
     }
     md_table_end(&order->md);
@@ -208,6 +230,7 @@ static void opening_table(struct order *order, const struct block *block) {
             "line %s below its upper face and the nose %s behind its front end; a slot is measured "
             "along its cut. Deep in the plug: from the finished surface.",
             order_length(order, block->back), order_length(order, block->nose));
+    tight_pairs(order);
 }
 
 void order_bores(struct order *order) {
