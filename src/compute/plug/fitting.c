@@ -10,10 +10,6 @@
 #include "compute/plug/wall.h"
 #include "model/reference.h"
 
-struct name fitting_name(int fitting, enum name_key tie, enum name_key hanger) {
-    return (struct name){fitting == FITTING_TIE ? tie : hanger, fitting, {0}};
-}
-
 static const struct fitting *fitting_of(const struct plug *plug, int fitting) {
     const struct hardware *hardware = plug->recipe->hardware;
     return fitting == FITTING_TIE ? hardware->line_tie
@@ -102,11 +98,6 @@ static double clear_depth(const struct obstacles *o, const struct pilot *pilot) 
     double room = room_at(o, *pilot, least);
     bool helps = room > 0 && (!wall_short(room, due) || room_at(o, *pilot, pilot->depth) <= 0);
     return helps ? least : pilot->depth;
-}
-
-double pilot_volume(const struct pilot *pilot) {
-    const double pi = 3.14159265358979323846;
-    return pi / 4 * pilot->diameter * pilot->diameter * pilot->depth;
 }
 
 /* --- the wire -------------------------------------------------------------------------------- */

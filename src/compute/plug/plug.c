@@ -6,14 +6,6 @@
 #include "compute/plug/fitting.h"
 #include "model/reference.h"
 
-double plug_top(const struct plug *plug, double x) {
-    return curve_at(&plug->outline.back, x);
-}
-
-double plug_bottom(const struct plug *plug, double x) {
-    return -curve_at(&plug->outline.belly, x);
-}
-
 double layer_cover(const struct layer *layer) {
     return layer->cover.given ? layer->cover.value : reference_cover[layer->where].cover;
 }
