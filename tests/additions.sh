@@ -28,7 +28,7 @@ END
 
 add_wood() {
     behind grammar/tables/wood.def 'WOOD("basswood"' <<'END'
-WOOD("western white pine", "Pinus monticola", 0.38, AT_12, false, "from memory")
+WOOD("western white pine", "Pinus monticola", 0.38, AT_12, false, USUAL, "from memory")
 END
 }
 

@@ -315,7 +315,7 @@ static void words_that_are_not_to_be_had_are_met_with_those_that_are(void **stat
         {{.lip = "lip: none\n", .ballast = "ballast: {material: stainless}\n"},
          "stainless",
          "error value: 'stainless' is no material that is known here",
-         "one of: lead, tungsten, tin, bismuth, brass, steel"},
+         "one of: lead, tungsten, pure tungsten, tin, bismuth, brass, steel"},
         {{.hardware =
               "hardware: {wire: {diameter: 1 mm, material: lead}, line tie: {place: nose}}\n"},
          "lead",

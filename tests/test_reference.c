@@ -139,15 +139,15 @@ static void densities_are_those_of_the_page(void **state) {
     static const struct {
         const char *name;
         double density;
-    } metals[] = {{"lead", 11340},     {"tungsten", 19300},   {"tin", 7310},
-                  {"bismuth", 9747},   {"brass", 8500},       {"steel", 7850},
-                  {"stainless", 7900}, {"spring steel", 7850}},
+    } metals[] = {{"lead", 11340},     {"tungsten", 17750},    {"tin", 7310},
+                  {"bismuth", 9747},   {"brass", 8500},        {"steel", 7850},
+                  {"stainless", 7900}, {"spring steel", 7850}, {"pure tungsten", 19300}},
       sheets[] = {{"polycarbonate", 1200},
                   {"acrylic", 1190},
                   {"aluminium", 2700},
                   {"stainless", 7900},
                   {"circuit board", 1850}};
-    assert_int_equal(reference_metal_count, 8);
+    assert_int_equal(reference_metal_count, 9);
     for (int i = 0; i < reference_metal_count; i++)
         assert_near(metal_of(metals[i].name)->density, metals[i].density, 1e-9);
     assert_int_equal(reference_sheet_count, 5);
@@ -177,11 +177,12 @@ static int names_of(const char *(*name)(int), const char **names) {
 
 static void ballast_and_wire_are_named_from_one_table(void **state) {
     (void)state;
-    static const char *const ballast[] = {"lead", "tungsten", "tin", "bismuth", "brass", "steel"};
+    static const char *const ballast[] = {"lead",    "tungsten", "pure tungsten", "tin",
+                                          "bismuth", "brass",    "steel"};
     static const char *const wire[] = {"brass", "stainless", "spring steel"};
     const char *names[16];
-    assert_int_equal(names_of(reference_ballast_name, names), 6);
-    for (int i = 0; i < 6; i++) assert_string_equal(names[i], ballast[i]);
+    assert_int_equal(names_of(reference_ballast_name, names), 7);
+    for (int i = 0; i < 7; i++) assert_string_equal(names[i], ballast[i]);
     assert_int_equal(names_of(reference_wire_metal_name, names), 3);
     for (int i = 0; i < 3; i++) assert_string_equal(names[i], wire[i]);
     assert_null(reference_ballast_name(reference_metal_count));
@@ -243,6 +244,53 @@ static void a_cure_takes_twice_as_long_ten_degrees_colder(void **state) {
     assert_close(reference_cure_factor(21.0, 16.0), 1.4142135623730951, 1e-12);
 }
 
+/* Mean of the range of n standard normal numbers: the integral of 1 - F^n - (1 - F)^n. */
+static double range_of_normals(int n) {
+    double sum = 0, step = 1e-3;
+    for (double x = -8; x < 8; x += step) {
+        double below = 0.5 * erfc(-(x + step / 2) / sqrt(2));
+        sum += (1 - pow(below, n) - pow(1 - below, n)) * step;
+    }
+    return sum;
+}
+
+/* The spread of a wood is the handbook's, or what the range of its records says, which its source
+ * prints.  Balsa is wider by common practice. */
+static void the_spread_of_a_wood_follows_from_the_range_of_its_records(void **state) {
+    (void)state;
+    assert_close(range_of_normals(2), 2 / sqrt(PI), 1e-6); /* in closed form */
+    double usual = reference_fact[FACT_SPREAD_TABLE].value;
+    for (int i = 0; i < reference_wood_count; i++) {
+        const struct wood_row *wood = &reference_wood[i];
+        const char *records = strstr(wood->source, "n = ");
+        int n = 0;
+        double from = 0, to = 0, spread = usual;
+        if (records && sscanf(records, "n = %d, %lf to %lf", &n, &from, &to) == 3)
+            spread = fmax(usual, (to - from) / range_of_normals(n) / wood->gravity);
+        if (strcmp(wood->name, "balsa") == 0) {
+            assert_near(wood->spread, 0.25, 1e-12);
+            assert_true(spread > 0.2 && spread < 0.25);
+        } else {
+            assert_near(wood->spread, spread, 0.005); /* rows are whole percents */
+        }
+    }
+}
+
+/* What is sold in several densities stands between its ends. */
+static void metals_as_sold_lie_in_their_range(void **state) {
+    (void)state;
+    for (int i = 0; i < reference_metal_count; i++) {
+        const struct metal_row *metal = &reference_metal[i];
+        assert_near(metal->density, (metal->least + metal->most) / 2, 1e-9);
+        if (strcmp(metal->name, "tungsten") == 0) {
+            assert_near(metal->least, 17000, 0);
+            assert_near(metal->most, 18500, 0);
+        } else {
+            assert_near(metal->least, metal->most, 0);
+        }
+    }
+}
+
 static void assert_said(const char *text) {
     assert_non_null(text);
     assert_true(strlen(text) > 3);
@@ -293,6 +341,8 @@ int main(void) {
         cmocka_unit_test(only_lead_and_tin_are_driven_home),
         cmocka_unit_test(ballast_and_wire_are_named_from_one_table),
         cmocka_unit_test(bigger_hooks_weigh_more),
+        cmocka_unit_test(the_spread_of_a_wood_follows_from_the_range_of_its_records),
+        cmocka_unit_test(metals_as_sold_lie_in_their_range),
         cmocka_unit_test(a_layer_covers_what_its_place_says),
         cmocka_unit_test(colours_that_light_shines_through_need_a_ground),
         cmocka_unit_test(a_cure_takes_twice_as_long_ten_degrees_colder),

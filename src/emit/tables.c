@@ -8,22 +8,23 @@
 #include "model/reference.h"
 
 static void wood(struct buf *out) {
-    buf_printf(out, "%-24s %-26s %7s %6s  %s\n", "wood", "species", "gravity", "basis", "source");
+    buf_printf(out, "%-24s %-26s %7s %6s %7s  %s\n", "wood", "species", "gravity", "basis",
+               "spread", "source");
     for (int i = 0; i < reference_wood_count; i++) {
         const struct wood_row *w = &reference_wood[i];
-        buf_printf(out, "%-24s %-26s %7.3f %6s  %s\n", w->name, w->latin, w->gravity,
-                   w->basic ? "basic" : "12 %", w->source);
+        buf_printf(out, "%-24s %-26s %7.3f %6s %5.0f %%  %s\n", w->name, w->latin, w->gravity,
+                   w->basic ? "basic" : "12 %", w->spread * 100, w->source);
     }
 }
 
 static void metal(struct buf *out) {
-    buf_printf(out, "%-14s %10s  %-8s %-5s %-12s %s\n", "metal", "g/cm3", "ballast", "wire",
-               "in a bore", "source");
+    buf_printf(out, "%-14s %10s %6s %6s  %-8s %-5s %-12s %s\n", "metal", "g/cm3", "from", "to",
+               "ballast", "wire", "in a bore", "source");
     for (int i = 0; i < reference_metal_count; i++) {
         const struct metal_row *m = &reference_metal[i];
-        buf_printf(out, "%-14s %10.3f  %-8s %-5s %-12s %s\n", m->name, m->density / 1000,
-                   m->ballast ? "yes" : "-", m->wire ? "yes" : "-",
-                   m->soft ? "driven home" : "stacked", m->source);
+        buf_printf(out, "%-14s %10.3f %6.2f %6.2f  %-8s %-5s %-12s %s\n", m->name,
+                   m->density / 1000, m->least / 1000, m->most / 1000, m->ballast ? "yes" : "-",
+                   m->wire ? "yes" : "-", m->soft ? "driven home" : "stacked", m->source);
     }
 }
 

@@ -12,6 +12,7 @@
 #include <string.h>
 
 #include "model/recipe.h"
+#include "tables/fact.def"
 
 enum wood_basis { AT_12, BASIC };
 enum metal_use { BALLAST = 1, WIRE = 2 };
@@ -21,15 +22,19 @@ enum metal_seat { HARD, SOFT };
 #define WARNS(caution) (1u << CAUTION_##caution)
 
 const struct wood_row reference_wood[] = {
-#define WOOD(key, latin, gravity, basis, hardwood, source) \
-    {key, latin, gravity, (basis) == BASIC, hardwood, source},
+#define USUAL FIGURE_SPREAD_TABLE
+#define WOOD(key, latin, gravity, basis, hardwood, spread, source) \
+    {key, latin, gravity, (basis) == BASIC, hardwood, (spread)*0.01, source},
 #include "tables/wood.def"
 };
 const int reference_wood_count = COUNT(reference_wood);
 
 const struct metal_row reference_metal[] = {
 #define METAL(key, density, uses, seat, cautions, source) \
-    {key, density, ((uses)&BALLAST) != 0, ((uses)&WIRE) != 0, (seat) == SOFT, cautions, source},
+    METAL_RANGE(key, density, density, density, uses, seat, cautions, source)
+#define METAL_RANGE(key, density, least, most, uses, seat, cautions, source)                    \
+    {key,      density, least, most, ((uses)&BALLAST) != 0, ((uses)&WIRE) != 0, (seat) == SOFT, \
+     cautions, source},
 #include "tables/metal.def"
 };
 const int reference_metal_count = COUNT(reference_metal);

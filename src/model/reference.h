@@ -14,16 +14,18 @@ struct wood_row {
     double gravity; /* specific gravity at 12 % moisture, or the basic value where `basic` */
     bool basic;     /* only the basic value is published */
     bool hardwood;  /* for the dust caution */
+    double spread;  /* of its density from board to board, one standard deviation, a share */
     const char *source;
 };
 
 struct metal_row {
     const char *name;
-    double density;    /* kg/m3 */
-    bool ballast;      /* may be named as ballast */
-    bool wire;         /* may be named as wire */
-    bool soft;         /* driven home as a slug, whatever shape it had */
-    unsigned cautions; /* bits of enum caution that the metal itself brings */
+    double density;     /* kg/m3 */
+    double least, most; /* as it is sold; both the density where that is one */
+    bool ballast;       /* may be named as ballast */
+    bool wire;          /* may be named as wire */
+    bool soft;          /* driven home as a slug, whatever shape it had */
+    unsigned cautions;  /* bits of enum caution that the metal itself brings */
     const char *source;
 };
 
@@ -40,8 +42,8 @@ struct sheet_row {
 struct hook_row {
     int kind; /* enum hook_kind */
     const char *size;
-    double mass;      /* kg */
-    double length;    /* m, over all */
+    double mass;   /* kg */
+    double length; /* m, over all */
     const char *source;
 };
 
@@ -63,12 +65,13 @@ struct layer_kind_row {
 #define REFERENCE_SEAL_DEFAULTS(COLUMN) \
     COLUMN(coats) COLUMN(uptake) COLUMN(solids) COLUMN(dry) COLUMN(sand)
 
-#define REFERENCE_TOPCOAT_DEFAULTS(COLUMN)                                                   \
-    COLUMN(coats)                                                                            \
-    COLUMN(film)                                                                             \
-    COLUMN(density)                                                                          \
-    COLUMN(solids) COLUMN(waste) COLUMN(mix) COLUMN(resin) COLUMN(hardener) COLUMN(pot_life) \
-        COLUMN(after) COLUMN(before) COLUMN(turn) COLUMN(cure) COLUMN(fish)
+#define REFERENCE_TOPCOAT_DEFAULTS(COLUMN)                                                  \
+    COLUMN(coats)                                                                           \
+    COLUMN(film)                                                                            \
+    COLUMN(density)                                                                         \
+    COLUMN(solids)                                                                          \
+    COLUMN(waste) COLUMN(mix) COLUMN(resin) COLUMN(hardener) COLUMN(pot_life) COLUMN(after) \
+        COLUMN(before) COLUMN(turn) COLUMN(cure) COLUMN(fish)
 
 #define REFERENCE_TEXT(member) const char *member;
 
