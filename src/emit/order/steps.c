@@ -179,6 +179,12 @@ static void add_measures(struct order *order, const struct operation *operation)
         add_mass(order, "Mass of one", bench_mass(order->results, weighed));
 }
 
+/* Whether every plug has a blank of its own there, which says as well that it is done. */
+static bool has_blanks(const struct order *order, const struct operation *operation) {
+    return operation_rows[operation->key].weighed == WEIGHED_SHAPED && !operation->added &&
+           order->recipe->make <= MAX_BOXES;
+}
+
 static void add_boxes(struct order *order) {
     int make = order->recipe->make;
     if (make < 2 || make > MAX_BOXES) return;
@@ -247,7 +253,7 @@ static void step(struct order *order, int index) {
     add_reasons(order, index, add_waits(order, index));
     add_measures(order, &order->results->run.route.operations[index]);
     add_alike(order, other);
-    add_boxes(order);
+    if (!has_blanks(order, &order->results->run.route.operations[index])) add_boxes(order);
     md_end(md);
     if (other < 0) how(order, words);
 }
