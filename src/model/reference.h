@@ -65,13 +65,16 @@ struct layer_kind_row {
 #define REFERENCE_SEAL_DEFAULTS(COLUMN) \
     COLUMN(coats) COLUMN(uptake) COLUMN(solids) COLUMN(dry) COLUMN(sand)
 
-#define REFERENCE_TOPCOAT_DEFAULTS(COLUMN)                                                  \
-    COLUMN(coats)                                                                           \
-    COLUMN(film)                                                                            \
-    COLUMN(density)                                                                         \
-    COLUMN(solids)                                                                          \
-    COLUMN(waste) COLUMN(mix) COLUMN(resin) COLUMN(hardener) COLUMN(pot_life) COLUMN(after) \
-        COLUMN(before) COLUMN(turn) COLUMN(cure) COLUMN(fish)
+#define REFERENCE_TOPCOAT_DEFAULTS(COLUMN) \
+    COLUMN(coats)                          \
+    COLUMN(film)                           \
+    COLUMN(density)                        \
+    COLUMN(solids)                         \
+    COLUMN(waste)                          \
+    COLUMN(mix)                            \
+    COLUMN(resin)                          \
+    COLUMN(hardener)                       \
+    COLUMN(pot_life) COLUMN(after) COLUMN(before) COLUMN(turn) COLUMN(cure) COLUMN(fish)
 
 #define REFERENCE_TEXT(member) const char *member;
 

@@ -173,16 +173,21 @@ static double hardening(const struct recipe *recipe) {
     return (topcoat->fish - topcoat->cure) * topcoat_factor(recipe);
 }
 
+static double seal_wait(const struct recipe *recipe) {
+    const struct seal *seal = recipe->finish->seal;
+    double glue = reference_fact[FACT_GLUE_AT].value;
+    return seal->dry * factor(recipe, reference_seal[seal->kind].hastened, glue);
+}
+
 static double wait_of(const struct recipe *recipe, const struct operation_row *row, int number) {
     double glue = reference_fact[FACT_GLUE_AT].value;
-    const struct seal *seal = recipe->finish ? recipe->finish->seal : NULL;
     switch (row->wait) {
     case DRYING:
         return row->minutes * MINUTE;
     case EPOXY_CURE:
         return row->minutes * MINUTE * factor(recipe, true, glue);
     case SEAL_DRYING:
-        return seal->dry * factor(recipe, reference_seal[seal->kind].hastened, glue);
+        return seal_wait(recipe);
     case LAYER_DRYING:
         return recipe->finish->paint->layers[number - 1].dry * how_many(recipe, row->per, number);
     case COAT_CURE:
