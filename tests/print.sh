@@ -104,8 +104,8 @@ a4=out/grebe/order.pdf
 letter=out/sandpiper/order.pdf
 it "A4 is A4" has_size $a4 "595.276 x 841.89"
 it "Letter is Letter" has_size $letter "612 x 792"
-it "the order is no book" pages_are $a4 12 22
-it "nor is it on Letter" pages_are $letter 12 23
+it "the order is no book" pages_are $a4 12 26
+it "nor is it on Letter" pages_are $letter 12 28
 it "every page says what it is" every_page_is_headed $a4 "Grebe 95" "Run of 6 plugs" \
     "$recipes/grebe.yaml"
 it "so it does on Letter" every_page_is_headed $letter "Sandpiper 2 3/4" "Run of 12 plugs" \
