@@ -111,7 +111,11 @@ static struct reading wrong_bare(const struct request *request, double value) {
     if (request->dimension == DIM_DRILL) buf_text(&hint, ", or a number drill such as 'no 30'");
     if (request->dimension == DIM_SHARE && value > 0 && value <= 1)
         buf_printf(&hint, ", or '%.10g %%' if that is meant", value * 100);
-    return wrong(request, hint.data, "%s is due, %s has no unit", due(request), text);
+    struct reading reading =
+        wrong(request, hint.data, "%s is due, %s has no unit", due(request), text);
+    reading.example =
+        arena_printf(request->arena, "%.*s %s", (int)request->text.size, request->text.data, unit);
+    return reading;
 }
 
 static const char *find_gauge(const char *name) {

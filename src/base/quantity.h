@@ -21,6 +21,7 @@ struct reading {
     double value;
     const struct unit *unit;
     const char *error, *hint;
+    const char *example; /* a quantity that the hint shows or says to write, or NULL */
 };
 
 /* Reads one quantity.  A sign is read (ranges decide whether it is allowed).  NaN, infinities,

@@ -4,6 +4,7 @@
 
 #include <math.h>
 
+#include "model/offer.h"
 #include "model/places.h"
 #include "model/reference.h"
 
@@ -80,6 +81,13 @@ static bool radius_unused(const struct recipe *r, const struct section_choice *s
 
 static bool beyond_body(const struct recipe *r, struct position at) {
     return body_length(r) > 0 && at.given && position_in(at, body_length(r)) > body_length(r);
+}
+
+static double widest(const struct recipe *r) {
+    double most = 0;
+    for (int i = 0; r->body && i < r->body->station_count; i++)
+        most = fmax(most, r->body->stations[i].width);
+    return most;
 }
 
 /* --- the lip --------------------------------------------------------------------------------- */
@@ -378,11 +386,48 @@ static const struct rule rules[] = {
 #include "rules.def"
 };
 
+/* What a rule offers; numbers of one part's type, callable for any. */
+#define OFFER(subject, predicate, id, choice, part, before, dimension, number, after)              \
+    static struct offer_row subject##_##predicate##_##id(const struct recipe *r, const void *item, \
+                                                         int n) {                                  \
+        const subject_##subject *it = item;                                                        \
+        (void)r, (void)it, (void)n;                                                                \
+        return (struct offer_row){part, number};                                                   \
+    }
+struct offer_row {
+    const void *part;
+    double number;
+};
+#include "rules.def"
+
+static const struct {
+    bool (*broken)(const struct recipe *recipe, const void *item, int number);
+    struct offer_row (*row)(const struct recipe *recipe, const void *item, int number);
+    int choice;
+    enum dimension dimension;
+    const char *before, *after;
+} offers[] = {
+#define OFFER(subject, predicate, id, choice, part, before, dimension, number, after) \
+    {subject##_##predicate, subject##_##predicate##_##id, choice, DIM_##dimension, before, after},
+#include "rules.def"
+};
+
 struct checker {
     const struct recipe *recipe;
     struct diags *diags;
     bool computable;
 };
+
+static void offer_row(const struct checker *c, size_t index, const void *item, int number) {
+    struct offer_row row = offers[index].row(c->recipe, item, number);
+    struct offering o = {c->diags, c->recipe, row.part, .choice = offers[index].choice};
+    const char *value = "";
+    double step = offers[index].dimension == DIM_LENGTH ? offer_step(c->recipe) : 0;
+    if (step > 0) row.number = nearbyint(row.number / step) * step;
+    if (!isnan(row.number))
+        value = offer_quantity(c->diags->arena, c->recipe, row.number, offers[index].dimension);
+    offer(&o, "%s%s%s", offers[index].before, value, offers[index].after);
+}
 
 static void judge(struct checker *c, enum subject subject, const void *item, int number) {
     if (!item || places_broken(c->recipe->places, item)) return;
@@ -393,6 +438,8 @@ static void judge(struct checker *c, enum subject subject, const void *item, int
         diag_add(c->diags, rule->level == LEVEL_WARNING ? SEVERITY_WARNING : SEVERITY_ERROR,
                  recipe_place(c->recipe, blamed), rule->rule, rule->hint, "%s", rule->message);
         c->computable &= rule->level != LEVEL_ERROR;
+        for (size_t k = 0; k < sizeof offers / sizeof *offers && !c->diags->trial; k++)
+            if (offers[k].broken == rule->broken) offer_row(c, k, item, number);
     }
 }
 

@@ -6,11 +6,13 @@
 #include "base/buf.h"
 #include "model/reference.h"
 
+/* What results are shown in; NULL is the unit that its dimension is shown in everywhere. */
 static const struct unit *unit_of(const struct recipe *recipe, enum dimension dimension) {
-    static const enum shown_as shown[] = {
+    static const enum shown_as shown[DIM_COUNT_] = {
         [DIM_LENGTH] = SHOWN_LENGTH, [DIM_MASS] = SHOWN_MASS,   [DIM_DENSITY] = SHOWN_DENSITY,
         [DIM_ANGLE] = SHOWN_ANGLE,   [DIM_SHARE] = SHOWN_SHARE,
     };
+    if (dimension != DIM_LENGTH && !shown[dimension]) return NULL;
     return shown_form(shown[dimension], recipe->shop ? recipe->shop->units : UNITS_METRIC).unit;
 }
 

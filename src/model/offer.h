@@ -9,7 +9,7 @@
 
 #include "model/recipe.h"
 
-/* A quantity (SI): a length, mass, density, angle or share. */
+/* A quantity (SI). */
 const char *offer_quantity(struct arena *arena, const struct recipe *recipe, double value,
                            enum dimension dimension);
 

@@ -32,10 +32,24 @@ static bool check_range(struct arena *arena, const struct field *field, struct r
     return false;
 }
 
+/* A hint shows only what the field takes: the quantity that it says to write, or else the one of
+ * its dimension. */
+static const char *hint_that_holds(struct arena *arena, const struct field *field,
+                                   struct reading reading) {
+    const char *shown = reading.example ? reading.example : dimension_example(field->dimension);
+    struct reading example = quantity_parse(arena, str_of(shown), field->dimension);
+    bool used = reading.example || (reading.hint && strstr(reading.hint, shown));
+    if (!used || example.error || within(example.value, field->min, field->max))
+        return reading.hint;
+    return arena_printf(arena, "from %s to %s",
+                        quantity_show(arena, field->min, field->dimension, example.unit, 6),
+                        quantity_show(arena, field->max, field->dimension, example.unit, 6));
+}
+
 static bool take_quantity(struct arena *arena, struct str text, const struct field *field,
                           double *value, struct value_problem *problem) {
     struct reading reading = quantity_parse(arena, text, field->dimension);
-    if (reading.error) return wrong(problem, reading.error, reading.hint);
+    if (reading.error) return wrong(problem, reading.error, hint_that_holds(arena, field, reading));
     if (!check_range(arena, field, reading, problem)) return false;
     *value = reading.value;
     return true;
