@@ -38,8 +38,9 @@ static struct offering of_choice(struct offering o, enum choice choice) {
     return o;
 }
 
-/* Drills of the recipe's set, from the next that is wider (or narrower) than `from`. */
-static void offer_drills(struct offering o, double from, bool wider) {
+/* Drills of the recipe's set, from the next that is wider (or narrower) than `from`, up to `most`.
+ */
+static void offer_drills(struct offering o, double from, bool wider, double most) {
     const double slack = 1e-6;
     const char *size;
     double diameter = 0;
@@ -52,7 +53,7 @@ static void offer_drills(struct offering o, double from, bool wider) {
     for (int i = wider ? next : next - 1; i >= 0 && i < count && tried++ < TRIED;
          i += wider ? 1 : -1) {
         size = gauge_set_drill(o.diags->arena, o.recipe->shop->units, i, &diameter);
-        offer(&o, "drill: %s", size);
+        if (diameter <= most + slack) offer(&o, "drill: %s", size);
     }
 }
 
@@ -87,6 +88,12 @@ static void offer_shorter(struct offering o, const char *key, double most, doubl
         offer_length(&o, key, most - (most - least) * i / TRIED, OFFER_AT_MOST);
 }
 
+/* The widest drill that leaves wood on both sides of a bore. */
+static double widest_drill(const struct results *results, int bore) {
+    double width = curve_at(&results->plug.outline.width, results->ballast.fills[bore].at);
+    return width - 2 * reference_fact[FACT_WALL_LEAST].value;
+}
+
 /* --- openings -------------------------------------------------------------------------------- */
 
 void advise_load(struct diags *diags, const struct results *results, const struct opening *bore) {
@@ -98,7 +105,7 @@ void advise_load(struct diags *diags, const struct results *results, const struc
     if (diags->trial) return;
     offer_length(&o, "depth", slug + recipe->ballast->cover, OFFER_AT_LEAST);
     offer_length(&o, "depth", depth, OFFER_NEAREST);
-    offer_drills(o, b->drill, true);
+    offer_drills(o, b->drill, true, widest_drill(results, bore->index));
     o.otherwise = true;
     offer_side(o, b->at, results->plug.outline.length, -1, depth);
     offer_side(o, b->at, results->plug.outline.length, 1, depth);
@@ -109,8 +116,9 @@ static void advise_bore(struct offering o, const struct results *results, int in
     const struct bore_fill *fill = &results->ballast.fills[index];
     if (bore->depth.given && fill->depth - lack > fill->slug)
         offer_shorter(o, "depth", fill->depth - lack, fill->slug);
-    if (!bore->depth.given) offer_drills(o, bore->drill, true);
-    offer_drills(o, bore->drill, false);
+    double widest = widest_drill(results, index);
+    if (!bore->depth.given) offer_drills(o, bore->drill, true, widest);
+    offer_drills(o, bore->drill, false, widest);
     offer_places(o, bore->at, results->plug.outline.length);
 }
 
@@ -150,12 +158,12 @@ void advise_room(struct diags *diags, const struct results *results, const struc
     }
 }
 
-void advise_drill(struct diags *diags, const struct results *results, const struct opening *bore,
-                  double width) {
+void advise_drill(struct diags *diags, const struct results *results, const struct opening *bore) {
     const struct bore *b = bore_of(results, bore->index);
     struct offering o = {diags, results->plug.recipe, b, .choice = CHOICE_SIZE};
     if (diags->trial) return;
-    offer_drills(o, width - 2 * reference_fact[FACT_WALL_LEAST].value, false);
+    double widest = widest_drill(results, bore->index);
+    offer_drills(o, fmin(b->drill, widest + 1e-3), false, widest);
     offer_places(o, b->at, results->plug.outline.length);
 }
 

@@ -10,9 +10,8 @@
 /* A load that stands too high in its bore. */
 void advise_load(struct diags *diags, const struct results *results, const struct opening *bore);
 
-/* A drill too wide for a body of that width. */
-void advise_drill(struct diags *diags, const struct results *results, const struct opening *bore,
-                  double width);
+/* A drill too wide for the body. */
+void advise_drill(struct diags *diags, const struct results *results, const struct opening *bore);
 
 /* An opening that lacks so much room, m: the one that is blamed, or the other that it is near to.
  */

@@ -185,7 +185,7 @@ static bool judge_drill(const struct judge *j, const struct opening *opening) {
     diag_add(j->diags, SEVERITY_ERROR, place(j, &bore->drill), "drill", NULL,
              "a drill of %s in a body that is %s wide there", show(j, bore->drill, DIM_LENGTH, 4),
              show(j, width, DIM_LENGTH, 3));
-    advise_drill(j->diags, j->results, opening, width);
+    advise_drill(j->diags, j->results, opening);
     return false;
 }
 
