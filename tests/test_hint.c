@@ -161,7 +161,8 @@ static void what_goldens_are_told_to_write_holds(void **state) {
         printed += expect_hold(path, text, &c.diags);
     }
     closedir(folder);
-    assert_true(printed >= 15);
+    print_message("goldens: %d hints hold\n", printed);
+    assert_true(printed >= 60);
 }
 
 /* --- bad recipes by the hundred -------------------------------------------------------------- */

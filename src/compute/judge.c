@@ -276,14 +276,17 @@ static void judge_reaches(const struct judge *j) {
     }
 }
 
-/* What a load needs, and what there is; an author's own depth needs no explanation. */
-static const char *room_in_words(const struct judge *j, int bore, bool load) {
-    const struct bore_fill *fill = &j->results->ballast.fills[bore];
-    double room = j->diags->trial ? 0 : advice_room(j->results, bore, fact(FACT_WALL_LEAST));
-    const char *there = show(j, room, DIM_LENGTH, 3);
-    if (!load) return arena_printf(j->arena, "the wood has room for %s", there);
-    return arena_printf(j->arena, "the load needs %s, and the wood has room for %s",
-                        show(j, fill->slug, DIM_LENGTH, 4), there);
+/* How deep a bore may be for the wood that is due. */
+static const char *room_in_words(const struct judge *j, int bore, double due) {
+    double room = j->diags->trial ? 0 : advice_room(j->results, bore, due);
+    return arena_printf(j->arena, "the wood has room for %s", show(j, room, DIM_LENGTH, 3));
+}
+
+/* What goes into a bore needs, and what there is. */
+static const char *need_in_words(const struct judge *j, int bore, const char *needs, double depth,
+                                 double due) {
+    return arena_printf(j->arena, "%s %s, and %s", needs, show(j, depth, DIM_LENGTH, 4),
+                        room_in_words(j, bore, due));
 }
 
 static void judge_load(const struct judge *j, const struct opening *opening) {
@@ -291,7 +294,7 @@ static void judge_load(const struct judge *j, const struct opening *opening) {
     const struct bore_fill *fill = &j->results->ballast.fills[opening->index];
     if (fill->fits) return;
     diag_add(j->diags, SEVERITY_ERROR, place(j, &bore->load), "load",
-             room_in_words(j, opening->index, true),
+             need_in_words(j, opening->index, "the load needs", fill->slug, fact(FACT_WALL_LEAST)),
              "the load stands %s high in a bore that is %s deep",
              show(j, fill->slug, DIM_LENGTH, 4), show(j, fill->depth, DIM_LENGTH, 4));
     advise_load(j->diags, j->results, opening);
@@ -305,10 +308,13 @@ static void judge_bore(const struct judge *j, const struct opening *opening) {
     if (is_too_wide(j, opening->index, &width)) return;
     judge_load(j, opening);
     if (!wall_short(wall, doubtful)) return;
+    const double due = error ? least : doubtful;
+    const char *help = bore->depth.given
+                           ? room_in_words(j, opening->index, due)
+                           : need_in_words(j, opening->index, "load and filler need",
+                                           j->results->ballast.fills[opening->index].depth, due);
     tell_room(j, &bore->at, "wall", name_text(j->arena, opening_name(opening)),
-              name_text(j->arena, (struct name){.key = NAME_SURFACE}), wall,
-              error ? least : doubtful, error,
-              room_in_words(j, opening->index, !bore->depth.given));
+              name_text(j->arena, (struct name){.key = NAME_SURFACE}), wall, due, error, help);
     diag_lead(j->diags, NULL); /* what there is room for is worth knowing in any case */
     advise_room(j->diags, j->results, opening, doubtful - wall, ADVICE_BLAMED);
 }

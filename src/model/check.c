@@ -163,7 +163,7 @@ static bool hook_missing(const struct recipe *r, const struct fitting *hanger, i
 static bool hook_unknown(const struct recipe *r, const struct fitting *hanger, int number) {
     (void)r, (void)number;
     return hanger->hook && !hanger->hook->mass.given &&
-           !reference_hook_of(hanger->hook->kind, hanger->hook->size);
+           !reference_hook_of((int)hanger->hook->kind, hanger->hook->size);
 }
 
 /* --- the ballast ----------------------------------------------------------------------------- */

@@ -26,9 +26,8 @@ double offer_step(const struct recipe *recipe) {
     double unit = unit_of(recipe, DIM_LENGTH)->scale;
     double most = reference_fact[FACT_RULE_DOUBT].value / unit;
     double decimal = pow(10, floor(log10(most * slack)));
-    for (double times = 5; times > 1; times = floor(times / 2))
-        if (times * decimal <= most * slack) return times * decimal * unit;
-    return decimal * unit;
+    double times = 5 * decimal <= most * slack ? 5 : 2 * decimal <= most * slack ? 2 : 1;
+    return times * decimal * unit;
 }
 
 void offer(const struct offering *o, const char *format, ...) {
