@@ -51,7 +51,7 @@ static const char *without_commas(const struct request *request, char instead) {
         char c = request->text.data[i] == ',' ? instead : request->text.data[i];
         if (c) buf_char(&buf, c);
     }
-    return diag_quote(request->arena, (struct str){buf.data, buf.size});
+    return buf.data;
 }
 
 /* 1,000 can be a thousand or a decimal; 12,5 and 0,125 are decimals only. */
@@ -61,14 +61,23 @@ static struct reading wrong_comma(const struct request *request) {
     struct scan after = {comma + 1, text.data + text.size};
     bool thousand = number_skip_digits(&after) == 3 && text.data[0] != '0' && comma > text.data &&
                     comma - text.data <= 3;
-    const char *decimal = without_commas(request, '.');
-    if (!thousand)
-        return wrong(request, arena_printf(request->arena, "write %s", decimal),
-                     "a comma is not a decimal sign");
-    const char *hint = arena_printf(request->arena, "write %s", without_commas(request, '\0'));
-    if (scan_peek(&after) != ',' && scan_peek(&after) != '.')
-        hint = arena_printf(request->arena, "%s, or %s if that is meant", hint, decimal);
-    return wrong(request, hint, "a comma has no place in a number");
+    const char *decimal = without_commas(request, '.'), *plain = without_commas(request, '\0');
+    const char *as_decimal = diag_quote(request->arena, str_of(decimal));
+    struct reading reading;
+    if (!thousand) {
+        reading = wrong(request, arena_printf(request->arena, "write %s", as_decimal),
+                        "a comma is not a decimal sign");
+        reading.example[0] = decimal;
+        return reading;
+    }
+    bool either = scan_peek(&after) != ',' && scan_peek(&after) != '.';
+    const char *hint =
+        arena_printf(request->arena, "write %s", diag_quote(request->arena, str_of(plain)));
+    if (either) hint = arena_printf(request->arena, "%s, or %s if that is meant", hint, as_decimal);
+    reading = wrong(request, hint, "a comma has no place in a number");
+    reading.example[0] = plain;
+    reading.example[1] = either ? decimal : NULL;
+    return reading;
 }
 
 static struct reading wrong_number(const struct request *request, enum number_fault fault) {
@@ -113,8 +122,10 @@ static struct reading wrong_bare(const struct request *request, double value) {
         buf_printf(&hint, ", or '%.10g %%' if that is meant", value * 100);
     struct reading reading =
         wrong(request, hint.data, "%s is due, %s has no unit", due(request), text);
-    reading.example =
+    reading.example[0] =
         arena_printf(request->arena, "%.*s %s", (int)request->text.size, request->text.data, unit);
+    if (request->dimension == DIM_SHARE && value > 0 && value <= 1)
+        reading.example[1] = arena_printf(request->arena, "%.10g %%", value * 100);
     return reading;
 }
 

@@ -21,7 +21,7 @@ struct reading {
     double value;
     const struct unit *unit;
     const char *error, *hint;
-    const char *example; /* a quantity that the hint shows or says to write, or NULL */
+    const char *example[2]; /* quantities that the hint says to write, likelier first, or NULL */
 };
 
 /* Reads one quantity.  A sign is read (ranges decide whether it is allowed).  NaN, infinities,

@@ -32,18 +32,32 @@ static bool check_range(struct arena *arena, const struct field *field, struct r
     return false;
 }
 
-/* A hint shows only what the field takes: the quantity that it says to write, or else the one of
- * its dimension. */
+static bool takes(struct arena *arena, const struct field *field, const char *text) {
+    struct reading reading = quantity_parse(arena, str_of(text), field->dimension);
+    return !reading.error && within(reading.value, field->min, field->max);
+}
+
+/* A hint says only to write what the field takes: all that it says, one of both, or the range; and
+ * the quantity that shows the dimension is one that the field takes. */
 static const char *hint_that_holds(struct arena *arena, const struct field *field,
                                    struct reading reading) {
-    const char *shown = reading.example ? reading.example : dimension_example(field->dimension);
-    struct reading example = quantity_parse(arena, str_of(shown), field->dimension);
-    bool used = reading.example || (reading.hint && strstr(reading.hint, shown));
-    if (!used || example.error || within(example.value, field->min, field->max))
-        return reading.hint;
+    const char *shown = dimension_example(field->dimension), *taken = NULL;
+    bool all = true;
+    for (int i = 0; i < 2 && reading.example[i]; i++) {
+        bool good = takes(arena, field, reading.example[i]);
+        if (good && !taken) taken = reading.example[i];
+        all &= good;
+    }
+    if (!reading.example[0]) {
+        struct reading example = quantity_parse(arena, str_of(shown), field->dimension);
+        bool used = reading.hint && strstr(reading.hint, shown) && !example.error;
+        all = !used || takes(arena, field, shown);
+    }
+    if (all) return reading.hint;
+    if (taken) return arena_printf(arena, "write %s", diag_quote(arena, str_of(taken)));
     return arena_printf(arena, "from %s to %s",
-                        quantity_show(arena, field->min, field->dimension, example.unit, 6),
-                        quantity_show(arena, field->max, field->dimension, example.unit, 6));
+                        quantity_show(arena, field->min, field->dimension, NULL, 6),
+                        quantity_show(arena, field->max, field->dimension, NULL, 6));
 }
 
 static bool take_quantity(struct arena *arena, struct str text, const struct field *field,
