@@ -8,6 +8,7 @@
 #include <yaml.h>
 
 #include "compile.h"
+#include "compute/ballast/pieces.h"
 #include "compute/judge.h"
 #include "emit/drawing/drawing.h"
 #include "emit/order/order.h"
@@ -101,6 +102,39 @@ static void ballast(const struct job *job) {
     arena_free(&arena);
 }
 
+/* The search among six kinds of pieces, as many of each as one likes, eight a bore. */
+static void pieces(const struct job *job) {
+    static struct piece six[] = {{.ball = {9e-3, true}},   {.ball = {7.5e-3, true}},
+                                 {.ball = {6e-3, true}},   {.mass = {2e-3, true}},
+                                 {.mass = {0.7e-3, true}}, {.mass = {0.3e-3, true}}};
+    struct arena arena = {0};
+    struct compilation c = compile_text(&arena, job->path, job->bytes);
+    if (compilation_failed(&c) || !c.recipe->ballast || !c.recipe->ballast->aim) return;
+    struct recipe recipe = *c.recipe;
+    struct ballast ballast = *recipe.ballast;
+    ballast.pieces = six, ballast.piece_count = 6;
+    recipe.ballast = &ballast;
+    double best = 1e9;
+    long evaluations = 0;
+    int found = 0;
+    for (int i = 0; i < 50; i++) {
+        struct arena own = {0};
+        struct piece_load loads[BALLAST_BEST_LOADS];
+        bool proven;
+        struct plug plug = plug_of(&own, &recipe);
+        evaluations = 0;
+        struct weighing w = weighing_of(&own, &plug, &evaluations);
+        double start = now();
+        found = pieces_best(&own, &w, c.results.ballast.fills, loads, &proven);
+        double took = now() - start;
+        if (took < best) best = took;
+        arena_free(&own);
+    }
+    printf("  six kinds of pieces           %8.1f us, %ld hydrostatic evaluations, %d found\n",
+           best * 1e6, evaluations, found);
+    arena_free(&arena);
+}
+
 static void bench(const char *path) {
     struct arena arena = {0};
     struct diags diags = {.arena = &arena};
@@ -118,6 +152,7 @@ static void bench(const char *path) {
     printf("  compile                       %8.1f us\n", measure(compute, &job));
     printf("  compile, drawings, Markdown   %8.1f us\n", measure(everything, &job));
     ballast(&job);
+    pieces(&job);
     arena_free(&arena);
 }
 

@@ -477,6 +477,19 @@ static void work_that_fits_no_opening_is_an_error_that_names_the_longest(void **
     assert_non_null(strstr(said, "fits into no opening; the longest is 15 min"));
 }
 
+/* Heavy wood with its ballast high up: sunk, the plug turns over. */
+static void a_plug_that_sinks_top_heavy_is_said_to_find_no_rest(void **state) {
+    static const struct judgement cases[] = {
+        {{.wood = "wood: {species: basswood, density: 900 kg/m3}\n",
+          .ballast = "ballast: {aim: {reserve: -8 %, attitude: -50 deg}, bores: [\n"
+                     "  {at: 30 mm, drill: 9 mm, depth: 16.5 mm, load: solve},\n"
+                     "  {at: 70 mm, drill: 9 mm, depth: 16.5 mm, load: solve}]}\n"},
+         "aim",
+         "error aim: no load of zero or more reaches reserve -8 % and attitude -50 deg; the "
+         "nearest is reserve -8 % and no rest between tail down and nose down"}};
+    EXPECT_EACH(cases);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         BENCH_TEST(curves_that_cross_between_stations_are_blamed_on_the_row_before),
@@ -488,6 +501,7 @@ int main(void) {
         BENCH_TEST(a_load_that_does_not_fit_is_told_what_it_needs_and_what_there_is),
         BENCH_TEST(a_drill_as_wide_as_the_body_is_an_error),
         BENCH_TEST(a_thin_wall_is_doubtful_and_a_thinner_one_an_error),
+        BENCH_TEST(a_plug_that_sinks_top_heavy_is_said_to_find_no_rest),
         BENCH_TEST(a_groove_beside_a_bore_thins_its_wall),
         BENCH_TEST(openings_without_a_bore_meet_too),
         BENCH_TEST(hooks_that_reach_something_are_a_warning),

@@ -131,7 +131,7 @@ static void a_plug_lies_nose_down_tail_down_or_level(void **state) {
     assert_string_equal(measure_attitude(&arena, -12 * degree), "12° tail down");
     assert_string_equal(measure_attitude(&arena, 0.26 * degree), "0.5° nose down");
     assert_string_equal(measure_attitude(&arena, -0.24 * degree), "level");
-    assert_string_equal(measure_attitude(&arena, NAN), "?");
+    assert_string_equal(measure_attitude(&arena, NAN), "without rest");
 }
 
 static void zero_never_has_a_sign_and_nothing_reads_as_nan(void **state) {

@@ -135,6 +135,49 @@ static void a_narrow_bore_of_given_depth_meets_the_reserve_too(void **state) {
     assert_near(a.result.solution.outcome.reserve, got.reserve, 1e-8);
 }
 
+/* --- as good as met -------------------------------------------------------------------------- */
+
+/* With its bore empty the plug has the most reserve that it can have.  A balance tells 0.1 g. */
+static void a_reserve_that_a_balance_cannot_tell_from_the_most_is_met(void **state) {
+    struct bench *b = *state;
+    const char *none = "ballast: {bores: [{at: 55 mm, drill: 10 mm, depth: 12 mm, load: []}]}\n";
+    struct outcome most = outcome_of(b, PARTS(SWIMMER, .ballast = none), CONDITION_FINISHED);
+    struct answer a = swimmer(b, none);
+    long evaluations = 0;
+    struct weighing w = weighing_of(&b->arena, &a.plug, &evaluations);
+    double gram = 1e-3 / weighing_capacity(&w, CONDITION_FINISHED);
+    for (int i = 0; i < 2; i++) {
+        double beyond = i ? 0.12 : 0.08;
+        a = swimmer(b, arena_printf(&b->arena,
+                                    "ballast: {aim: {reserve: %.8f %%}, bores: [{at: 55 mm, drill: "
+                                    "10 mm, depth: 12 mm, load: solve}]}\n",
+                                    (most.reserve + beyond * gram) * 100));
+        assert_int_equal(a.result.solution.status, i ? SOLVE_UNREACHABLE : SOLVE_FOUND);
+        assert_near(a.result.fills[0].load, 0, 0);
+        assert_near(a.result.solution.outcome.reserve, most.reserve, 1e-9);
+    }
+}
+
+/* All of the load in one bore lays the plug as steep as two bores can.  A rule read to 0.5 mm at
+ * both ends of 140 mm tells 0.41 degrees. */
+static void an_attitude_that_a_rule_cannot_tell_from_the_steepest_is_met(void **state) {
+    struct bench *b = *state;
+    struct answer a = swimmer(b, "ballast: {aim: {reserve: 10 %}, bores: [{at: 45 mm, drill: 10 "
+                                 "mm, depth: 18 mm, load: solve}, {at: 85 mm, drill: 8 mm, depth: "
+                                 "12 mm, load: []}]}\n");
+    double steepest = a.result.solution.outcome.attitude / one_degree;
+    for (int i = 0; i < 2; i++) {
+        a = swimmer(b, arena_printf(&b->arena,
+                                    "ballast: {aim: {reserve: 10 %%, attitude: %.6f deg}, bores: "
+                                    "[{at: 45 mm, drill: 10 mm, depth: 18 mm, load: solve}, {at: "
+                                    "85 mm, drill: 8 mm, depth: 12 mm, load: solve}]}\n",
+                                    steepest + (i ? 0.45 : 0.36)));
+        assert_int_equal(a.result.solution.status, i ? SOLVE_UNREACHABLE : SOLVE_FOUND);
+        assert_near(a.result.fills[1].load, 0, 1e-9);
+        assert_near(a.result.solution.outcome.attitude, steepest * one_degree, 1e-6);
+    }
+}
+
 static void nothing_to_solve_leaves_the_loads_as_they_are_written(void **state) {
     struct answer a = swimmer(*state, "ballast: {aim: {reserve: 12 %}, bores: [{at: 55 mm, "
                                       "drill: 10 mm, load: [{mass: 3 g}]}]}\n");
@@ -234,6 +277,8 @@ int main(void) {
         BENCH_TEST(the_order_of_the_bores_does_not_matter),
         BENCH_TEST(a_depth_that_is_given_stays_and_filler_takes_the_rest),
         BENCH_TEST(a_narrow_bore_of_given_depth_meets_the_reserve_too),
+        BENCH_TEST(a_reserve_that_a_balance_cannot_tell_from_the_most_is_met),
+        BENCH_TEST(an_attitude_that_a_rule_cannot_tell_from_the_steepest_is_met),
         BENCH_TEST(nothing_to_solve_leaves_the_loads_as_they_are_written),
         BENCH_TEST(an_aim_that_some_loads_give_is_met_with_no_more_metal),
         BENCH_TEST(the_least_load_is_taken_where_several_would_do),

@@ -347,13 +347,16 @@ static const char *sinking(const struct judge *j, double reserve) {
     return show(j, sqrt(reserve_sinking(j, 1) / reserve), DIM_PACE, 3);
 }
 
-/* "reserve 12 % and attitude 5 deg", of what is aimed at. */
+/* "reserve 12 % and attitude 5 deg", of what is aimed at; an attitude that is no number: no rest.
+ */
 static const char *aim_in_words(const struct judge *j, const struct aim *aim, double reserve,
                                 double attitude) {
     const char *floats = aim->sink.given
                              ? arena_printf(j->arena, "sink %s", sinking(j, reserve))
                              : arena_printf(j->arena, "reserve %s", show(j, reserve, DIM_SHARE, 3));
-    const char *lies = arena_printf(j->arena, "attitude %s", show(j, attitude, DIM_ANGLE, 3));
+    const char *lies = "no rest between tail down and nose down";
+    if (isfinite(attitude))
+        lies = arena_printf(j->arena, "attitude %s", show(j, attitude, DIM_ANGLE, 3));
     if (!aim->attitude.given) return floats;
     return aim->reserve.given || aim->sink.given ? arena_printf(j->arena, "%s and %s", floats, lies)
                                                  : lies;

@@ -140,8 +140,10 @@ static void floating(const struct screen *s) {
 /* --- ballast --------------------------------------------------------------------------------- */
 
 static void outcome(const struct screen *s, const struct outcome *o) {
-    buf_printf(s->out, "reserve %s, attitude %s\n", measure_share(s->arena, o->reserve),
-               measure_angle(s->arena, o->attitude));
+    buf_printf(s->out, "reserve %s, %s\n", measure_share(s->arena, o->reserve),
+               o->found
+                   ? arena_printf(s->arena, "attitude %s", measure_angle(s->arena, o->attitude))
+                   : "no rest");
 }
 
 static void spread(const struct screen *s, const char *name, const struct spread_case *c) {
@@ -186,24 +188,34 @@ static const char *piece_text(const struct screen *s, int piece) {
     return arena_printf(s->arena, "%s%s", plain(s, text), p->ball.given ? " ball" : "");
 }
 
+/* "2 × 0.440 in ball + 3 g", "nothing". */
+static const char *pieces_in(const struct screen *s, const int *piece) {
+    struct buf text = {.arena = s->arena};
+    buf_text(&text, "");
+    for (int i = 0, count; i < BALLAST_PIECES_PER_BORE && piece[i] >= 0; i += count) {
+        for (count = 1; i + count < BALLAST_PIECES_PER_BORE && piece[i + count] == piece[i];)
+            count++;
+        if (text.size) buf_text(&text, " + ");
+        if (count > 1) buf_printf(&text, "%d \xc3\x97 ", count);
+        buf_text(&text, piece_text(s, piece[i]));
+    }
+    return text.size ? text.data : "nothing";
+}
+
 static void best_pieces(const struct screen *s) {
     const struct ballast_result *b = &s->r->ballast;
     if (b->best_count)
-        heading(s, b->best_proven ? "Best of the pieces on hand"
-                                  : "Good loads of the pieces on hand, too many to try them all");
+        heading(s, arena_printf(s->arena,
+                                b->best_proven
+                                    ? "Best of the pieces on hand, up to %d a bore"
+                                    : "Good loads of the pieces on hand, up to %d a bore: too many "
+                                      "to try them all",
+                                BALLAST_PIECES_PER_BORE));
     for (int i = 0; i < b->best_count; i++) {
         buf_printf(s->out, "  %d. ", i + 1);
-        for (int bore = 0; bore < b->bore_count; bore++) {
-            const char *join = " ";
-            if (!b->fills[bore].solved) continue;
-            buf_printf(s->out, "bore %d:", bore + 1);
-            for (int k = 0; k < BALLAST_PIECES_PER_BORE; k++) {
-                if (b->best[i].piece[bore][k] < 0) continue;
-                buf_printf(s->out, "%s%s", join, piece_text(s, b->best[i].piece[bore][k]));
-                join = " + ";
-            }
-            buf_printf(s->out, "%s; ", strcmp(join, " ") == 0 ? " nothing" : "");
-        }
+        for (int bore = 0; bore < b->bore_count; bore++)
+            if (b->fills[bore].solved)
+                buf_printf(s->out, "bore %d: %s; ", bore + 1, pieces_in(s, b->best[i].piece[bore]));
         outcome(s, &b->best[i].outcome);
     }
 }

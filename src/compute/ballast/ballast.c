@@ -39,7 +39,8 @@ struct ballast_result ballast_of(struct arena *arena, const struct plug *plug) {
     if (result.solution.status == SOLVE_FOUND)
         result.by_blank_count = spread_by_blank(arena, plug, result.spread, result.fills,
                                                 &result.by_blank, &result.evaluations);
-    result.best_count = pieces_best(arena, &w, result.fills, result.best, &result.best_proven);
+    if (result.solution.status != SOLVE_UNREACHABLE)
+        result.best_count = pieces_best(arena, &w, result.fills, result.best, &result.best_proven);
     result.trial_count = trim_moves(&w, result.fills, result.trials);
     return result;
 }

@@ -10,13 +10,13 @@
 #include "compute/plug/mass.h"
 #include "compute/plug/waterline.h"
 
-enum { BALLAST_BEST_LOADS = 5, BALLAST_PIECES_PER_BORE = 3 };
+enum { BALLAST_BEST_LOADS = 5, BALLAST_PIECES_PER_BORE = 8 };
 
 /* How the plug floats with some loads. */
 struct outcome {
-    double reserve, attitude;
-    double speed; /* let go under water, m/s, rising positive */
-    bool found;   /* there is a rest within +-90 degrees */
+    double reserve, attitude; /* attitude: NAN where there is no rest */
+    double speed;             /* let go under water, m/s, rising positive */
+    bool found;               /* there is a rest within +-90 degrees */
     bool afloat;
     bool waterline_given;
     double waterline_nose, waterline_tail; /* above the datum */

@@ -15,6 +15,7 @@
 
 /* 0.001 g is asked for; a thousandth of that is computed. */
 static const double load_tolerance = 1e-9;
+static const double right_angle = 1.57079632679489661923;
 /* How near the rest must come to the attitude solved for, to be the same rest: 0.05 degrees. */
 static const double same_attitude = 0.05 * 0.017453292519943295;
 
@@ -84,7 +85,7 @@ struct outcome weighing_outcome(const struct weighing *w, const struct bore_fill
     struct rest rest = hydro_rest(condition_hull(w->plug, kind), &burden, w->plug->water);
     struct outcome outcome = {
         .reserve = rest.reserve,
-        .attitude = rest.attitude,
+        .attitude = rest.found ? rest.attitude : NAN,
         .speed = hydro_speed(&rest, burden.mass, w->plug->water, w->plug->bare.plan_area),
         .found = rest.found,
         .afloat = rest.afloat};
@@ -102,9 +103,10 @@ double solve_miss(const struct aim *aim, const struct outcome *outcome) {
     if (aim->reserve.given)
         miss +=
             fabs(outcome->reserve - aim->reserve.value) / reference_fact[FACT_RESERVE_STEP].value;
-    if (aim->attitude.given)
-        miss += fabs(outcome->attitude - aim->attitude.value) /
-                reference_fact[FACT_ATTITUDE_STEP].value;
+    if (aim->attitude.given) {
+        double off = outcome->found ? fabs(outcome->attitude - aim->attitude.value) : right_angle;
+        miss += off / reference_fact[FACT_ATTITUDE_STEP].value;
+    }
     return miss;
 }
 
@@ -261,6 +263,30 @@ static void solve_reserve(const struct solver *s, struct solution *best) {
     best->load[s->bores[0]] = load;
 }
 
+/* Whether nothing on the bench tells an outcome from the aim: neither a balance, nor a rule that
+ * reads the waterline at both ends. */
+static bool as_good(const struct solver *s, const struct outcome *outcome) {
+    double tilt = 2 * reference_fact[FACT_RULE_DOUBT].value / s->w->plug->outline.length;
+    double off = fabs(outcome->reserve - s->aim->reserve.value) * s->capacity;
+    if (s->aim->reserve.given && off > reference_fact[FACT_BALANCE_DOUBT].value) return false;
+    if (!s->aim->attitude.given || (s->aim->reserve.given && s->count == 1)) return true;
+    return outcome->found && fabs(outcome->attitude - s->aim->attitude.value) <= tilt;
+}
+
+/* An aim that lies beyond a bore without load by less than can be told is met by that. */
+static void solve_at_ends(const struct solver *s, struct solution *best) {
+    double range = s->count == 2 ? range_along(s) : 0, least = INFINITY;
+    for (int end = 0; end < (range > 0 ? 2 : 1); end++) {
+        put_along(s, end ? range : 0);
+        struct outcome outcome = weighing_outcome(s->w, s->fills, CONDITION_FINISHED);
+        if (!as_good(s, &outcome) || total_load(s) >= least) continue;
+        least = total_load(s);
+        best->status = SOLVE_FOUND;
+        best->outcome = outcome;
+        for (int i = 0; i < bore_count(s->w->plug); i++) best->load[i] = s->fills[i].load;
+    }
+}
+
 /* The nearest that can be reached: the ends of the range and a walk between them. */
 static void nearest(const struct solver *s, struct solution *best) {
     bool along = s->aim->attitude.given && !(s->aim->reserve.given && s->count == 1);
@@ -305,6 +331,7 @@ struct solution solve_loads(const struct weighing *w, struct bore_fill *fills) {
         solve_reserve(&s, &best);
     else
         solve_attitude(&s, &best);
+    if (best.status == SOLVE_UNREACHABLE) solve_at_ends(&s, &best);
     for (int i = 0; i < s.count; i++) put(&s, i, best.load[s.bores[i]]);
     return best;
 }
@@ -314,5 +341,6 @@ void solve_nearest(const struct weighing *w, struct bore_fill *fills, struct sol
     if (!s.aim) return;
     start(&s);
     nearest(&s, solution);
+    if (as_good(&s, &solution->outcome)) solution->status = SOLVE_FOUND;
     for (int i = 0; i < s.count; i++) put(&s, i, solution->load[s.bores[i]]);
 }

@@ -26,15 +26,18 @@ struct outcome weighing_outcome(const struct weighing *weighing, const struct bo
                                 enum condition_kind kind);
 double weighing_capacity(const struct weighing *weighing, enum condition_kind kind);
 
-/* Solves the bores that ask for it; `fills` of the others are given and those are filled in. */
+/* Solves the bores that ask for it; `fills` of the others are given and those are filled in.  What
+ * a balance and a rule cannot tell from the aim is as good as met. */
 struct solution solve_loads(const struct weighing *weighing, struct bore_fill *fills);
 
-/* Where solve_loads found no answer: the nearest that loads of zero or more can reach. */
+/* Where solve_loads found no answer: the nearest that loads of zero or more can reach; SOLVE_FOUND
+ * if that is as good. */
 void solve_nearest(const struct weighing *weighing, struct bore_fill *fills,
                    struct solution *solution);
 
 /* Distance from the aim, of what is aimed at: |reserve missed| / FACT(RESERVE_STEP)
- * + |attitude missed| / FACT(ATTITUDE_STEP). */
+ * + |attitude missed| / FACT(ATTITUDE_STEP); a plug that finds no rest misses it by a right angle.
+ */
 double solve_miss(const struct aim *aim, const struct outcome *outcome);
 
 #endif

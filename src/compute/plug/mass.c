@@ -39,26 +39,28 @@ double bore_piece_height(const struct plug *plug, int bore, const struct piece *
     return bore_slug(plug, bore, piece_mass(plug, piece));
 }
 
-struct bore_fill bore_filled(const struct plug *plug, int bore, double mass, double height) {
+struct bore_fill bore_refilled(const struct plug *plug, int bore, const struct bore_fill *was,
+                               double mass, double height) {
     const struct ballast *ballast = plug->recipe->ballast;
     const struct bore *b = &ballast->bores[bore];
-    double at = position_in(b->at, plug->outline.length);
-    double depth = b->depth.given ? b->depth.value : height + ballast->cover;
-    double rest = fmax(depth - height, 0);
-    struct bore_fill fill = {
-        .at = at,
-        .mouth_z = plug_bottom(plug, at),
-        .drill = b->drill,
-        .depth = depth,
-        .load = mass,
-        .slug = height,
-        .filler = ballast->filler * disc(b->drill) * rest,
-        .solved = b->solve,
-        .fits = height <= depth + 1e-9,
-    };
-    fill.slug_z = fill.mouth_z + depth - height / 2;
+    struct bore_fill fill = *was;
+    fill.depth = b->depth.given ? b->depth.value : height + ballast->cover;
+    double rest = fmax(fill.depth - height, 0);
+    fill.load = mass;
+    fill.slug = height;
+    fill.slug_z = fill.mouth_z + fill.depth - height / 2;
+    fill.filler = ballast->filler * disc(b->drill) * rest;
     fill.filler_z = fill.mouth_z + rest / 2;
+    fill.fits = height <= fill.depth + 1e-9;
     return fill;
+}
+
+struct bore_fill bore_filled(const struct plug *plug, int bore, double mass, double height) {
+    const struct bore *b = &plug->recipe->ballast->bores[bore];
+    double at = position_in(b->at, plug->outline.length);
+    struct bore_fill place = {
+        .at = at, .mouth_z = plug_bottom(plug, at), .drill = b->drill, .solved = b->solve};
+    return bore_refilled(plug, bore, &place, mass, height);
 }
 
 struct bore_fill bore_as_written(const struct plug *plug, int bore) {

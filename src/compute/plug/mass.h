@@ -54,6 +54,9 @@ double bore_piece_height(const struct plug *plug, int bore, const struct piece *
 
 /* A bore with `mass` of metal that stands `height` high; its depth is the recipe's, or fits. */
 struct bore_fill bore_filled(const struct plug *plug, int bore, double mass, double height);
+/* The same bore with another load in it. */
+struct bore_fill bore_refilled(const struct plug *plug, int bore, const struct bore_fill *was,
+                               double mass, double height);
 /* A bore with the pieces that the recipe names; one that is to be solved is empty. */
 struct bore_fill bore_as_written(const struct plug *plug, int bore);
 

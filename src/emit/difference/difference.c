@@ -53,6 +53,7 @@ const char *telling_step(const struct telling *t, enum shown_as kind, double bef
 }
 
 const char *telling_delta(const struct telling *t, enum shown_as kind, double delta) {
+    if (!isfinite(delta)) return "?"; /* from or to a plug that finds no rest */
     struct shown_form form = form_of(t, kind, delta);
     bool zero = fabs(delta / form.unit->scale) < 0.5 * pow(10, -form.decimals);
     return zero ? "\xe2\x80\x93" : signed_text(t, delta, telling_value(t, kind, fabs(delta)));

@@ -196,10 +196,11 @@ static void piece_table(struct order *order) {
     columns[count++] = (struct md_column){"Attitude", MD_RIGHT};
     struct md *md = &order->md;
     md_para(md,
-            ballast->best_proven
-                ? "From the pieces on hand, the nearest first:"
-                : "From the pieces on hand, too many to try every load of them; of those tried, "
-                  "the nearest first:");
+            "From the pieces on hand, up to %d a bore, the nearest first%s. Loads that a scale in "
+            "steps of %s shows alike in every bore are one choice, in the fewest pieces:",
+            BALLAST_PIECES_PER_BORE,
+            ballast->best_proven ? "" : " of those tried: there are too many to try them all",
+            order_mass(order, reference_fact[FACT_SCALE_STEP].value));
     md_table(md, columns, count);
     for (int k = 0; k < ballast->best_count; k++) {
         const struct piece_load *load = &ballast->best[k];

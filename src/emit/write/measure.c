@@ -159,7 +159,7 @@ const char *measure_angle(struct arena *arena, double radians) {
 
 const char *measure_attitude(struct arena *arena, double radians) {
     const double half_step = 0.25 * acos(-1.0) / 180.0; /* an angle goes in half degrees */
-    if (!sane(radians)) return unknown;
+    if (!sane(radians)) return "without rest";
     if (fabs(radians) < half_step) return "level";
     return arena_printf(arena, "%s %s", measure_angle(arena, fabs(radians)),
                         radians > 0.0 ? "nose down" : "tail down");
