@@ -35,7 +35,7 @@ struct bench {
 
 /* Dimensions of the box, m, and densities, kg/m3. */
 static const double box_length = 0.100, box_height = 0.020, box_width = 0.020;
-static const double box_wood = 400, lead = 11340, tungsten = 17750;
+static const double box_wood = 400, lead = 11340, tungsten = 17750, bore_filler = 1200;
 
 static const double circle = 3.14159265358979323846;
 static const double one_degree = 3.14159265358979323846 / 180;

@@ -214,9 +214,10 @@ static void rows_of_one_bore_are_what_the_sums_by_hand_give(void **state) {
     for (int i = 0; i < r->ballast.by_blank_count; i++) {
         const struct spread_case *row = &r->ballast.by_blank[i];
         double wood = row->body / shaped;
-        /* load, 2 mm of filler at 1 g/ml over it, less the wood of a bore that deep */
+        /* load, 2 mm of filler over it, less the wood of a bore that deep */
         double gain = 1 - wood / lead, cover = disc(0.009) * 0.002;
-        double load = (0.55 * water * volume - row->body - wire - cover * (1000 - wood)) / gain;
+        double load =
+            (0.55 * water * volume - row->body - wire - cover * (bore_filler - wood)) / gain;
         assert_int_equal(row->plug, 0);
         assert_close(row->wood_density, wood, 1e-12);
         assert_close(row->load[0], load, 1e-9);

@@ -139,7 +139,7 @@ static void every_doubt_is_what_the_changed_recipe_loses(void **state) {
 
     other = parts;
     other.ballast = arena_printf(&b->arena, FIXED, "5.1"); /* filler gives way to it */
-    double filler = 0.0001 / lead * 1000;
+    double filler = 0.0001 / lead * bore_filler;
     double one = (before - reserve_of(b, other)) * 0.0001 / (0.0001 - filler);
     assert_close(budget->part[DOUBT_LOADS], sqrt(2) * one, 1e-6);
 

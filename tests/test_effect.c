@@ -57,9 +57,9 @@ static void a_heavier_load_lowers_the_reserve_by_its_own_mass_less_the_filler(vo
         difference_of(bench, PARTS(.ballast = LOADED("2 g")), PARTS(.ballast = LOADED("3 g")));
     const struct effect *e = effect_on(&d, "float.finished.reserve");
     assert_non_null(e);
-    /* 1 g of lead more takes the place of 1/11.34 cm3 of filler of 1 g/cm3. */
+    /* 1 g of lead more takes the place of 1/11.34 cm3 of filler. */
     double capacity = d.old.results->finished.rest.capacity;
-    double mass = 1e-3 * (1 - 1000 / lead);
+    double mass = 1e-3 * (1 - bore_filler / lead);
     assert_close(e->after->value - e->before->value, -mass / capacity, 1e-9);
 }
 

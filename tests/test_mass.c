@@ -189,7 +189,7 @@ static void soft_metal_fills_the_end_of_its_bore_as_a_slug(void **state) {
     double load = 0.0025 + 2 * ball(0.006) * lead, slug = load / (lead * disc(0.008));
     expect_row(&w, "ballast bore 1", STAGE_BALLASTED, load, 0.040, -0.010 + 0.014 - slug / 2);
     double rest = 0.014 - slug;
-    expect_row(&w, "filler bore 1", STAGE_FILLED, 1000 * disc(0.008) * rest, 0.040,
+    expect_row(&w, "filler bore 1", STAGE_FILLED, bore_filler * disc(0.008) * rest, 0.040,
                -0.010 + rest / 2);
     assert_true(w.fills[0].fits);
 }
@@ -243,7 +243,7 @@ static void a_bore_left_to_the_compiler_is_as_deep_as_load_and_cover(void **stat
                                                     "drill: 8 mm, load: [{mass: 4 g}]}]}\n"));
     double slug = 0.004 / (lead * disc(0.008));
     assert_close(w.fills[0].depth, slug + 0.003, 1e-12);
-    assert_close(row_of(&w, "filler bore 1")->mass, 1000 * disc(0.008) * 0.003, 1e-9);
+    assert_close(row_of(&w, "filler bore 1")->mass, bore_filler * disc(0.008) * 0.003, 1e-9);
 }
 
 static void a_load_higher_than_its_bore_does_not_fit(void **state) {

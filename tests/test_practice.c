@@ -8,7 +8,8 @@
 #define LIP                                                                                       \
     "lip: {thickness: 2 mm, length: 34 mm, width: 20 mm, shape: round, at: 8 mm, angle: 35 deg, " \
     "slot: 6 mm}\n"
-#define BALLAST "ballast: {bores: [{at: 43 mm, drill: 9 mm, load: [{mass: 8 g}]}]}\n"
+#define BORED_BALLAST "bores: [{at: 43 mm, drill: 9 mm, load: [{mass: 8 g}]}]}\n"
+#define BALLAST       "ballast: {" BORED_BALLAST
 
 static struct compilation plug(struct bench *b, struct recipe_parts more) {
     struct recipe_parts parts =
@@ -193,6 +194,21 @@ static void warmth_hastens_what_cures(void **state) {
     assert_non_null(strstr(bench_said(b), "the shop is too cold for the epoxy of 'seal-1'"));
 }
 
+static void balloons_make_a_lighter_filler_and_dust(void **state) {
+    struct bench *b = *state;
+    unsigned dust = 1u << CAUTION_PLASTIC_DUST;
+    struct compilation c = plug(b, PARTS(.shop = NULL));
+    assert_non_null(strstr(what_of(b, &c, "set-ballast"), "with thickened epoxy in"));
+    assert_false(step_called(&c, "set-ballast")->cautions & dust);
+    double heavy = mass_find(&c.results.masses, NAME_FILLER)->mass;
+    struct recipe_parts parts = PARTS(SWIMMER, .ballast = "ballast: {closed with: epoxy with "
+                                                          "balloons, " BORED_BALLAST);
+    c = bench_compile(b, parts);
+    assert_non_null(strstr(what_of(b, &c, "set-ballast"), "with epoxy with balloons in"));
+    assert_true(step_called(&c, "set-ballast")->cautions & dust);
+    assert_close(mass_find(&c.results.masses, NAME_FILLER)->mass / heavy, 0.7 / 1.2, 1e-9);
+}
+
 static void the_last_colour_dries_through_before_the_topcoat(void **state) {
     struct compilation c = plug(*state, PARTS(.shop = NULL));
     expect_order(&c, "colour-1", "dry-through");
@@ -249,6 +265,7 @@ int main(void) {
         BENCH_TEST(every_kind_of_coat_warns_of_itself),
         BENCH_TEST(sealer_is_laid_coat_by_coat),
         BENCH_TEST(warmth_hastens_what_cures),
+        BENCH_TEST(balloons_make_a_lighter_filler_and_dust),
         BENCH_TEST(the_last_colour_dries_through_before_the_topcoat),
         BENCH_TEST(a_plug_is_proved_in_water_when_its_topcoat_has_hardened),
         BENCH_TEST(two_part_epoxy_is_mixed_in_equal_parts_and_cures_a_day_on_the_wheel),

@@ -15,7 +15,7 @@ static void one_bore_meets_the_reserve_as_worked_by_hand(void **state) {
     double empty = box_wood * (volume - nose) + 7900 * disc(0.001) * (twist + circle * 0.004);
     double wanted = 0.8 * a.plug.water * volume;
     double load =
-        (wanted - empty - disc(0.008) * 0.002 * (1000 - box_wood)) / (1 - box_wood / lead);
+        (wanted - empty - disc(0.008) * 0.002 * (bore_filler - box_wood)) / (1 - box_wood / lead);
     assert_int_equal(a.result.solution.status, SOLVE_FOUND);
     assert_near(a.result.fills[0].load, load, mg);
     assert_near(a.result.solution.outcome.reserve, 0.20, 1e-9);
@@ -114,7 +114,7 @@ static void a_depth_that_is_given_stays_and_filler_takes_the_rest(void **state) 
     const struct bore_fill *fill = &a.result.fills[0];
     assert_int_equal(a.result.solution.status, SOLVE_FOUND);
     assert_near(fill->depth, 0.015, 1e-12);
-    assert_close(fill->filler, 1000 * disc(0.010) * (0.015 - fill->slug), 1e-9);
+    assert_close(fill->filler, bore_filler * disc(0.010) * (0.015 - fill->slug), 1e-9);
     assert_near(a.result.solution.outcome.reserve, 0.12, 1e-9);
 }
 

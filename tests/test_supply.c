@@ -86,10 +86,10 @@ static void blanks_lie_in_the_board_as_more_of_them_come_out(void **state) {
 /* --- hardware -------------------------------------------------------------------------------- */
 
 static double cut(double depth, double eye, double wire) {
-    return 2 * sqrt(1 + (circle / 6) * (circle / 6)) * depth + circle * (eye + wire) + 0.010;
+    return 2 * sqrt(1 + (circle / 6) * (circle / 6)) * depth + circle * (eye + wire) + 0.035;
 }
 
-static void wire_is_cut_ten_millimetres_longer_than_it_is_installed(void **state) {
+static void wire_is_cut_longer_by_what_it_is_held_by(void **state) {
     struct compilation c =
         good(*state, PARTS(.head = "recipe: 1\nname: Box\nmake: 5\n",
                            .hardware = "hardware:\n  wire: {diameter: 1.2 mm}\n"
@@ -97,7 +97,7 @@ static void wire_is_cut_ten_millimetres_longer_than_it_is_installed(void **state
                                        "  hangers: [{place: belly, at: 50 mm, eye: 4 mm}]\n"));
     const struct supply *s = &c.results.supply;
     assert_close(s->cuts[0].cut, cut(0.025, 0.003, 0.0012), 1e-9);
-    assert_close(s->cuts[0].installed, cut(0.025, 0.003, 0.0012) - 0.010, 1e-9);
+    assert_close(s->cuts[0].installed, cut(0.025, 0.003, 0.0012) - 0.035, 1e-9);
     assert_close(s->cuts[1].cut, cut(0.040 / 3, 0.004, 0.0012), 1e-9);
     double all = s->cuts[0].cut + s->cuts[1].cut;
     expect_item(&c, "stainless wire", SUPPLY_LENGTH, all, 5 * all);
@@ -150,16 +150,17 @@ static const char every_finish[] =
     "  topcoat: {kind: epoxy, coats: 2, film: 0.3 mm, mix: 2:1, waste: 50 %}\n";
 
 /* Film volume over solids over transfer, and as much reducer as the parts say.
- * A litre of this sealer leaves 250 g in the wood. */
+ * Of each colour 1 ml of thinned paint is lost, once a run.  A litre of this sealer leaves 250 g in
+ * the wood. */
 static void paint_is_poured_by_film_solids_and_transfer(void **state) {
     struct compilation c =
         good(*state, PARTS(.head = "recipe: 1\nname: Box\nmake: 4\n", .finish = every_finish));
     double white = 2 * 14e-6 * box_surface / 0.40 / 0.50;
     double green = 14e-6 * 0.30 * box_surface / 0.40 / 0.50;
-    expect_item(&c, "paint: white", SUPPLY_VOLUME, white, 4 * white);
-    expect_item(&c, "reducer for white", SUPPLY_VOLUME, white, 4 * white);
-    expect_item(&c, "paint: green", SUPPLY_VOLUME, green, 4 * green);
-    expect_item(&c, "reducer for green", SUPPLY_VOLUME, green * 3 / 2, 6 * green);
+    expect_item(&c, "paint: white", SUPPLY_VOLUME, white, 4 * white + 0.5e-6);
+    expect_item(&c, "reducer for white", SUPPLY_VOLUME, white, 4 * white + 0.5e-6);
+    expect_item(&c, "paint: green", SUPPLY_VOLUME, green, 4 * green + 0.4e-6);
+    expect_item(&c, "reducer for green", SUPPLY_VOLUME, green * 3 / 2, 6 * green + 0.6e-6);
     double sealer = 3 * 0.050 * box_surface / 250;
     expect_item(&c, "sealer: house mix", SUPPLY_VOLUME, sealer, 4 * sealer);
     double topcoat = 2 * 0.3e-3 * box_surface * 1.5;
@@ -308,8 +309,8 @@ static void costs_are_worked_by_hand(void **state) {
         {"eye", 4 * 2 * 0.2},
         {"lead for bore 1", 4 * 6 * 0.005},
         {"sealer: house mix", 4 * 30 * 3 * 0.050 * box_surface / 250 * 1e3},
-        {"paint: white", 4 * 90 * 2 * 14e-6 * box_surface / 0.40 / 0.50 * 1e3},
-        {"paint: green", 4 * 90 * 14e-6 * 0.30 * box_surface / 0.40 / 0.50 * 1e3},
+        {"paint: white", 90 * (4 * 2 * 14e-6 * box_surface / 0.40 / 0.50 + 0.5e-6) * 1e3},
+        {"paint: green", 90 * (4 * 14e-6 * 0.30 * box_surface / 0.40 / 0.50 + 0.4e-6) * 1e3},
         {"topcoat resin", 4 * 45 * topcoat * 2 / 3 * 1e3},
         {"topcoat hardener", 4 * 45 * topcoat / 3 * 1e3},
     };
@@ -474,7 +475,7 @@ int main(void) {
         BENCH_TEST(a_blank_is_the_body_with_its_allowances),
         BENCH_TEST(a_board_gives_as_many_blanks_as_fit_with_the_saws_cuts_between),
         BENCH_TEST(blanks_lie_in_the_board_as_more_of_them_come_out),
-        BENCH_TEST(wire_is_cut_ten_millimetres_longer_than_it_is_installed),
+        BENCH_TEST(wire_is_cut_longer_by_what_it_is_held_by),
         BENCH_TEST(equal_hooks_are_counted_together),
         BENCH_TEST(a_lip_takes_the_rectangle_that_it_is_cut_from),
         BENCH_TEST(ballast_is_listed_by_bore_and_its_filler_in_one),

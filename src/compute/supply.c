@@ -19,16 +19,23 @@ struct supplier {
  * each layer, resin and hardener. */
 enum { MAX_ROWS = 12 + 2 * MAX_HANGERS + 2 * MAX_BORES + 2 * MAX_LAYERS };
 
-/* `price` is per `per` of the row's unit; NULL or not given: no cost. */
-static void add(struct supplier *s, enum supply_group group, struct name item,
-                enum supply_unit unit, double one, const struct opt *price, double per) {
-    double run = one * s->recipe->make;
+/* `price` is per `per` of the row's unit; NULL or not given: no cost.  `lost` is what the run takes
+ * besides, however many plugs it has. */
+static void add_with_loss(struct supplier *s, enum supply_group group, struct name item,
+                          enum supply_unit unit, double one, double lost, const struct opt *price,
+                          double per) {
+    double run = one * s->recipe->make + lost;
     bool priced = price && price->given;
     double cost = priced ? price->value * run / per : 0;
     s->out.rows[s->out.count++] =
         (struct supply_row){group, item, unit, one, run, priced, cost, NAME_NONE};
     s->out.priced |= priced;
     s->out.cost += cost;
+}
+
+static void add(struct supplier *s, enum supply_group group, struct name item,
+                enum supply_unit unit, double one, const struct opt *price, double per) {
+    add_with_loss(s, group, item, unit, one, 0, price, per);
 }
 
 /* The last row is mixed into the one before it. */
@@ -113,7 +120,8 @@ static void supply_wire(struct supplier *s) {
     for (int i = 0; i < plug->fitting_count; i++) {
         struct wire_cut *cut = &s->out.cuts[i];
         cut->installed = plug->fittings[i].twisted + plug->fittings[i].looped;
-        cut->cut = cut->installed + reference_fact[FACT_WIRE_TAIL].value;
+        enum fact tail = plug->fittings[i].twisted > 0 ? FACT_WIRE_TAIL : FACT_WIRE_END;
+        cut->cut = cut->installed + reference_fact[tail].value;
         total += cut->cut;
     }
     const char *metal = reference_metal[s->recipe->hardware->wire->material].name;
@@ -127,7 +135,8 @@ static struct name hook_name(const struct hook *hook) {
 }
 
 static bool same_hook(const struct hook *a, const struct hook *b) {
-    return a && b && a->kind == b->kind && str_equal(a->size, b->size) && a->mass.value == b->mass.value;
+    return a && b && a->kind == b->kind && str_equal(a->size, b->size) &&
+           a->mass.value == b->mass.value;
 }
 
 /* Hangers with the same hook make one row. */
@@ -179,10 +188,12 @@ static void supply_layer(struct supplier *s, const struct layer *layer) {
     const struct paint *paint = s->recipe->finish->paint;
     double film = layer_thickness(s->recipe, layer) * s->plug->bare.surface;
     double volume = film / paint->solids / paint->transfer;
-    add(s, SUPPLY_FINISH, named(NAME_PAINT, layer->colour), SUPPLY_VOLUME, volume, PRICE(s, paint),
-        litre);
-    add(s, SUPPLY_FINISH, named(NAME_REDUCER_FOR, layer->colour), SUPPLY_VOLUME,
-        volume * layer->thin.second / layer->thin.first, NULL, 1);
+    double reducer = layer->thin.second / layer->thin.first;
+    double lost = reference_fact[FACT_CUP_LOSS].value / (1 + reducer);
+    add_with_loss(s, SUPPLY_FINISH, named(NAME_PAINT, layer->colour), SUPPLY_VOLUME, volume, lost,
+                  PRICE(s, paint), litre);
+    add_with_loss(s, SUPPLY_FINISH, named(NAME_REDUCER_FOR, layer->colour), SUPPLY_VOLUME,
+                  volume * reducer, lost * reducer, NULL, 1);
     mixed(s, NAME_REDUCER);
 }
 

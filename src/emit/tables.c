@@ -116,6 +116,9 @@ static void finish(struct buf *out) {
         buf_printf(out, "%s\n  source: %s\n\n", row->hastened ? " hastened by warmth" : "",
                    row->source);
     }
+    for (int i = 0; i < reference_filler_count; i++)
+        buf_printf(out, "filler, %s\n  density %s;\n  source: %s\n\n", reference_filler[i].kind,
+                   reference_filler[i].density, reference_filler[i].source);
     buf_printf(out, "%-10s %8s  %s\n", "where", "cover", "source");
     for (int i = 0; i < reference_cover_count; i++)
         buf_printf(out, "%-10s %6.0f %%  %s\n", reference_cover[i].where,
@@ -200,7 +203,7 @@ static const struct {
     {"drill", "number and letter drills", drill},
     {"hook", "typical masses of hooks", hook},
     {"sheet", "sheet for lips", sheet},
-    {"finish", "sealers, topcoats, and how much of a plug a layer covers", finish},
+    {"finish", "sealers, topcoats, fillers, and how much of a plug a layer covers", finish},
     {"strength", "least tensile strengths of wire", strength},
     {"fact", "single figures of the trade", fact},
     {"operation", "what the route is made of, by the names that steps use", operation},

@@ -42,6 +42,10 @@ static const char *const seal_words[] = {
 #define SEAL_KIND(key, word, ...) word,
 #include "tables/finish.def"
     NULL};
+static const char *const filler_words[] = {
+#define FILLER_KIND(key, word, ...) word,
+#include "tables/filler.def"
+    NULL};
 static const char *const topcoat_words[] = {
 #define TOPCOAT_KIND(key, word, ...) word,
 #include "tables/finish.def"
@@ -61,6 +65,9 @@ static const char *const units_words[] = {"metric", "inch", NULL};
     static const char *topcoat_by_##member(int kind) { \
         return reference_topcoat[kind].member;         \
     }
+static const char *filler_by_density(int kind) {
+    return reference_filler[kind].density;
+}
 REFERENCE_SEAL_DEFAULTS(SEAL_COLUMN)
 REFERENCE_TOPCOAT_DEFAULTS(TOPCOAT_COLUMN)
 #define BY(kind, member) NULL, .kinds = kind##_words, .by_kind = kind##_by_##member

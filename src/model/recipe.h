@@ -151,9 +151,15 @@ struct aim {
     struct opt reserve, sink, attitude; /* sink: s/m, instead of reserve */
 };
 
+enum filler_kind {
+#define FILLER_KIND(key, ...) FILLER_##key,
+#include "tables/filler.def"
+};
+
 struct ballast {
     int material; /* row of the ballast metals */
     struct opt density;
+    enum filler_kind closing;
     double filler, cover;
     struct aim *aim;
     struct bore *bores;

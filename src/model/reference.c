@@ -63,6 +63,13 @@ const struct layer_kind_row reference_layer_kind[] = {
 };
 const int reference_layer_kind_count = COUNT(reference_layer_kind);
 
+const struct filler_row reference_filler[] = {
+#define FILLER_KIND(key, word, density, dusty, source) \
+    [FILLER_##key] = {word, density, dusty, source},
+#include "tables/filler.def"
+};
+const int reference_filler_count = COUNT(reference_filler);
+
 const struct seal_row reference_seal[] = {
 #define SEAL_KIND(key, word, ...) [SEAL_##key] = {.kind = word, __VA_ARGS__},
 #include "tables/finish.def"
@@ -80,6 +87,7 @@ const int reference_topcoat_count = COUNT(reference_topcoat);
 #define PERCENT(figure) (figure) * 1e-2, "%", 1e-2
 #define MM(figure)      (figure) * 1e-3, "mm", 1e-3
 #define CM2(figure)     (figure) * 1e-4, "cm2", 1e-4
+#define ML(figure)      (figure) * 1e-6, "ml", 1e-6
 #define GRAM(figure)    (figure) * 1e-3, "g", 1e-3
 #define KG_M3(figure)   (figure), "kg/m3", 1
 #define DEG(figure)     (figure) * 0.017453292519943295, "deg", 0.017453292519943295

@@ -96,6 +96,15 @@ struct topcoat_row {
     const char *source;
 };
 
+struct filler_row {
+    const char *kind;    /* in the order of enum filler_kind */
+    const char *density; /* default of `filler`, as a recipe would write it */
+    bool dusty;          /* what is stirred in flies */
+    const char *source;
+};
+
+extern const struct filler_row reference_filler[];
+extern const int reference_filler_count;
 extern const struct seal_row reference_seal[];
 extern const int reference_seal_count;
 extern const struct topcoat_row reference_topcoat[];

@@ -33,7 +33,7 @@ static const char *const keys[OPERATION_KEYS] = {
 
 struct extra_row {
     enum operation_key key;
-    unsigned traits;
+    uint64_t traits;
     double each; /* min */
     enum per per;
 };
@@ -45,7 +45,8 @@ static const struct extra_row extras[] = {
 
 struct warn_row {
     enum operation_key key;
-    unsigned traits, cautions;
+    uint64_t traits;
+    unsigned cautions;
 };
 
 static const struct warn_row warns[] = {
@@ -211,7 +212,7 @@ bool operation_cures_epoxy(const struct recipe *recipe, enum operation_key key) 
     return wait == EPOXY_CURE || cautions_of_kind(recipe, wait) & WARNS(EPOXY);
 }
 
-static double each_of(const struct recipe *recipe, enum operation_key key, unsigned traits,
+static double each_of(const struct recipe *recipe, enum operation_key key, uint64_t traits,
                       int number) {
     double each = operation_rows[key].each * how_many(recipe, operation_rows[key].per, number);
     for (int i = 0; i < COUNT(extras); i++)
@@ -231,7 +232,7 @@ static double effort_of(const struct recipe *recipe, const struct operation_row 
     return effort;
 }
 
-static unsigned cautions_of(const struct recipe *recipe, enum operation_key key, unsigned traits) {
+static unsigned cautions_of(const struct recipe *recipe, enum operation_key key, uint64_t traits) {
     unsigned cautions = operation_rows[key].cautions;
     for (int i = 0; i < COUNT(warns); i++)
         if (warns[i].key == key && (traits & warns[i].traits) == warns[i].traits)
@@ -239,9 +240,9 @@ static unsigned cautions_of(const struct recipe *recipe, enum operation_key key,
     return cautions | cautions_of_kind(recipe, operation_rows[key].wait);
 }
 
-static unsigned traits_of(const struct recipe *recipe, enum operation_key key, int number) {
+static uint64_t traits_of(const struct recipe *recipe, enum operation_key key, int number) {
     const struct operation_row *row = &operation_rows[key];
-    unsigned traits = trait_of_recipe(recipe);
+    uint64_t traits = trait_of_recipe(recipe);
     if (row->times == EACH_LAYER)
         traits |= trait_of_layer(&recipe->finish->paint->layers[number - 1]);
     if (number > 1) traits |= HAS(LATER_COAT);
@@ -259,7 +260,7 @@ static enum station_used place_of(const struct recipe *recipe, const struct oper
 struct operation operation_of(struct arena *arena, const struct recipe *recipe, double surface,
                               enum operation_key key, int number) {
     const struct operation_row *row = &operation_rows[key];
-    unsigned traits = traits_of(recipe, key, number);
+    uint64_t traits = traits_of(recipe, key, number);
     enum station_used place = place_of(recipe, row);
     bool last = row->times == ONCE || traits & HAS(LAST_COAT);
     return (struct operation){

@@ -49,7 +49,7 @@ enum times { ONCE, EACH_SEAL_COAT, EACH_LAYER, EACH_TOPCOAT, ON_DEMAND };
 
 struct operation_row {
     const char *title, *what, *with, *check, *ruins, *risk;
-    unsigned needs; /* traits */
+    uint64_t needs; /* traits */
     enum phase phase;
     enum station_used place;
     enum weighed weighed;
@@ -76,7 +76,7 @@ struct operation {
     enum operation_key key;
     int number;         /* of a layer, a coat or a scuffing, from 1; else 0 */
     const char *id;     /* what the recipe's steps call it */
-    unsigned traits;    /* of the recipe, and of the layer or coat in hand */
+    uint64_t traits;    /* of the recipe, and of the layer or coat in hand */
     unsigned cautions;  /* bits of enum caution (model/reference.h) */
     double fixed, each; /* hands-on time for the load, and for every plug */
     double wait;        /* unattended after it, */

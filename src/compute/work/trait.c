@@ -2,7 +2,7 @@
 
 #include "model/reference.h"
 
-_Static_assert(TRAIT_COUNT <= 32, "traits are bits of an unsigned");
+_Static_assert(TRAIT_COUNT <= 64, "traits are bits of a uint64_t");
 
 static bool has_wires(const struct hardware *hardware) {
     return hardware->line_tie->place != PLACE_LIP || hardware->hanger_count > 0;
@@ -14,18 +14,19 @@ static bool has_rigging(const struct hardware *hardware) {
     return false;
 }
 
-static unsigned ballast_traits(const struct ballast *ballast) {
+static uint64_t ballast_traits(const struct ballast *ballast) {
     if (!ballast || ballast->bore_count == 0) return 0;
     const struct metal_row *metal = &reference_metal[ballast->material];
-    unsigned traits = HAS(BORES);
+    uint64_t traits = HAS(BORES);
     for (int i = 0; i < ballast->bore_count; i++)
         if (ballast->bores[i].solve) traits |= HAS(SOLVED);
     if (metal->soft) traits |= HAS(SOFT_METAL);
+    if (reference_filler[ballast->closing].dusty) traits |= HAS(DUSTY_FILLER);
     if (metal->cautions & 1u << CAUTION_LEAD) traits |= HAS(LEAD);
     return traits;
 }
 
-static unsigned section_traits(const struct section_choice *section) {
+static uint64_t section_traits(const struct section_choice *section) {
     switch (section->shape) {
     case SECTION_OVAL:
         return HAS(CURVED) | HAS(OVAL);
@@ -36,7 +37,7 @@ static unsigned section_traits(const struct section_choice *section) {
     }
 }
 
-static unsigned sheet_traits(const struct lip *lip) {
+static uint64_t sheet_traits(const struct lip *lip) {
     switch (reference_sheet[lip->material].kind) {
     case SHEET_PLASTIC:
         return HAS(PLASTIC_SHEET);
@@ -47,26 +48,26 @@ static unsigned sheet_traits(const struct lip *lip) {
     }
 }
 
-static unsigned topcoat_traits(const struct topcoat *topcoat) {
+static uint64_t topcoat_traits(const struct topcoat *topcoat) {
     if (!topcoat || topcoat->coats == 0) return 0;
-    unsigned traits = HAS(TOPCOAT) | HAS(COATED);
+    uint64_t traits = HAS(TOPCOAT) | HAS(COATED);
     if (topcoat->turn > 0) traits |= HAS(WHEEL);
     if (topcoat->recoat && topcoat->recoat->before.given) traits |= HAS(WINDOW);
     if (topcoat->fish > topcoat->cure) traits |= HAS(HARDENING);
     return traits;
 }
 
-static unsigned finish_traits(const struct finish *finish) {
+static uint64_t finish_traits(const struct finish *finish) {
     if (!finish) return 0;
-    unsigned traits = topcoat_traits(finish->topcoat);
+    uint64_t traits = topcoat_traits(finish->topcoat);
     if (finish->seal) traits |= HAS(SEAL) | HAS(COATED);
     if (finish->seal && finish->seal->sand) traits |= HAS(SANDED_SEAL);
     if (finish->paint && finish->paint->layer_count > 0) traits |= HAS(COLOUR) | HAS(COATED);
     return traits;
 }
 
-unsigned trait_of_recipe(const struct recipe *recipe) {
-    unsigned traits = ballast_traits(recipe->ballast) | section_traits(recipe->body->section) |
+uint64_t trait_of_recipe(const struct recipe *recipe) {
+    uint64_t traits = ballast_traits(recipe->ballast) | section_traits(recipe->body->section) |
                       finish_traits(recipe->finish);
     if (recipe->lip) traits |= HAS(LIP) | sheet_traits(recipe->lip);
     if (recipe->eyes) traits |= HAS(EYES);
@@ -77,8 +78,8 @@ unsigned trait_of_recipe(const struct recipe *recipe) {
     return traits;
 }
 
-unsigned trait_of_layer(const struct layer *layer) {
-    static const unsigned kinds[] = {
+uint64_t trait_of_layer(const struct layer *layer) {
+    static const uint64_t kinds[] = {
 #define LAYER_KIND(key, ...) [LAYER_##key] = HAS(key),
 #include "tables/finish.def"
     };

@@ -3,6 +3,8 @@
 #ifndef PLUGWRIGHT_WORK_TRAIT_H
 #define PLUGWRIGHT_WORK_TRAIT_H
 
+#include <stdint.h>
+
 #include "model/recipe.h"
 
 enum trait {
@@ -26,6 +28,7 @@ enum trait {
     TRAIT_ROUNDED,
     TRAIT_SOFT_METAL,
     TRAIT_LEAD,
+    TRAIT_DUSTY_FILLER,
 #define LAYER_KIND(key, ...) TRAIT_##key, /* of the layer in hand */
 #include "tables/finish.def"
     TRAIT_MASKED,
@@ -38,10 +41,10 @@ enum trait {
     TRAIT_COUNT
 };
 
-#define HAS(trait) (1u << TRAIT_##trait)
+#define HAS(trait) (UINT64_C(1) << TRAIT_##trait)
 
 /* The traits of the recipe as a whole, and of one of its layers. */
-unsigned trait_of_recipe(const struct recipe *recipe);
-unsigned trait_of_layer(const struct layer *layer);
+uint64_t trait_of_recipe(const struct recipe *recipe);
+uint64_t trait_of_layer(const struct layer *layer);
 
 #endif

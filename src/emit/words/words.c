@@ -19,7 +19,7 @@ struct filling {
     struct arena *arena;
     const struct recipe *recipe;
     const struct layer *layer; /* in hand, or NULL */
-    unsigned traits;
+    uint64_t traits;
     int number; /* of a layer, a topcoat or a scuffing, from 1; else 0 */
 };
 
@@ -59,7 +59,7 @@ static const struct {
 
 static const struct phrase {
     const char *name;
-    unsigned traits, lacks;
+    uint64_t traits, lacks;
     const char *text;
 } phrases[] = {
 #define PHRASE(key, traits, lacks, text) {#key, traits, lacks, text},
