@@ -32,7 +32,7 @@ static void tell_fittings(struct teller *t) {
         const struct fitting *fitting = t->r->plug.fittings[i].fitting;
         const struct pilot *pilot = &t->r->plug.fittings[i].pilot;
         const struct hook *hook = fitting->hook;
-        const struct hook_row *row = hook ? reference_hook_of(hook->kind, hook->size) : NULL;
+        const struct hook_row *row = hook ? reference_hook_of((int)hook->kind, hook->size) : NULL;
         if (pilot->given) {
             tell(t, &fitting->depth, pilot->depth);
             tell(t, &fitting->pilot, pilot->diameter);

@@ -18,7 +18,7 @@ struct supply_row {
     enum supply_group group;
     struct name item;
     enum supply_unit unit; /* kg, m, m2, m3, pieces */
-    double one, run; /* of a plug, and of all with what each run loses */
+    double one, run;       /* of a plug, and of all with what each run loses */
     bool priced;
     double cost;         /* of the run, in the recipe's currency */
     enum name_key mixed; /* what it is to the row before, with which it is mixed; or NAME_NONE */

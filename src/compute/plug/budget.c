@@ -107,7 +107,7 @@ int swaps_of(const struct plug *plug, const struct condition *finished,
     for (int i = FITTING_HANGERS; i < plug->fitting_count; i++) {
         const struct fitting *hanger = plug->fittings[i].fitting;
         const struct hook *hook = hanger->hook;
-        const struct hook_row *row = hook ? reference_hook_of(hook->kind, hook->size) : NULL;
+        const struct hook_row *row = hook ? reference_hook_of((int)hook->kind, hook->size) : NULL;
         for (int heavier = 1; row && heavier >= 0; heavier--) {
             const struct hook_row *next = next_size(row, heavier);
             if (!next) continue;

@@ -216,7 +216,8 @@ static void add_eyes(struct weigher *w) {
 }
 
 double hook_mass(const struct hook *hook) {
-    return hook->mass.given ? hook->mass.value : reference_hook_of(hook->kind, hook->size)->mass;
+    return hook->mass.given ? hook->mass.value
+                            : reference_hook_of((int)hook->kind, hook->size)->mass;
 }
 
 /* They hang from the eye, which stands at the mouth. */

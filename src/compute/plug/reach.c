@@ -13,7 +13,7 @@ static double by_mass(enum fact length, double mass) {
 }
 
 double hook_length(const struct hook *hook) {
-    const struct hook_row *row = reference_hook_of(hook->kind, hook->size);
+    const struct hook_row *row = reference_hook_of((int)hook->kind, hook->size);
     if (hook->length.given) return hook->length.value;
     return row ? row->length : by_mass(FACT_HOOK_LENGTH, hook_mass(hook));
 }

@@ -100,8 +100,10 @@ static int add_loads(struct planner *p, int operation, bool hanging) {
         p->operation[count] = operation;
         p->load[count] = loads > 1 ? load + 1 : 0;
         p->plugs[count] = left > size ? size : left;
-        p->activities[count] = hanging ? (struct activity){.wait = waiting_elsewhere(o)}
-                                       : activity_of(o, p->plugs[count]);
+        if (hanging)
+            p->activities[count].wait = waiting_elsewhere(o);
+        else
+            p->activities[count] = activity_of(o, p->plugs[count]);
     }
     return first;
 }

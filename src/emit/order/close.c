@@ -120,7 +120,7 @@ static void hook_sources(struct order *order) {
     for (int i = 0; i < plug->fitting_count; i++) {
         const struct hook *hook = plug->fittings[i].fitting->hook;
         const struct hook_row *row =
-            hook && !hook->mass.given ? reference_hook_of(hook->kind, hook->size) : NULL;
+            hook && !hook->mass.given ? reference_hook_of((int)hook->kind, hook->size) : NULL;
         if (!row || !strcmp(row->source, last)) continue;
         source(order, "Mass of hooks", row->source);
         last = row->source;
