@@ -129,6 +129,10 @@ static const struct rule_case cases[] = {
     {{.ballast = "ballast: {bores: [{at: 5 cm, drill: 6 mm, load: [{ball: 6.21 mm}]}]}\n"},
      "6.21 mm",
      "error ball: the ball is wider than the drill by more than 0.2 mm"},
+    {{.ballast = "ballast: {material: brass, bores: [{at: 5 cm, drill: 6 mm, load: [{ball: 6.01 "
+                 "mm}]}]}\n"},
+     "6.01",
+     "error ball: a ball of hard metal is wider than the drill"},
     {{.ballast = "ballast: {pieces: [{count: 3}]}\n"},
      "{count: 3}",
      "error piece: a piece is either a ball by its diameter or a mass"},

@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "compute/advice.h"
+#include "compute/bench.h"
 #include "compute/plug/wall.h"
 #include "compute/shape/section.h"
 #include "model/check.h"
@@ -300,6 +301,23 @@ static void judge_load(const struct judge *j, const struct opening *opening) {
     advise_load(j->diags, j->results, opening);
 }
 
+/* A load that is hardly one: what no scale tells, or what lies in its bore like a coin. */
+static void judge_little(const struct judge *j, int bore) {
+    const struct bore_fill *fill = &j->results->ballast.fills[bore];
+    const double told = fact(FACT_SCALE_STEP), due = fact(FACT_SLUG_LEAST), hair = 1e-9;
+    const void *load = &j->recipe->ballast->bores[bore].load;
+    if (!(fill->load > 0) && !fill->solved) return;
+    if (fill->load < told - hair)
+        diag_add(j->diags, SEVERITY_WARNING, place(j, load), "load",
+                 arena_printf(j->arena, "%s is due: leave the bore out, or move it",
+                              show(j, told, DIM_MASS, 3)),
+                 "the load of %s is less than a scale tells", show(j, fill->load, DIM_MASS, 2));
+    else if (wall_short(fill->slug, due))
+        diag_add(j->diags, SEVERITY_WARNING, place(j, load), "load",
+                 arena_printf(j->arena, "%s is due: a narrower drill", show(j, due, DIM_LENGTH, 3)),
+                 "the load stands only %s high", show(j, fill->slug, DIM_LENGTH, 2));
+}
+
 static void judge_bore(const struct judge *j, const struct opening *opening) {
     const struct bore *bore = &j->recipe->ballast->bores[opening->index];
     const double least = fact(FACT_WALL_LEAST), doubtful = wall_doubtful(&j->results->plug);
@@ -307,6 +325,7 @@ static void judge_bore(const struct judge *j, const struct opening *opening) {
     bool error = wall_short(wall, least);
     if (is_too_wide(j, opening->index, &width)) return;
     judge_load(j, opening);
+    judge_little(j, opening->index);
     if (!wall_short(wall, doubtful)) return;
     const double due = error ? least : doubtful;
     const char *help = bore->depth.given
@@ -390,6 +409,32 @@ static void judge_aim(const struct judge *j) {
 
 /* --- afloat ---------------------------------------------------------------------------------- */
 
+/* Whether the plug stays upright by itself, and by enough for a bench that drills and casts. */
+static void judge_upright(const struct judge *j, const struct condition *c, struct span at) {
+    const char *help = "more ballast lower down, or a wider back";
+    const double due = fact(FACT_GM_LEAST), reachable = fact(FACT_OFF_MIDDLE_LEAST);
+    const double allowed = fact(FACT_LEAN_ALLOWED);
+    if (c->rest.gm <= 0)
+        diag_add(j->diags, SEVERITY_WARNING, at, "stability", help,
+                 "the finished plug does not stay upright: its metacentre lies %s below its centre "
+                 "of gravity",
+                 show(j, -c->rest.gm, DIM_LENGTH, 2));
+    else if (wall_short(c->rest.gm, due))
+        diag_add(j->diags, SEVERITY_WARNING, at, "stability",
+                 arena_printf(j->arena, "%s is due: %s", show(j, due, DIM_LENGTH, 2), help),
+                 "the finished plug hardly stays upright: its metacentre lies only %s above its "
+                 "centre of gravity",
+                 show(j, c->rest.gm, DIM_LENGTH, 2));
+    if (!c->lean_given || !(c->ballast_mass > 0)) return;
+    double tolerance = bench_tolerance(c, allowed);
+    if (wall_short(tolerance, reachable))
+        diag_add(j->diags, SEVERITY_WARNING, at, "stability",
+                 arena_printf(j->arena, "%s can be kept to: %s", show(j, reachable, DIM_LENGTH, 2),
+                              help),
+                 "ballast only %s off the middle makes the finished plug lean %s",
+                 show(j, tolerance, DIM_LENGTH, 2), show(j, allowed, DIM_ANGLE, 2));
+}
+
 static void judge_floating(const struct judge *j) {
     const struct condition *c = &j->results->finished;
     struct span at = place(j, &j->recipe->body);
@@ -400,12 +445,7 @@ static void judge_floating(const struct judge *j) {
         diag_add(
             j->diags, SEVERITY_WARNING, at, "attitude", NULL, "the finished plug rests %s %s down",
             show(j, fabs(c->rest.attitude), DIM_ANGLE, 3), c->rest.attitude > 0 ? "nose" : "tail");
-    if (c->rest.gm <= 0)
-        diag_add(j->diags, SEVERITY_WARNING, at, "stability",
-                 "more ballast lower down, or a wider back",
-                 "the finished plug does not stay upright: its metacentre lies %s below its centre "
-                 "of gravity",
-                 show(j, -c->rest.gm, DIM_LENGTH, 2));
+    judge_upright(j, c, at);
 }
 
 /* Density of weighed bodies, and wood that is left after all bores. */

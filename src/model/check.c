@@ -183,9 +183,17 @@ static bool count_broken(const struct recipe *r, const struct piece *piece, int 
     return piece->count.given && piece->count.value != floor(piece->count.value);
 }
 
+static bool is_too_wide(const struct recipe *r, const struct piece *piece, int bore) {
+    double widest = r->ballast->bores[bore].drill + reference_ball_give(r->ballast->material);
+    return piece->ball.given && piece->ball.value > widest + 1e-9;
+}
+
 static bool ball_too_wide(const struct recipe *r, const struct piece *piece, int bore) {
-    double give = reference_fact[FACT_BALL_GIVE].value + 1e-9;
-    return piece->ball.given && piece->ball.value > r->ballast->bores[bore].drill + give;
+    return reference_metal[r->ballast->material].soft && is_too_wide(r, piece, bore);
+}
+
+static bool hard_ball_too_wide(const struct recipe *r, const struct piece *piece, int bore) {
+    return !reference_metal[r->ballast->material].soft && is_too_wide(r, piece, bore);
 }
 
 /* How many bores up to and with `last` are to be solved. */

@@ -214,6 +214,10 @@ double reference_wood_density(const struct wood_row *wood, double moisture) {
     return 1000.0 * gravity_at(wood, moisture) * (1.0 + moisture);
 }
 
+double reference_ball_give(int metal) {
+    return reference_metal[metal].soft ? reference_fact[FACT_BALL_GIVE].value : 0;
+}
+
 double reference_wood_gravity12(const struct wood_row *wood) {
     return wood->basic ? gravity_at(wood, reference_fact[FACT_TABLE_MOISTURE].value)
                        : wood->gravity;

@@ -158,6 +158,10 @@ struct fact_row {
 
 extern const struct fact_row reference_fact[FACT_COUNT];
 
+/* What a ball of this metal may be wider than its drill, m: soft metal is driven home, and hard
+ * metal gives nothing. */
+double reference_ball_give(int metal);
+
 /* Where a formula of the program comes from. */
 struct formula_row {
     const char *what, *source;

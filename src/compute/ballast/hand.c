@@ -18,8 +18,8 @@ struct kind {
 };
 
 static struct kind kind_of(const struct plug *plug, int bore, const struct piece *piece) {
-    double give = plug->ballast_soft ? reference_fact[FACT_BALL_GIVE].value : 0;
-    double widest = plug->recipe->ballast->bores[bore].drill + give + 1e-9;
+    const struct ballast *ballast = plug->recipe->ballast;
+    double widest = ballast->bores[bore].drill + reference_ball_give(ballast->material) + 1e-9;
     double most = piece->count.given ? piece->count.value : BALLAST_PIECES_PER_BORE;
     bool goes_in = !piece->ball.given || piece->ball.value <= widest;
     return (struct kind){

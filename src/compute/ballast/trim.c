@@ -110,7 +110,8 @@ static void try_both_ways(struct trimmer *t, int bore, double mass, double heigh
 static void try_pieces(struct trimmer *t, int bore) {
     const struct plug *plug = t->w->plug;
     const struct ballast *ballast = plug->recipe->ballast;
-    const double widest = ballast->bores[bore].drill + reference_fact[FACT_BALL_GIVE].value + 1e-9;
+    const double give = reference_ball_give(ballast->material);
+    const double widest = ballast->bores[bore].drill + give + 1e-9;
     double last = 0;
     for (int n = 0; n < BALLAST_MOVES; n++) {
         int lightest = -1;
