@@ -68,7 +68,7 @@ static void every_default_of_the_language_takes_effect(void **state) {
         {"topcoat.solids", f->topcoat->solids, 1},
         {"topcoat.resin", f->topcoat->resin.value, 1150},
         {"topcoat.hardener", f->topcoat->hardener.value, 970},
-        {"topcoat.turn", f->topcoat->turn, 6 * 3600},
+        {"topcoat.turn", f->topcoat->turn, 4 * 3600},
         {"topcoat.fish", f->topcoat->fish, 5 * 86400},
         {"topcoat.waste", f->topcoat->waste, 0.25},
         {"topcoat.pot life", f->topcoat->pot_life.value, 20 * 60},

@@ -175,6 +175,9 @@ static const struct rule_case cases[] = {
      "lacquer",
      "warning mix: a topcoat of this kind is not mixed: its resin, hardener and pot life are not "
      "used"},
+    {{.finish = "finish: {topcoat: {kind: epoxy, turn: 5 h, recoat: {after: 3 h}}}\n"},
+     "5 h",
+     "error turn: the wheel turns longer than until the next coat may follow"},
     {{.finish = "finish: {topcoat: {kind: epoxy, cure: 24 h, fish: 23 h}}\n"},
      "23 h",
      "error cure: the topcoat may be fished before it may be handled"},
@@ -255,6 +258,8 @@ static void what_stands_on_the_edge_of_a_rule_is_allowed(void **state) {
         {.ballast = "ballast: {aim: {reserve: 9 %, attitude: 3 deg}, bores: [\n"
                     "  {at: 3 cm, drill: 6 mm, load: solve}]}\n"},
         {.finish = "finish: {topcoat: {kind: epoxy, recoat: {after: 4 h, before: 4 h}}}\n"},
+        {.finish = "finish: {topcoat: {kind: epoxy, turn: 3 h, recoat: {after: 3 h}}}\n"},
+        {.finish = "finish: {topcoat: {kind: epoxy, coats: 1, turn: 5 h}}\n"},
         {.hardware = HARDWARE("{place: nose}", "[{place: tail, hook: {size: 9/0, mass: 30 g}}]")},
         {.head = "recipe: 1\nname: Box\ncurrency: EUR\n", .prices = "prices: {wood: 5}\n"},
         {.prices = "prices: {}\n"},

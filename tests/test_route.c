@@ -380,7 +380,7 @@ static void waits_follow_the_recipe(void **state) {
     assert_near(get(&route, "colour-2")->wait, 20 * MINUTE, 1e-6);
     assert_near(get(&route, "topcoat-1")->wait, 4 * HOUR, 1e-6);
     assert_near(get(&route, "topcoat-2")->wait, 24 * HOUR, 1e-6);
-    assert_near(get(&route, "topcoat-2")->held, 6 * HOUR, 1e-6);
+    assert_near(get(&route, "topcoat-2")->held, 4 * HOUR, 1e-6);
     assert_near(get(&route, "dry-through")->wait, 12 * HOUR, 1e-6);
     assert_near(get(&route, "harden")->wait, 96 * HOUR, 1e-6); /* 120 h less the 24 h of the cure */
     assert_near(link_of(&route, "topcoat-1", "topcoat-2")->within, 24 * HOUR, 1e-6);

@@ -400,7 +400,7 @@ static void work_longer_than_every_opening_makes_a_run_impossible(void **state) 
 
 /* --- topcoats -------------------------------------------------------------------------------- */
 
-/* By the row of epoxy the wheel turns for 6 h of the day that the last coat cures. */
+/* By the row of epoxy the wheel turns for 4 h of the day that the last coat cures. */
 static void the_wheel_is_free_again_when_it_has_turned_long_enough(void **state) {
     struct ran r = run_with(*state, 12, "shop: {temperature: 21 degC, wheel: 6}\n", NULL);
     int last = route_find(&r.run.route, str_of("topcoat-2"));
@@ -408,7 +408,7 @@ static void the_wheel_is_free_again_when_it_has_turned_long_enough(void **state)
     assert_int_equal(r.run.route.operations[last].station, AT_WHEEL);
     assert_int_equal(one->end - one->work_end, 24 * 3600);
     assert_int_equal(one->plugs, 6);
-    assert_true(other->start >= one->work_end + 6 * 3600);
+    assert_true(other->start >= one->work_end + 4 * 3600);
     assert_true(other->start < one->end);
     check_run(&r);
 }

@@ -296,6 +296,12 @@ static bool part_unused(const struct recipe *r, const struct topcoat *topcoat, i
            (topcoat->resin.given || topcoat->hardener.given || topcoat->pot_life.given);
 }
 
+static bool turned_too_long(const struct recipe *r, const struct topcoat *topcoat, int number) {
+    (void)number;
+    return topcoat->coats > 1 && topcoat->recoat->after < topcoat->turn &&
+           recipe_wrote(r, &topcoat->turn);
+}
+
 static bool fished_before_cured(const struct recipe *r, const struct topcoat *topcoat, int number) {
     (void)number;
     return topcoat->fish < topcoat->cure && recipe_wrote(r, &topcoat->fish);

@@ -158,8 +158,11 @@ double operation_pot_life(const struct recipe *recipe) {
     return pot_life->given ? pot_life->value * topcoat_factor(recipe) : 0.0;
 }
 
+/* A coat that bears the next one does not sag any more. */
 double operation_turn(const struct recipe *recipe) {
-    return recipe->finish->topcoat->turn * topcoat_factor(recipe);
+    const struct topcoat *topcoat = recipe->finish->topcoat;
+    bool next = topcoat->coats > 1 && topcoat->recoat && topcoat->recoat->after < topcoat->turn;
+    return (next ? topcoat->recoat->after : topcoat->turn) * topcoat_factor(recipe);
 }
 
 static double coat_wait(const struct recipe *recipe, int number) {
