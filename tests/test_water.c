@@ -52,6 +52,17 @@ static void salt_makes_water_heavier(void **state) {
         for (int s = 0; s < 42; s++) assert_true(water_density(t, s + 1) > water_density(t, s));
 }
 
+/* IAPWS 2008 formulation, python3-iapws 1.5.3, in mPa s. */
+static void viscosity_stays_within_a_third_of_a_percent_of_iapws(void **state) {
+    (void)state;
+    static const double at[][2] = {{0, 1.7918},  {4, 1.5673},  {5, 1.5182},  {10, 1.3059},
+                                   {15, 1.1376}, {20, 1.0016}, {25, 0.8900}, {30, 0.7972}};
+    for (size_t i = 0; i < sizeof at / sizeof *at; i++)
+        assert_close(water_viscosity(at[i][0], 0) * 1e3, at[i][1], 0.003);
+    assert_close(water_viscosity(20 - 1e-9, 0), water_viscosity(20, 0), 1e-4);
+    assert_close(water_viscosity(12, 35) / water_viscosity(12, 0), 1.0735, 1e-12);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(density_has_the_published_check_values),
@@ -59,6 +70,7 @@ int main(void) {
         cmocka_unit_test(density_stays_close_to_teos_10),
         cmocka_unit_test(fresh_water_stays_close_to_tanaka),
         cmocka_unit_test(salt_makes_water_heavier),
+        cmocka_unit_test(viscosity_stays_within_a_third_of_a_percent_of_iapws),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

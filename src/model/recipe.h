@@ -25,6 +25,8 @@ enum {
     MAX_COATS = 20,
     MAX_STEPS = 200,
     MAX_RUN = 500,
+    MAX_SPEEDS = 3,
+    MAX_OUTS = 12,
     MAX_PERIODS = 8, /* opening periods of one day */
 };
 
@@ -293,11 +295,25 @@ struct waterline {
     int back_count, belly_count;
 };
 
+/* How it is towed: through the water at some speeds, on some lengths of line from the rod's tip. */
+struct running {
+    double diameter, density; /* of the line */
+    double *speeds, *outs;    /* outs: rising */
+    int speed_count, out_count;
+    double tip; /* height of the rod's tip above the water */
+};
+
+/* How deep it ran. */
+struct sounding {
+    double speed, out, depth;
+};
+
 struct measured {
     double *blank; /* shaped bodies, one a plug, in the order of the plugs */
     int blank_count;
     struct opt sealed, finished;
     struct waterline *waterline; /* key `float` */
+    struct sounding *running;
 };
 
 struct prices {
@@ -313,7 +329,8 @@ struct recipe {
     struct water *water;
     struct wood *wood;
     struct body *body;
-    struct lip *lip; /* optional: lip, ballast and its aim, eyes, the finishes, measured, prices */
+    struct lip *lip; /* optional: lip, ballast and its aim, eyes, the finishes, running,
+                        measured, prices */
     struct hardware *hardware;
     struct ballast *ballast;
     struct eyes *eyes;
@@ -321,6 +338,7 @@ struct recipe {
     struct shop *shop;
     struct step *steps;
     int step_count;
+    struct running *running;
     struct measured *measured;
     struct prices *prices;
     const struct places *places;

@@ -88,6 +88,8 @@ const int reference_topcoat_count = COUNT(reference_topcoat);
 #define MM(figure)      (figure) * 1e-3, "mm", 1e-3
 #define CM2(figure)     (figure) * 1e-4, "cm2", 1e-4
 #define ML(figure)      (figure) * 1e-6, "ml", 1e-6
+#define MM2(figure)     (figure) * 1e-6, "mm2", 1e-6
+#define M_S(figure)     (figure), "m/s", 1
 #define GRAM(figure)    (figure) * 1e-3, "g", 1e-3
 #define KG_M3(figure)   (figure), "kg/m3", 1
 #define DEG(figure)     (figure) * 0.017453292519943295, "deg", 0.017453292519943295
@@ -104,6 +106,37 @@ const struct formula_row reference_formula[] = {
 #include "tables/fact.def"
 };
 const int reference_formula_count = COUNT(reference_formula);
+
+const struct spread_row reference_spread[COEFFICIENTS] = {
+#define SPREAD(member, name, low, high, one, source) \
+    {name, low, high, one, source, offsetof(struct coefficients, member)},
+#include "tables/running.def"
+};
+
+const struct cylinder_row reference_cylinder[] = {
+#define CYLINDER(slenderness, drag, source) {slenderness, drag, source},
+#include "tables/running.def"
+};
+const int reference_cylinder_count = COUNT(reference_cylinder);
+
+const struct stall_row reference_stall[] = {
+#define DEGREE 0.017453292519943295
+#define STALL(aspect, attached, stalled, source) \
+    {aspect, (attached)*DEGREE, (stalled)*DEGREE, source},
+#include "tables/running.def"
+};
+const int reference_stall_count = COUNT(reference_stall);
+
+const struct line_row reference_line[] = {
+#define LINE(name, density, source) {name, density, source},
+#include "tables/running.def"
+};
+const int reference_line_count = COUNT(reference_line);
+
+const struct tweak_row reference_tweak[TWEAKS] = {
+#define TWEAK(key, name, amount) [TWEAK_##key] = {name, amount},
+#include "tables/running.def"
+};
 
 _Static_assert(CAUTION_COUNT <= 32, "cautions are bits of an unsigned");
 

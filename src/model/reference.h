@@ -212,6 +212,70 @@ extern const int reference_wire_strength_count;
 /* The row for a wire, or NULL where no strength is published. */
 const struct wire_strength_row *reference_wire_strength(int metal, double diameter);
 
+/* --- under tow: grammar/tables/running.def --------------------------------------------------- */
+
+/* The numbers that the computation of running takes from a range, one member for each SPREAD row.
+ */
+struct coefficients {
+#define SPREAD(member, ...) double member;
+#include "tables/running.def"
+};
+
+enum { COEFFICIENTS = sizeof(struct coefficients) / sizeof(double) };
+
+struct spread_row {
+    const char *name;
+    double low, high; /* in the unit */
+    double one;       /* SI of the unit */
+    const char *unit;
+    double scale; /* SI of the unit too, as in a row of facts */
+    const char *source;
+    size_t offset; /* of the member of struct coefficients, a double */
+};
+
+/* Drag of a round cylinder across the flow. */
+struct cylinder_row {
+    double slenderness, drag; /* length over diameter; by length times diameter */
+    const char *source;
+};
+
+/* Angles up to which the flow follows a plate, and from which it has left it; between them neither
+ * law holds. */
+struct stall_row {
+    double aspect;
+    double attached, stalled; /* rad */
+    const char *source;
+};
+
+struct line_row {
+    const char *name;
+    double density; /* kg/m3 */
+    const char *source;
+};
+
+/* Changes that are tried. */
+enum tweak {
+#define TWEAK(key, ...) TWEAK_##key,
+#include "tables/running.def"
+    TWEAKS
+};
+
+struct tweak_row {
+    const char *name;
+    double amount; /* SI */
+    const char *unit;
+    double scale;
+};
+
+extern const struct spread_row reference_spread[COEFFICIENTS];
+extern const struct cylinder_row reference_cylinder[];
+extern const int reference_cylinder_count;
+extern const struct stall_row reference_stall[];
+extern const int reference_stall_count;
+extern const struct line_row reference_line[];
+extern const int reference_line_count;
+extern const struct tweak_row reference_tweak[TWEAKS];
+
 /* Dangers that an order warns of.  The bits of an operation's `cautions` are 1u << these. */
 enum caution {
 #define CAUTION(key, ...) CAUTION_##key,

@@ -5,6 +5,8 @@
 
 #include <math.h>
 
+#include "model/reference.h"
+
 double water_density(double temperature, double salinity) {
     double t = temperature, s = salinity;
     double fresh =
@@ -15,4 +17,12 @@ double water_density(double temperature, double salinity) {
     double b = -5.72466e-3 + t * (1.0227e-4 - t * 1.6546e-6);
     double c = 4.8314e-4;
     return fresh + s * (a + b * sqrt(s) + c * s);
+}
+
+double water_viscosity(double temperature, double salinity) {
+    double warmer = temperature - 20;
+    double cool = 1301 / (998.333 + warmer * (8.1855 + 0.00585 * warmer)) - 1.30233;
+    double warm = (-1.3272 * warmer - 0.001053 * warmer * warmer) / (temperature + 105);
+    double fresh = warmer < 0 ? pow(10, cool) * 1e-3 : 1.002e-3 * pow(10, warm);
+    return fresh * (1 + reference_fact[FACT_SALT_VISCOSITY].value * salinity);
 }

@@ -125,11 +125,27 @@ struct plug plug_with_wood(const struct plug *plug, double density) {
     return other;
 }
 
+/* A body that was weighed weighs as much whatever is cut into it. */
+static void refit(struct plug *plug) {
+    double shaped = plug->shaped;
+    fittings_fit(plug);
+    plug->shaped = shaped_volume(plug);
+    if (plug->wood_source == WOOD_BY_BLANK) plug->wood_density *= shaped / plug->shaped;
+}
+
 struct plug plug_with_recipe(const struct plug *plug, const struct recipe *recipe) {
     struct plug other = *plug;
     other.recipe = recipe;
-    fittings_fit(&other);
-    other.shaped = shaped_volume(&other);
-    if (plug->wood_source == WOOD_BY_BLANK) other.wood_density *= plug->shaped / other.shaped;
+    refit(&other);
+    return other;
+}
+
+struct plug plug_with_lip(const struct plug *plug, const struct recipe *recipe) {
+    struct plug other = *plug;
+    other.recipe = recipe;
+    other.plate = plate_of(&other);
+    other.slot_volume = slot_volume(&other);
+    other.bare_hull.plate = other.finished_hull.plate = other.plate;
+    refit(&other);
     return other;
 }

@@ -72,6 +72,9 @@ double plug_assumed_density(const struct recipe *recipe);
  * rings, sealer. */
 struct plug plug_with_recipe(const struct plug *plug, const struct recipe *recipe);
 
+/* The same body with another lip: `recipe` is the plug's, but for its lip. */
+struct plug plug_with_lip(const struct plug *plug, const struct recipe *recipe);
+
 /* Back and belly of the body at x: heights of the surface in the middle plane. */
 double plug_top(const struct plug *plug, double x);
 double plug_bottom(const struct plug *plug, double x);

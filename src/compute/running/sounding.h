@@ -1,0 +1,20 @@
+/* What one measured depth says about the coefficients. */
+#ifndef PLUGWRIGHT_RUNNING_SOUNDING_H
+#define PLUGWRIGHT_RUNNING_SOUNDING_H
+
+#include "compute/running/rig.h"
+#include "compute/running/spread.h"
+
+struct sounding_result {
+    bool given;
+    struct band predicted; /* depth, by all points */
+    int left;              /* points that can be made to meet it */
+    bool used;             /* false: none can, and nothing is corrected */
+};
+
+/* Multiplies each point's downward force by a factor of 0.3 to 3 that meets the reading, and drops
+ * the points that none makes meet it; `count` is then the number of those left. */
+struct sounding_result sounding_apply(const struct rig *rig, const struct sounding *read,
+                                      struct coefficients *points, int *count);
+
+#endif
