@@ -28,7 +28,7 @@ static struct line_place end_of(const struct line_hung *hung, double out) {
 static void a_line_without_weight_or_friction_bends_as_its_closed_form_says(void **state) {
     (void)state;
     struct line line = {.across = 0.08};
-    struct line_hung hung = {&line, bluff, 0.9, 25 * DEG, 0, LINE_STEPS};
+    struct line_hung hung = {&line, 0.9, 25 * DEG, 0, LINE_STEPS, bluff};
     struct line_place end = end_of(&hung, 30);
     assert_close(end.angle, 0.204931632, 1e-8);
     assert_close(end.height, 8.64296384, 1e-8);
@@ -43,7 +43,7 @@ static void a_line_without_weight_or_friction_bends_as_its_closed_form_says(void
 static void friction_adds_up_along_the_line(void **state) {
     (void)state;
     struct line line = {.across = 0.08};
-    struct line_hung hung = {&line, bluff_and_rough, 0.9, 25 * DEG, 0, LINE_STEPS};
+    struct line_hung hung = {&line, 0.9, 25 * DEG, 0, LINE_STEPS, bluff_and_rough};
     struct line_place end = end_of(&hung, 30);
     assert_close(end.tension, 0.948, 1e-8);
     assert_close(end.angle, 0.207815272, 1e-8);
@@ -52,7 +52,7 @@ static void friction_adds_up_along_the_line(void **state) {
 static void a_heavy_line_in_still_water_hangs_as_a_catenary(void **state) {
     (void)state;
     struct line line = {.weight = 0.02};
-    struct line_hung hung = {&line, bluff, 0.5, 20 * DEG, 0, LINE_STEPS};
+    struct line_hung hung = {&line, 0.5, 20 * DEG, 0, LINE_STEPS, bluff};
     struct line_place end = end_of(&hung, 20);
     assert_close(end.height, 11.9732355, 1e-8);
     assert_close(end.tension, 0.73946471, 1e-8);
@@ -66,7 +66,7 @@ static void a_long_heavy_line_comes_to_its_critical_angle(void **state) {
     (void)state;
     struct line line = {.across = 0.08, .weight = 0.02};
     for (int from = 10; from <= 80; from += 35) {
-        struct line_hung hung = {&line, bluff, 0.9, from * DEG, 0, LINE_STEPS};
+        struct line_hung hung = {&line, 0.9, from * DEG, 0, LINE_STEPS, bluff};
         assert_near(end_of(&hung, 600).angle, 0.48904433, 1e-5);
     }
 }
@@ -75,7 +75,7 @@ static void a_long_heavy_line_comes_to_its_critical_angle(void **state) {
 static void weight_friction_and_drag_together_agree_with_podes_integrals(void **state) {
     (void)state;
     struct line line = {.across = 0.08, .weight = 0.02};
-    struct line_hung hung = {&line, bluff_and_rough, 0.9, 40 * DEG, 0, LINE_STEPS};
+    struct line_hung hung = {&line, 0.9, 40 * DEG, 0, LINE_STEPS, bluff_and_rough};
     struct line_place end = end_of(&hung, 23.4329861);
     assert_close(end.angle, 30 * DEG, 1e-8);
     assert_close(end.tension, 1.19438603, 1e-8);
@@ -96,7 +96,7 @@ static void its_own_law_of_force_agrees_with_quadrature(void **state) {
     struct line line = nylon(&reynolds);
     assert_close(reynolds, 384.521049, 1e-8);
     line.weight = 0;
-    struct line_hung hung = {&line, line_force_at, 0.9, 24 * DEG, 0, LINE_STEPS};
+    struct line_hung hung = {&line, 0.9, 24 * DEG, 0, LINE_STEPS, NULL};
     struct line_place end = end_of(&hung, 10.6043462);
     assert_close(end.angle, 8 * DEG, 1e-8);
     assert_close(end.height, 2.39244169, 1e-8);
@@ -109,7 +109,7 @@ static void twice_the_steps_leave_a_sixteenth_of_the_error(void **state) {
     double reynolds, height[3];
     struct line line = nylon(&reynolds);
     for (int i = 0; i < 3; i++) {
-        struct line_hung hung = {&line, line_force_at, 0.9, 24 * DEG, 0, 25 << i};
+        struct line_hung hung = {&line, 0.9, 24 * DEG, 0, 25 << i, NULL};
         height[i] = end_of(&hung, 40).height;
     }
     assert_near((height[1] - height[0]) / (height[2] - height[1]), 16, 3);
@@ -143,7 +143,7 @@ static void the_law_of_force_is_taylors_across_and_heat_transfers_along(void **s
 static void the_rest_of_the_line_runs_straight_to_the_rods_tip(void **state) {
     (void)state;
     struct line line = {.across = 0.08};
-    struct line_hung hung = {&line, bluff, 0.9, 25 * DEG, 1, LINE_STEPS};
+    struct line_hung hung = {&line, 0.9, 25 * DEG, 1, LINE_STEPS, bluff};
     struct line_place end = end_of(&hung, 30);
     assert_near(end.s + 1 / sin(end.angle), 30, 1e-6);
     double angle = atan(1 / (1 / tan(25 * DEG) + 0.08 * end.s / 0.9));
@@ -157,7 +157,7 @@ static void several_lengths_are_the_same_as_each_alone(void **state) {
     enum { LENGTHS = sizeof out / sizeof *out };
     double reynolds;
     struct line line = nylon(&reynolds);
-    struct line_hung hung = {&line, line_force_at, 0.9, 25 * DEG, 1, LINE_STEPS};
+    struct line_hung hung = {&line, 0.9, 25 * DEG, 1, LINE_STEPS, NULL};
     struct line_place ends[LENGTHS];
     line_ends(&hung, out, LENGTHS, ends);
     for (int i = 0; i < LENGTHS; i++) {
@@ -175,7 +175,7 @@ static void a_line_that_floats_never_goes_deeper_than_one_that_sinks(void **stat
     for (int tip = 0; tip < 2; tip++, last = 100)
         for (double density = 1780; density > 900; density -= 162) {
             struct line line = line_of(1.5e-3, density, water, viscosity, 0.3);
-            struct line_hung hung = {&line, line_force_at, 0.05, 20 * DEG, tip, LINE_STEPS};
+            struct line_hung hung = {&line, 0.05, 20 * DEG, tip, LINE_STEPS, NULL};
             struct line_place end = end_of(&hung, 150);
             assert_true(isfinite(end.height) && end.height < last);
             if (density < water && tip == 0) assert_true(end.angle < 0);

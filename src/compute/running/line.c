@@ -75,7 +75,8 @@ struct rates {
 };
 
 static struct rates rates_at(const struct line_hung *hung, double tension, struct heading heading) {
-    struct line_force force = hung->force(hung->line, heading.sine, heading.cosine);
+    struct line_force force = hung->force ? hung->force(hung->line, heading.sine, heading.cosine)
+                                          : line_force_at(hung->line, heading.sine, heading.cosine);
     double weight = hung->line->weight;
     return (struct rates){force.along + weight * heading.sine,
                           (weight * heading.cosine - force.across) / tension, heading.sine,

@@ -30,15 +30,17 @@ struct line_place {
     double height, behind; /* above the plug, and how far the plug is behind it, m */
 };
 
-/* What holds the line: its own law of force or, for a test, another, its pull at the plug, the
- * height of the rod's tip above the water, and the steps in which it is followed up.  LINE_STEPS
- * are good to 1e-9 of the depth, LINE_STRIDES to 1e-7. */
+/* The steps in which a line is followed up: good to 1e-9 of the depth, and to 1e-7. */
 enum { LINE_STEPS = 200, LINE_STRIDES = 50 };
+
+/* A line with the pull at the plug. */
 struct line_hung {
     const struct line *line;
-    struct line_force (*force)(const struct line *line, double sine, double cosine);
-    double tension, angle, tip;
+    double tension, angle;
+    double tip; /* height of the rod's tip above the water */
     int steps;
+    /* Another law of force than line_force_at, or NULL. */
+    struct line_force (*force)(const struct line *line, double sine, double cosine);
 };
 
 /* Where lines of some lengths leave the water.  `out` has their lengths from the rod's tip, rising;

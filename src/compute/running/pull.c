@@ -261,6 +261,6 @@ static double dive_at(const void *context, double speed) {
 double pull_dives_from(const struct stream *stream) {
     const double close = 1e-9;
     double slowest = fact(FACT_TOW_SLOWEST), fastest = fact(FACT_TOW_FASTEST);
-    if (!(dive_at(stream, fastest) > 0)) return NAN;
+    if (!(dive_at(stream, fastest) > 0)) return INFINITY;
     return root_rising(slowest, fastest, close, dive_at, stream);
 }

@@ -100,8 +100,8 @@ struct pull pull_with_down(const struct pull *pull, double line_down);
 /* Moment about the pull point: it falls through 0 at the trim of pull_at. */
 double pull_moment(const struct stream *stream, double speed, double trim);
 
-/* The speed at which it begins to dive: the slowest that is looked at where it always does, NAN
- * where it does not even at the fastest. */
+/* The speed at which it begins to dive: the slowest that is looked at where it always does,
+ * infinite where it does not even at the fastest. */
 double pull_dives_from(const struct stream *stream);
 
 #endif

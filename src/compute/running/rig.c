@@ -1,5 +1,7 @@
 #include "compute/running/rig.h"
 
+#include <stddef.h>
+
 #include "compute/float/water.h"
 
 struct rig rig_of(const struct plug *plug, const struct mass_list *masses,
@@ -31,7 +33,7 @@ void rig_depths(const struct rig *rig, const struct coefficients *k, const struc
     for (int i = 0; i < count; i++) depth[i] = 0;
     if (!(pull->line_down > 0)) return;
     struct line line = rig_line(rig, k, pull->speed);
-    struct line_hung hung = {&line, line_force_at, pull->tension, pull->angle, rig->tip, steps};
+    struct line_hung hung = {&line, pull->tension, pull->angle, rig->tip, steps, NULL};
     line_ends(&hung, out, count, ends);
     for (int i = 0; i < count; i++) depth[i] = ends[i].height;
 }

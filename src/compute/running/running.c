@@ -9,7 +9,7 @@
 #include "compute/running/tweak.h"
 
 const char *running_runs_name(enum tow_verdict runs) {
-    static const char *const names[] = {"at the surface", "doubtful", "runs"};
+    static const char *const names[] = {"surface", "doubtful", "runs"};
     return names[runs];
 }
 
@@ -18,186 +18,198 @@ const char *running_holds_name(enum tow_verdict holds) {
     return names[holds];
 }
 
-/* --- points ---------------------------------------------------------------------------------- */
-
-struct points {
-    struct coefficients k[SPREAD_POINTS];
-    int count;
-};
-
-static struct points points_all(void) {
-    struct points points = {.count = SPREAD_POINTS};
-    for (int i = 0; i < SPREAD_POINTS; i++) points.k[i] = spread_point(i + 1);
-    return points;
-}
-
-/* Answers at one speed, by point. */
-struct answers {
-    bool steady[SPREAD_POINTS];
-    struct pull pull[SPREAD_POINTS];
-    struct hold hold[SPREAD_POINTS];
-    double depth[SPREAD_POINTS][MAX_OUTS];
-    int steady_count;
-};
-
-static void answer(const struct rig *rig, const struct points *points, double speed, int steps,
-                   const double *out, int out_count, struct answers *answers) {
-    bool by_lip = tow_kind_of(&rig->tow) == TOW_BY_LIP;
-    answers->steady_count = 0;
-    for (int i = 0; i < points->count; i++) {
-        const struct coefficients *k = &points->k[i];
-        struct stream stream = stream_of(&rig->tow, k);
-        struct pull *pull = &answers->pull[i];
-        *pull = pull_at(&stream, speed);
-        answers->steady[i] = pull->steady;
-        if (!pull->steady) continue;
-        answers->steady_count++;
-        if (by_lip) answers->hold[i] = hold_at(&stream, pull);
-        rig_depths(rig, k, pull, steps, out, out_count, answers->depth[i]);
-    }
-}
-
 /* --- bands ----------------------------------------------------------------------------------- */
 
-enum part { PART_TRIM, PART_PULL, PART_ANGLE, PART_ASIDE, PART_DEPTH };
-
-static double part_of(const struct answers *answers, int point, enum part part, int out) {
-    switch (part) {
-    case PART_TRIM:
-        return answers->pull[point].trim;
-    case PART_PULL:
-        return answers->pull[point].tension;
-    case PART_ANGLE:
-        return answers->pull[point].angle;
-    case PART_ASIDE:
-        return answers->hold[point].tie_aside;
-    case PART_DEPTH:
-        break;
-    }
-    return answers->depth[point][out];
-}
-
-static struct band band_in(const struct answers *answers, int count, enum part part, int out) {
+static struct band band_at(const struct by_point *points) {
     double values[SPREAD_POINTS];
-    int steady = 0;
-    for (int i = 0; i < count; i++)
-        if (answers->steady[i]) values[steady++] = part_of(answers, i, part, out);
-    return band_of(values, steady);
+    int count = 0;
+    for (int i = 0; i < SPREAD_POINTS; i++)
+        if (!isnan(points->value[i])) values[count++] = points->value[i];
+    return band_of(values, count);
 }
 
-/* Differences, where both are steady and not both without a limit. */
-static struct band band_between(const struct answers *before, const struct answers *after,
-                                int count, enum part part) {
-    double values[SPREAD_POINTS];
-    int both = 0;
-    for (int i = 0; i < count; i++) {
-        if (!before->steady[i] || !after->steady[i]) continue;
-        double change = part_of(after, i, part, 0) - part_of(before, i, part, 0);
-        if (!isnan(change)) values[both++] = change;
+static struct answer answer_of(const struct by_point *points) {
+    struct band band = band_at(points);
+    return (struct answer){band, band.given ? points : NULL};
+}
+
+static struct band change_between(const struct by_point *before, const struct by_point *after) {
+    struct by_point change;
+    for (int i = 0; i < SPREAD_POINTS; i++) change.value[i] = after->value[i] - before->value[i];
+    return band_at(&change);
+}
+
+struct band running_change(const struct answer *before, const struct answer *after) {
+    if (!before->points || !after->points) return (struct band){0};
+    return change_between(before->points, after->points);
+}
+
+/* --- answers --------------------------------------------------------------------------------- */
+
+/* Everything at one speed, by point. */
+struct course {
+    struct by_point trim, pull, angle, tie_aside, depth[MAX_OUTS];
+    int points, steady, under, upright; /* how many there are, have a trim, dive, do not roll out */
+};
+
+/* How a course is computed. */
+struct tow_order {
+    const struct rig *rig;
+    const struct spread *spread;
+    double speed;
+    int steps;
+    const double *out;
+    int out_count;
+};
+
+static void leave_out(struct course *course, int point) {
+    course->trim.value[point] = course->pull.value[point] = NAN;
+    course->angle.value[point] = course->tie_aside.value[point] = NAN;
+    for (int i = 0; i < MAX_OUTS; i++) course->depth[i].value[point] = NAN;
+}
+
+static void put_depths(const struct tow_order *order, const struct coefficients *k,
+                       const struct pull *pull, struct course *course, int point) {
+    double depth[MAX_OUTS];
+    rig_depths(order->rig, k, pull, order->steps, order->out, order->out_count, depth);
+    for (int i = 0; i < order->out_count; i++) course->depth[i].value[point] = depth[i];
+    course->under += pull->line_down > 0;
+}
+
+static void put_hold(const struct stream *stream, const struct pull *pull, struct course *course,
+                     int point) {
+    struct hold hold = hold_at(stream, pull);
+    course->trim.value[point] = pull->trim;
+    course->tie_aside.value[point] = hold.tie_aside;
+    course->upright += hold.stiffness > 0;
+}
+
+static struct course *tow(struct arena *arena, const struct tow_order *order) {
+    struct course *course = NEW(arena, struct course, 1);
+    bool by_lip = tow_kind_of(&order->rig->tow) == TOW_BY_LIP;
+    for (int i = 0; i < SPREAD_POINTS; i++) {
+        const struct coefficients *k = &order->spread->point[i];
+        leave_out(course, i);
+        if (order->spread->dropped[i]) continue;
+        struct stream stream = stream_of(&order->rig->tow, k);
+        struct pull pull = pull_at(&stream, order->speed);
+        course->points++;
+        if (!pull.steady) continue;
+        course->steady++;
+        course->pull.value[i] = pull.tension;
+        course->angle.value[i] = pull.angle;
+        put_depths(order, k, &pull, course, i);
+        if (by_lip) put_hold(&stream, &pull, course, i);
     }
-    return band_of(values, both);
+    return course;
 }
 
-/* Shares of 64 points, so that they hold where a reading has dropped some. */
+/* --- speeds ---------------------------------------------------------------------------------- */
+
+/* Counts are of 64 points; they hold as shares where a reading has dropped some. */
 static enum tow_verdict verdict_of(int yes, int count, int surely, int surely_not) {
     if (yes * SPREAD_POINTS >= surely * count) return VERDICT_YES;
     return yes * SPREAD_POINTS <= surely_not * count ? VERDICT_NO : VERDICT_DOUBTFUL;
 }
 
-/* --- speeds ---------------------------------------------------------------------------------- */
-
-static bool steady_enough(const struct answers *answers, int count) {
+static bool steady_enough(const struct course *course) {
     enum { UNSTEADY_MOST = 6 };
-    return (count - answers->steady_count) * SPREAD_POINTS <= UNSTEADY_MOST * count;
+    return (course->points - course->steady) * SPREAD_POINTS <= UNSTEADY_MOST * course->points;
 }
 
-static struct running_speed speed_of(const struct answers *answers, int count, double speed,
-                                     int out_count, bool by_lip) {
+static struct running_speed speed_of(const struct course *course, const struct tow_order *order) {
     enum { RUNS = 58, SURFACE = 6, HOLDS = 61, ROLLS = 3 };
-    struct running_speed s = {.speed = speed, .steady = steady_enough(answers, count)};
-    int runs = 0, holds = 0;
-    if (!s.steady) return s;
-    for (int i = 0; i < count; i++) {
-        runs += answers->steady[i] && answers->pull[i].line_down > 0;
-        holds += answers->steady[i] && answers->hold[i].stiffness > 0;
+    const struct tow_lip *lip = &order->rig->tow.lip;
+    struct running_speed s = {.speed = order->speed, .steady = steady_enough(course)};
+    if (lip->given) {
+        s.beat = reference_fact[FACT_WAKE_BEAT].value * order->speed / lip->width;
+        s.beat_doubt = reference_fact[FACT_WAKE_DOUBT].value * s.beat;
     }
-    s.runs = verdict_of(runs, count, RUNS, SURFACE);
-    s.pull = band_in(answers, count, PART_PULL, 0);
-    s.angle = band_in(answers, count, PART_ANGLE, 0);
-    for (int i = 0; i < out_count; i++) s.depth[i] = band_in(answers, count, PART_DEPTH, i);
-    if (!by_lip) return s;
-    s.holds = verdict_of(holds, count, HOLDS, ROLLS);
-    s.trim = band_in(answers, count, PART_TRIM, 0);
-    s.tie_aside = band_in(answers, count, PART_ASIDE, 0);
+    if (!s.steady) return s;
+    s.runs = verdict_of(course->under, course->points, RUNS, SURFACE);
+    s.holds = verdict_of(course->upright, course->points, HOLDS, ROLLS);
+    s.trim = answer_of(&course->trim);
+    s.pull = answer_of(&course->pull);
+    s.angle = answer_of(&course->angle);
+    s.tie_aside = answer_of(&course->tie_aside);
+    for (int i = 0; i < order->out_count; i++) s.depth[i] = answer_of(&course->depth[i]);
     return s;
 }
 
 /* Over all speeds that are looked at. */
-static void bound_speeds(struct running_result *result, const struct points *points) {
-    double dives[SPREAD_POINTS], holds[SPREAD_POINTS];
-    for (int i = 0; i < points->count; i++) {
-        struct stream stream = stream_of(&result->rig.tow, &points->k[i]);
-        double from = pull_dives_from(&stream);
-        dives[i] = isnan(from) ? INFINITY : from;
-        if (result->kind == TOW_BY_LIP) holds[i] = hold_speed(&stream);
+static void bound_speeds(struct arena *arena, struct running_result *result,
+                         const struct spread *spread) {
+    struct by_point *dives = NEW(arena, struct by_point, 1),
+                    *holds = NEW(arena, struct by_point, 1);
+    for (int i = 0; i < SPREAD_POINTS; i++) {
+        dives->value[i] = holds->value[i] = NAN;
+        if (spread->dropped[i]) continue;
+        struct stream stream = stream_of(&result->rig.tow, &spread->point[i]);
+        dives->value[i] = pull_dives_from(&stream);
+        if (result->kind == TOW_BY_LIP) holds->value[i] = hold_speed(&stream);
     }
-    result->dives_from = band_of(dives, points->count);
-    if (result->kind == TOW_BY_LIP) result->hold_speed = band_of(holds, points->count);
+    result->dives_from = answer_of(dives);
+    result->hold_speed = answer_of(holds);
 }
 
 /* --- tweaks ---------------------------------------------------------------------------------- */
 
-struct trying {
+struct tweaking {
     struct arena *arena;
     const struct plug *plug;
     const struct ballast_result *ballast;
-    const struct points *points;
-    double speed, out;
+    struct tow_order order; /* of the plug as it is */
+    const struct course *before;
 };
 
-static struct running_tweak try(const struct trying *t, const struct rig *unchanged,
-                                const struct answers *before, enum tweak tweak) {
+static struct running_tweak tweaked(const struct tweaking *t, enum tweak tweak) {
     struct running_tweak result = {0};
     struct rig rig;
-    struct answers *after = NEW(t->arena, struct answers, 1);
-    if (!tweak_rig(t->arena, t->plug, t->ballast, unchanged, tweak, &rig)) return result;
-    answer(&rig, t->points, t->speed, LINE_STRIDES, &t->out, 1, after);
-    int count = t->points->count;
-    result.possible = steady_enough(after, count);
+    if (!tweak_rig(t->arena, t->plug, t->ballast, t->order.rig, tweak, &rig)) return result;
+    struct tow_order order = t->order;
+    order.rig = &rig;
+    const struct course *after = tow(t->arena, &order);
+    result.possible = steady_enough(after);
     if (!result.possible) return result;
-    result.depth = band_between(before, after, count, PART_DEPTH);
-    result.pull = band_between(before, after, count, PART_PULL);
-    if (tow_kind_of(&rig.tow) != TOW_BY_LIP) return result;
-    result.trim = band_between(before, after, count, PART_TRIM);
-    result.tie_aside = band_between(before, after, count, PART_ASIDE);
+    result.depth = change_between(&t->before->depth[0], &after->depth[0]);
+    result.trim = change_between(&t->before->trim, &after->trim);
+    result.pull = change_between(&t->before->pull, &after->pull);
+    result.tie_aside = change_between(&t->before->tie_aside, &after->tie_aside);
     return result;
 }
 
-static void try_all(struct running_result *result, const struct trying *trying,
-                    struct answers *before) {
-    /* On the one length of line alone: depths of the same steps. */
-    answer(&result->rig, trying->points, trying->speed, LINE_STRIDES, &trying->out, 1, before);
-    for (int i = 0; i < TWEAKS; i++)
-        result->tweaks[i] = try(trying, &result->rig, before, (enum tweak)i);
+/* At one speed, on one length of line, both in the same strides. */
+static void tweak_all(struct arena *arena, struct running_result *result, const struct plug *plug,
+                      const struct ballast_result *ballast, const struct spread *spread) {
+    const struct running *running = plug->recipe->running;
+    struct tow_order order = {&result->rig,
+                              spread,
+                              running->speeds[result->middle_speed],
+                              LINE_STRIDES,
+                              &running->outs[result->middle_out],
+                              1};
+    struct tweaking tweaking = {arena, plug, ballast, order, tow(arena, &order)};
+    for (int i = 0; i < TWEAKS; i++) result->tweaks[i] = tweaked(&tweaking, (enum tweak)i);
 }
 
 /* --- all of it ------------------------------------------------------------------------------- */
 
-static bool lip_stands_dry(const struct rest *rest, const struct tow_lip *lip) {
-    if (!lip->given || !rest->afloat) return false;
-    double x = lip->mouth.x - lip->centroid * cos(lip->angle);
-    double z = lip->mouth.z - lip->centroid * sin(lip->angle);
-    return x * sin(rest->attitude) + z * cos(rest->attitude) > rest->level;
+bool running_lip_dry(const struct plug *plug, const struct rest *finished) {
+    const struct plate *plate = &plug->plate;
+    double area, moment;
+    if (!plate->given || !finished->afloat) return false;
+    plate_area(plate, 0, plate->extent, &area, &moment);
+    double s = area > 0 ? moment / area : 0;
+    double x = plate->mouth_x + s * plate->u_x, z = plate->mouth_z + s * plate->u_z;
+    return x * sin(finished->attitude) + z * cos(finished->attitude) > finished->level;
 }
 
-static void run_speeds(struct running_result *result, const struct running *running,
-                       const struct points *points, struct answers *answers) {
-    bool by_lip = result->kind == TOW_BY_LIP;
+static void run_speeds(struct arena *arena, struct running_result *result,
+                       const struct running *running, const struct spread *spread) {
     for (int i = 0; i < running->speed_count; i++) {
-        answer(&result->rig, points, running->speeds[i], LINE_STEPS, running->outs,
-               running->out_count, answers);
-        result->speeds[i] =
-            speed_of(answers, points->count, running->speeds[i], running->out_count, by_lip);
+        struct tow_order order = {&result->rig, spread,        running->speeds[i],
+                                  LINE_STEPS,   running->outs, running->out_count};
+        result->speeds[i] = speed_of(tow(arena, &order), &order);
     }
 }
 
@@ -214,24 +226,16 @@ struct running_result running_of(struct arena *arena, const struct plug *plug,
     result.out_count = running->out_count;
     result.middle_speed = running->speed_count / 2;
     result.middle_out = running->out_count / 2;
-    result.lip_dry = lip_stands_dry(finished, &result.rig.tow.lip);
+    result.lip_dry = running_lip_dry(plug, finished);
     if (result.kind == TOW_ON_TOP) return result;
-    struct points points = points_all();
-    struct answers *answers = NEW(arena, struct answers, 1);
+    struct spread spread = spread_all();
     if (recipe->measured && recipe->measured->running)
-        result.sounding =
-            sounding_apply(&result.rig, recipe->measured->running, points.k, &points.count);
-    run_speeds(&result, running, &points, answers);
-    bound_speeds(&result, &points);
-    struct trying trying = {arena,
-                            plug,
-                            ballast,
-                            &points,
-                            running->speeds[result.middle_speed],
-                            running->outs[result.middle_out]};
-    try_all(&result, &trying, answers);
+        result.sounding = sounding_apply(&result.rig, recipe->measured->running, &spread);
+    run_speeds(arena, &result, running, &spread);
+    bound_speeds(arena, &result, &spread);
+    tweak_all(arena, &result, plug, ballast, &spread);
     struct coefficients middle = spread_middle();
     struct stream stream = stream_of(&result.rig.tow, &middle);
-    result.middle = pull_at(&stream, trying.speed);
+    result.middle = pull_at(&stream, running->speeds[result.middle_speed]);
     return result;
 }

@@ -3,7 +3,7 @@
  * down positive.
  *
  * The bands are those of the coefficients, not of the model: as a whole it was compared with no
- * measured plug.  Whoever prints a band says so.
+ * measured plug.  Whoever prints a band prints that beside it (RUNNING_NOTE rows).
  */
 #ifndef PLUGWRIGHT_RUNNING_RUNNING_H
 #define PLUGWRIGHT_RUNNING_RUNNING_H
@@ -14,16 +14,29 @@
 #include "compute/running/sounding.h"
 #include "compute/running/spread.h"
 
-/* In words: running_verdict_name. */
+/* One answer by the points of the spread: NAN at a point that has none, infinite where there is no
+ * limit. */
+struct by_point {
+    double value[SPREAD_POINTS];
+};
+
+/* An answer with its band. */
+struct answer {
+    struct band band;
+    const struct by_point *points; /* NULL where the band is not given */
+};
+
 enum tow_verdict { VERDICT_NO, VERDICT_DOUBTFUL, VERDICT_YES };
 
 struct running_speed {
     double speed;
-    bool steady;                   /* false: no steady attitude, and nothing below is given */
-    enum tow_verdict runs, holds;      /* stays under; does not roll out */
-    struct band trim, pull, angle; /* angle of the line at the plug, above the flow */
-    struct band tie_aside;         /* offset of the line tie that rolls it out; may be infinite */
-    struct band depth[MAX_OUTS];
+    bool steady;        /* false: no steady attitude, and nothing below is given */
+    enum tow_verdict runs;  /* stays under */
+    enum tow_verdict holds; /* does not roll out; means nothing where `tie_aside` is not given */
+    struct answer trim, pull, angle; /* angle of the line at the plug, above the flow */
+    struct answer tie_aside;         /* offset of the line tie that rolls it out */
+    struct answer depth[MAX_OUTS];
+    double beat, beat_doubt; /* Hz, of the wake of a plate as wide as the lip; 0 without a lip */
 };
 
 /* What a change does at one speed, on one length of line: differences, point by point. */
@@ -35,7 +48,7 @@ struct running_tweak {
 struct running_result {
     bool given;         /* the recipe asks for it */
     enum tow_kind kind; /* on top: nothing is computed; by weight: no trim and no hold */
-    struct band dives_from, hold_speed; /* infinite: not at any speed that is looked at */
+    struct answer dives_from, hold_speed; /* infinite: beyond what is looked at */
     struct running_speed speeds[MAX_SPEEDS];
     int speed_count, out_count;
     int middle_speed, middle_out; /* where the tweaks are made */
@@ -43,14 +56,20 @@ struct running_result {
     struct sounding_result sounding;
     bool lip_dry; /* at rest the lip's middle stands out of the water */
     struct rig rig;
-    struct pull middle; /* at that speed, in the middle of every spread */
+    struct pull middle; /* at that speed, in the middle of every range */
 };
 
 struct running_result running_of(struct arena *arena, const struct plug *plug,
                                  const struct ballast_result *ballast,
                                  const struct mass_list *masses, const struct rest *finished);
 
-/* "at the surface", "doubtful", "runs"; "rolls out", "doubtful", "holds". */
+/* Whether the lip's middle stands out of the water at rest, so that it may not bite. */
+bool running_lip_dry(const struct plug *plug, const struct rest *finished);
+
+/* The differences of two answers, point by point; not given where they have no point in common. */
+struct band running_change(const struct answer *before, const struct answer *after);
+
+/* "surface", "doubtful", "runs"; "rolls out", "doubtful", "holds". */
 const char *running_runs_name(enum tow_verdict runs);
 const char *running_holds_name(enum tow_verdict holds);
 

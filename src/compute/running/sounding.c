@@ -34,22 +34,21 @@ static bool meet(struct coefficients *k, const struct sounded *sounded) {
 }
 
 struct sounding_result sounding_apply(const struct rig *rig, const struct sounding *read,
-                                      struct coefficients *points, int *count) {
+                                      struct spread *spread) {
     struct sounding_result result = {.given = true};
-    struct coefficients met[SPREAD_POINTS];
+    struct spread met = *spread;
     double depth[SPREAD_POINTS];
     int steady = 0;
-    for (int i = 0; i < *count; i++) {
-        struct stream stream = stream_of(&rig->tow, &points[i]);
-        struct sounded sounded = {rig, read, &points[i], pull_at(&stream, read->speed)};
+    for (int i = 0; i < SPREAD_POINTS; i++) {
+        struct stream stream = stream_of(&rig->tow, &spread->point[i]);
+        struct sounded sounded = {rig, read, &spread->point[i], pull_at(&stream, read->speed)};
+        met.dropped[i] = true;
         if (!sounded.pull.steady) continue;
         depth[steady++] = depth_with(&sounded, 1);
-        met[result.left] = points[i];
-        result.left += meet(&met[result.left], &sounded);
+        met.dropped[i] = !meet(&met.point[i], &sounded);
+        result.left += !met.dropped[i];
     }
     result.predicted = band_of(depth, steady);
-    result.used = result.left > 0;
-    for (int i = 0; i < result.left; i++) points[i] = met[i];
-    if (result.used) *count = result.left;
+    if (result.left) *spread = met;
     return result;
 }

@@ -8,13 +8,12 @@
 struct sounding_result {
     bool given;
     struct band predicted; /* depth, by all points */
-    int left;              /* points that can be made to meet it */
-    bool used;             /* false: none can, and nothing is corrected */
+    int left;              /* points that can be made to meet it; 0: the reading is not used */
 };
 
 /* Multiplies each point's downward force by a factor of 0.3 to 3 that meets the reading, and drops
- * the points that none makes meet it; `count` is then the number of those left. */
+ * the points that none makes meet it; where none is left, all stay as they were. */
 struct sounding_result sounding_apply(const struct rig *rig, const struct sounding *read,
-                                      struct coefficients *points, int *count);
+                                      struct spread *spread);
 
 #endif

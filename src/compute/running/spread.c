@@ -34,6 +34,12 @@ struct coefficients spread_point(int number) {
     return at_shares(share);
 }
 
+struct spread spread_all(void) {
+    struct spread all = {0};
+    for (int i = 0; i < SPREAD_POINTS; i++) all.point[i] = spread_point(i + 1);
+    return all;
+}
+
 struct coefficients spread_middle(void) {
     double share[COEFFICIENTS];
     for (int i = 0; i < COEFFICIENTS; i++) share[i] = 0.5;

@@ -15,6 +15,14 @@ enum { SPREAD_POINTS = 64 };
  * Am. Math. Soc. 84, 957, from memory). */
 struct coefficients spread_point(int number);
 
+/* All of them, in their order; one that a reading speaks against is dropped. */
+struct spread {
+    struct coefficients point[SPREAD_POINTS];
+    bool dropped[SPREAD_POINTS];
+};
+
+struct spread spread_all(void);
+
 /* The middle of every range. */
 struct coefficients spread_middle(void);
 
