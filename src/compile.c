@@ -13,7 +13,7 @@ static void compute(struct arena *arena, struct compilation *c) {
     bool bound = !c->diags.errors;
     if (!check_recipe(c->recipe, &c->diags) || !bound) return;
     if (!judge_outline(arena, c->recipe, &c->diags)) return;
-    c->results = results_compute(arena, c->recipe, &c->diags);
+    c->results = results_compute(arena, c->recipe, c->extent, &c->diags);
     c->results.digest = variant_digest(arena, &c->document);
     judge_afloat(arena, c->recipe, &c->results, &c->diags);
     judge_run(arena, c->recipe, &c->results.run, &c->diags);
@@ -27,10 +27,19 @@ static struct compilation compiled(struct arena *arena, struct compilation c) {
     return c;
 }
 
-struct compilation compile_recipe(struct arena *arena, const char *path) {
-    struct compilation c = {.path = path, .diags.arena = arena};
+static struct compilation compiled_to(struct arena *arena, const char *path,
+                                      enum results_extent extent) {
+    struct compilation c = {.path = path, .extent = extent, .diags.arena = arena};
     c.document = variant_read(arena, path, &c.diags, &c.failure);
     return compiled(arena, c);
+}
+
+struct compilation compile_recipe(struct arena *arena, const char *path) {
+    return compiled_to(arena, path, RESULTS_ALL);
+}
+
+struct compilation compile_check(struct arena *arena, const char *path) {
+    return compiled_to(arena, path, RESULTS_FOR_DIAGNOSTICS);
 }
 
 struct compilation compile_shelved(struct arena *arena, const struct shelf *shelf,

@@ -14,6 +14,7 @@ struct compilation {
     struct document document;
     const struct recipe *recipe; /* NULL where nothing could be bound */
     struct results results;      /* of use only without errors */
+    enum results_extent extent;  /* of those */
     struct diags diags;
     bool partial; /* a variant without its base: only what the recipe itself says is of use */
 };
@@ -21,7 +22,11 @@ struct compilation {
 /* Compiles the recipe at `path` ("-": standard input).  Everything lives in `arena`. */
 struct compilation compile_recipe(struct arena *arena, const char *path);
 
-/* The same, but a base that it names is left unread: then nothing is checked or computed. */
+/* The same as far as its diagnostics need it; the results are not for printing. */
+struct compilation compile_check(struct arena *arena, const char *path);
+
+/* The recipe alone: a base that it names is left unread, and then nothing is checked or computed.
+ */
 struct compilation compile_own(struct arena *arena, const char *path);
 
 /* The recipe at `path` of a shelf. */

@@ -21,7 +21,7 @@
 /* In the order in which they stand in the text; NULL: the box's, "": left out. */
 struct recipe_parts {
     const char *head, *wood, *body, *hardware;
-    const char *water, *lip, *ballast, *eyes, *finish, *shop, *steps, *measured, *prices;
+    const char *water, *lip, *ballast, *eyes, *finish, *shop, *steps, *running, *measured, *prices;
 };
 
 struct bench {
@@ -62,8 +62,8 @@ static inline const char *or_box(const char *text, const char *box) {
 
 static inline struct str recipe_text_of(struct arena *arena, struct recipe_parts parts) {
     struct buf text = {.arena = arena};
-    const char *more[] = {parts.water, parts.lip,   parts.ballast,  parts.eyes,  parts.finish,
-                          parts.shop,  parts.steps, parts.measured, parts.prices};
+    const char *more[] = {parts.water, parts.lip,   parts.ballast, parts.eyes,     parts.finish,
+                          parts.shop,  parts.steps, parts.running, parts.measured, parts.prices};
     buf_text(&text, or_box(parts.head, "recipe: 1\nname: Box\n"));
     buf_text(&text, or_box(parts.wood, "wood: {species: basswood, density: 400 kg/m3}\n"));
     buf_text(&text,

@@ -329,7 +329,7 @@ static void a_recipe_with_all_parts_of_another_is_that_other(void **state) {
     for (int i = 0; i < list.group_count; i++)
         recipe = graft(&bench->arena, recipe, two.new.recipe, &list.groups[i]);
     struct diags diags = {.arena = &bench->arena};
-    struct results results = results_compute(&bench->arena, recipe, &diags);
+    struct results results = results_compute(&bench->arena, recipe, RESULTS_ALL, &diags);
     assert_int_equal(diags.errors, 0);
     check_finished(&results, &two.new.results);
 }
@@ -341,7 +341,7 @@ static void grafting_leaves_the_stock_as_it_was(void **state) {
     for (int i = 0; i < list.group_count; i++)
         graft(&bench->arena, two.old.recipe, two.new.recipe, &list.groups[i]);
     struct diags diags = {.arena = &bench->arena};
-    struct results again = results_compute(&bench->arena, two.old.recipe, &diags);
+    struct results again = results_compute(&bench->arena, two.old.recipe, RESULTS_ALL, &diags);
     check_finished(&again, &two.old.results);
 }
 

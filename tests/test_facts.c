@@ -196,7 +196,8 @@ static void every_default_of_the_grammar_is_a_fact(void **state) {
                              .finish = "finish:\n"
                                        "  seal: {name: oil}\n"
                                        "  paint: {layers: [{colour: white, kind: opaque}]}\n"
-                                       "  topcoat: {kind: epoxy}\n"))
+                                       "  topcoat: {kind: epoxy}\n",
+                             .running = "running: {diameter: 0.3 mm}\n"))
             .data);
     struct walk walk = {.arena = &bench->arena, .recipe = bench->recipe};
     struct walk_facts list = walk_recipe(&walk);

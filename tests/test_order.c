@@ -99,7 +99,7 @@ static struct made make(const char *yaml) {
     const struct node *root = tree_read(&arena, source, &diags);
     struct made made = {.recipe = root ? bind_recipe(&arena, root, &diags) : NULL};
     if (!diags.errors) check_recipe(made.recipe, &diags);
-    if (!diags.errors) made.results = results_compute(&arena, made.recipe, &diags);
+    if (!diags.errors) made.results = results_compute(&arena, made.recipe, RESULTS_ALL, &diags);
     if (diags.errors) {
         diags_print(&diags, stderr, false);
         fail();

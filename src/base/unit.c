@@ -66,13 +66,25 @@ const char *dimension_example(enum dimension dimension) {
     return DIMENSIONS[dimension].example;
 }
 
+/* Dimensions that are written in units of another. */
+static const struct {
+    enum dimension measured;
+    const char *unit; /* NULL: a dimension of its own */
+} WRITTEN[DIM_COUNT_] = {
+#define DIMENSION_AS(id, measured, unit) [DIM_##id] = {DIM_##measured, unit},
+#include "units.def"
+};
+
 enum dimension dimension_measured(enum dimension dimension) {
-    return dimension == DIM_WIRE || dimension == DIM_DRILL ? DIM_LENGTH : dimension;
+    return WRITTEN[dimension].unit ? WRITTEN[dimension].measured : dimension;
 }
 
 const struct unit *dimension_unit(enum dimension dimension) {
+    const char *shown = WRITTEN[dimension].unit;
     for (size_t i = 0; i < COUNT(UNITS); i++)
-        if (UNITS[i].dimension == dimension_measured(dimension)) return &UNITS[i];
+        if (UNITS[i].dimension == dimension_measured(dimension) &&
+            (!shown || strcmp(UNITS[i].name, shown) == 0))
+            return &UNITS[i];
     return NULL;
 }
 

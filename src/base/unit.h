@@ -1,6 +1,7 @@
 /* Dimensions and their units, and the words that people write for them.
  *
- * The rows are grammar/units.def.  A wire diameter and a drill size are written in units of length.
+ * The rows are grammar/units.def.  A wire diameter, a drill size and a distance are written in
+ * units of length.
  */
 #ifndef PLUGWRIGHT_UNIT_H
 #define PLUGWRIGHT_UNIT_H
@@ -16,6 +17,7 @@ enum dimension {
     DIM_LENGTH,      /* m */
     DIM_WIRE,        /* m: a length, or a gauge number with its system */
     DIM_DRILL,       /* m: a length, or `no 30`, `letter F` */
+    DIM_DISTANCE,    /* m: a length out on the water */
     DIM_MASS,        /* kg */
     DIM_AREA,        /* m2 */
     DIM_VOLUME,      /* m3 */
@@ -46,10 +48,10 @@ struct unit {
 const char *dimension_name(enum dimension dimension);
 const char *dimension_example(enum dimension dimension);
 
-/* Length for a wire diameter and a drill size, else the same. */
+/* The dimension whose units it is written in: length for a wire diameter, else mostly itself. */
 enum dimension dimension_measured(enum dimension dimension);
 
-/* The unit that a dimension is shown in: its first row.  NULL for a plain number. */
+/* The unit that a dimension is shown in.  NULL for a plain number. */
 const struct unit *dimension_unit(enum dimension dimension);
 
 /* Decimals of a recipe's values in that unit, where recipes are compared. */

@@ -5,7 +5,7 @@ int command_check(struct arena *arena, const struct options *options) {
     int status = STATUS_FINE;
     for (int i = 0; i < options->count; i++) {
         struct arena own = {0};
-        struct compilation c = compile_recipe(&own, options->files[i]);
+        struct compilation c = compile_check(&own, options->files[i]);
         status = command_worse(status, command_report(arena, &c));
         arena_free(&own);
     }

@@ -478,6 +478,35 @@ static void judge_strength(const struct judge *j) {
     }
 }
 
+/* --- under tow ------------------------------------------------------------------------------- */
+
+static void judge_sounding(const struct judge *j, const struct sounding *read) {
+    const struct running_result *r = &j->results->running;
+    const struct band *band = &r->sounding.predicted;
+    struct span at = place(j, &read->depth);
+    if (r->kind == TOW_ON_TOP)
+        diag_add(j->diags, SEVERITY_WARNING, at, "running", NULL,
+                 "a plug that floats and has no lip is not computed: this reading is not used");
+    else if (r->sounding.given && !r->sounding.left)
+        diag_add(
+            j->diags, SEVERITY_WARNING, at, "running",
+            "were speed and length of line those at the reading?",
+            "no coefficient within its range meets a depth of %s, and the reading is not used; "
+            "%s to %s was computed",
+            show(j, read->depth, DIM_DISTANCE, 3), show(j, band->low, DIM_DISTANCE, 3),
+            show(j, band->high, DIM_DISTANCE, 3));
+}
+
+static void judge_running(const struct judge *j) {
+    const struct recipe *recipe = j->recipe;
+    if (!recipe->running) return;
+    if (running_lip_dry(&j->results->plug, &j->results->finished.rest))
+        diag_add(j->diags, SEVERITY_WARNING, place(j, &recipe->lip), "running",
+                 "a longer lip, a steeper one, or more load forward",
+                 "at rest the lip's middle stands out of the water: it may not bite");
+    if (recipe->measured && recipe->measured->running) judge_sounding(j, recipe->measured->running);
+}
+
 void judge_afloat(struct arena *arena, const struct recipe *recipe, const struct results *results,
                   struct diags *diags) {
     struct judge j = {arena, recipe, results, diags};
@@ -489,6 +518,7 @@ void judge_afloat(struct arena *arena, const struct recipe *recipe, const struct
     if (drillable(&j)) judge_aim(&j);
     judge_floating(&j);
     judge_strength(&j);
+    judge_running(&j);
 }
 
 struct results judge_recipe(struct arena *arena, const struct recipe *recipe, struct diags *diags) {

@@ -17,6 +17,11 @@ static struct critical_times *times_of_one(struct arena *arena, const struct rou
     return times;
 }
 
+static bool running_wanted(const struct recipe *recipe, enum results_extent extent) {
+    if (!recipe->running) return false;
+    return extent == RESULTS_ALL || (recipe->measured && recipe->measured->running);
+}
+
 static struct results afloat(struct arena *arena, struct results r) {
     r.digest = "";
     r.clearances = clearances_of(&r.plug, r.ballast.fills);
@@ -44,13 +49,15 @@ struct results results_loaded(struct arena *arena, const struct recipe *recipe) 
 }
 
 struct results results_compute(struct arena *arena, const struct recipe *recipe,
-                               struct diags *diags) {
+                               enum results_extent extent, struct diags *diags) {
     struct results r = results_afloat(arena, recipe);
     r.fat_side_given = r.finished.rest.gm > 0;
     if (r.fat_side_given) r.fat_side_lean = symmetry_lean(&r.plug, &r.finished, 1e-3);
     r.budget = budget_of(&r.plug, &r.masses, &r.test, &r.finished, r.ballast.spread);
     r.swap_count = swaps_of(&r.plug, &r.finished, r.swaps);
     r.correction = correction_of(arena, &r.plug, &r.ballast, &r.masses, &r.test);
+    if (running_wanted(recipe, extent))
+        r.running = running_of(arena, &r.plug, &r.ballast, &r.masses, &r.finished.rest);
     struct route planned = route_of(arena, recipe, r.plug.bare.surface, diags);
     r.run = run_of(arena, recipe, &planned);
     r.times = times_of_one(arena, &r.run.route, &r.length_of_one);

@@ -13,6 +13,7 @@
 #include "compute/schedule/critical.h"
 #include "compute/float/hydro.h"
 #include "compute/plug/mass.h"
+#include "compute/running/running.h"
 #include "compute/work/run.h"
 #include "compute/plug/strength.h"
 #include "compute/supply.h"
@@ -35,6 +36,7 @@ struct results {
     bool fat_side_given;          /* false: the finished plug does not stay upright by itself */
     double fat_side_lean;         /* rad: heel for one side 1 mm fatter than the other */
     struct correction correction; /* by what was measured */
+    struct running_result running;
     const char *digest; /* blob ids of the files that it was read from, joined by blanks */
 };
 
@@ -45,9 +47,12 @@ struct results results_afloat(struct arena *arena, const struct recipe *recipe);
 /* The same as far as it is judged: of the ballast no more than `ballast_loaded` fills in. */
 struct results results_loaded(struct arena *arena, const struct recipe *recipe);
 
+/* Running takes as long as all the rest: for diagnostics alone it is left out where it has none. */
+enum results_extent { RESULTS_ALL, RESULTS_FOR_DIAGNOSTICS };
+
 /* Runs the computation in order.  The recipe must have bound and checked without errors.  Orders of
  * work that would spoil it are diagnostics here; wishes against results are judged afterwards. */
 struct results results_compute(struct arena *arena, const struct recipe *recipe,
-                               struct diags *diags);
+                               enum results_extent extent, struct diags *diags);
 
 #endif

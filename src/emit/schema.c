@@ -74,6 +74,12 @@ static void schema_ids(struct json *j, const struct field *field) {
     close_items(j, field);
 }
 
+static void schema_list(struct json *j, const struct field *field) {
+    open_items(j);
+    put_reference(j, field);
+    close_items(j, field);
+}
+
 static void schema_quantities(struct json *j, const struct field *field) {
     json_open_list(j, "anyOf");
     json_open_object(j, NULL);
@@ -92,12 +98,6 @@ static void schema_quantities(struct json *j, const struct field *field) {
 static void schema_marks(struct json *j, const struct field *field) {
     open_items(j);
     schema_words(j, field);
-    close_items(j, field);
-}
-
-static void schema_list(struct json *j, const struct field *field) {
-    open_items(j);
-    put_reference(j, field);
     close_items(j, field);
 }
 

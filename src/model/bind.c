@@ -130,31 +130,44 @@ static bool bind_scalar(struct binder *b, struct str text, struct span at,
     return false;
 }
 
+/* Of one of a field's quantities. */
+static bool bind_item(struct binder *b, struct str text, struct span at, const struct field *field,
+                      double *item) {
+    struct field one = *field;
+    one.kind = FIELD_QUANTITY, one.offset = 0;
+    return bind_scalar(b, text, at, &one, item);
+}
+
+static double *place_quantities(struct binder *b, const struct field *field, void *object,
+                                int count) {
+    double *items = NEW(b->arena, double, count);
+    *(double **)grammar_member(field, object) = items;
+    *(int *)grammar_beside(field, object) = count;
+    return items;
+}
+
 /* One quantity, or a list of them.  What was refused leaves nothing behind. */
 static bool bind_quantities(struct binder *b, const struct node *node, const struct field *field,
                             void *object) {
     bool many = node->kind == NODE_SEQUENCE, clean = true;
     int count = many ? node->count : 1;
-    struct field one = *field; /* of an item */
-    one.kind = FIELD_QUANTITY, one.offset = 0;
     if (count < 1 || count > field->most) {
         fail(b, node->at, "range", field_hint(b, field),
              arena_printf(b->arena, "'%s' has %d items; 1 to %d are allowed", field->key, count,
                           field->most));
         return false;
     }
-    double *items = NEW(b->arena, double, count), *item = items;
+    double *item = place_quantities(b, field, object, count);
     for (const struct node *n = many ? node->first : node; n; n = many ? n->next : NULL, item++) {
         places_value(b->places, item, n->at);
         if (n->kind == NODE_SCALAR) {
-            clean = bind_scalar(b, n->text, n->at, &one, item) && clean;
+            clean &= bind_item(b, n->text, n->at, field, item);
         } else {
             fail_kind(b, n, field, "a value, or a list of values");
             clean = false;
         }
     }
-    *(double **)grammar_member(field, object) = items;
-    *(int *)grammar_beside(field, object) = clean ? count : 0;
+    if (!clean) *(int *)grammar_beside(field, object) = 0;
     return clean;
 }
 
@@ -192,6 +205,19 @@ static void warn_of_tail(struct binder *b, const struct node *node) {
                           "and one behind it",
                           (int)text.size, text.data, (int)tail.size, tail.data),
              "this text ends before the #, which begins a comment");
+}
+
+/* "10 m, 20 m" of a row. */
+static void default_quantities(struct binder *b, const struct field *field, const char *text,
+                               void *object) {
+    int count = 1;
+    for (const char *c = text; *c; c++) count += *c == ',';
+    double *items = place_quantities(b, field, object, count);
+    for (int i = 0; i < count; i++) {
+        size_t size = strcspn(text, ",");
+        bind_item(b, str_trim((struct str){text, size}), (struct span){0}, field, &items[i]);
+        text += size + 1;
+    }
 }
 
 static bool bind_single(struct binder *b, const struct node *node, const struct field *field,
@@ -246,7 +272,10 @@ static void bind_default(struct binder *b, const struct field *field, void *obje
     const char *text = default_of(b, field);
     if (field->kind == FIELD_PART && field->need == ALWAYS) bind_sub(b, NULL, field, object);
     if (!text) return;
-    bind_scalar(b, str_of(text), (struct span){0}, field, object);
+    if (field->kind == FIELD_QUANTITIES)
+        default_quantities(b, field, text, object);
+    else
+        bind_scalar(b, str_of(text), (struct span){0}, field, object);
     places_default(b->places, grammar_member(field, object), text);
 }
 

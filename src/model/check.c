@@ -329,6 +329,23 @@ static bool because_unused(const struct recipe *r, const struct step *step, int 
     return step->because.size && !step->skip_id.size;
 }
 
+static bool outs_not_rising(const struct recipe *r, const struct running *running, int number) {
+    (void)r, (void)number;
+    for (int i = 1; i < running->out_count; i++)
+        if (!(running->out[i] > running->out[i - 1])) return true;
+    return false;
+}
+
+static bool running_missing(const struct recipe *r, const struct sounding *sounding, int number) {
+    (void)sounding, (void)number;
+    return !r->running;
+}
+
+static bool sounding_too_deep(const struct recipe *r, const struct sounding *sounding, int number) {
+    (void)r, (void)number;
+    return sounding->depth >= sounding->out;
+}
+
 /* --- the table ------------------------------------------------------------------------------- */
 
 enum subject {
@@ -346,6 +363,8 @@ enum subject {
     SUBJECT_eyes,
     SUBJECT_topcoat,
     SUBJECT_recoat,
+    SUBJECT_running,
+    SUBJECT_sounding,
     SUBJECT_shop,
     SUBJECT_measured,
     SUBJECT_waterline,
@@ -366,6 +385,8 @@ typedef struct aim subject_aim;
 typedef struct eyes subject_eyes;
 typedef struct topcoat subject_topcoat;
 typedef struct recoat subject_recoat;
+typedef struct running subject_running;
+typedef struct sounding subject_sounding;
 typedef struct shop subject_shop;
 typedef struct measured subject_measured;
 typedef struct waterline subject_waterline;
@@ -490,6 +511,8 @@ bool check_recipe(const struct recipe *recipe, struct diags *diags) {
         judge(&c, SUBJECT_topcoat, recipe->finish->topcoat, 0);
         judge(&c, SUBJECT_recoat, recipe->finish->topcoat->recoat, 0);
     }
+    judge(&c, SUBJECT_running, recipe->running, 0);
+    if (recipe->measured) judge(&c, SUBJECT_sounding, recipe->measured->running, 0);
     judge(&c, SUBJECT_shop, recipe->shop, 0);
     judge(&c, SUBJECT_measured, recipe->measured, 0);
     if (recipe->measured) judge(&c, SUBJECT_waterline, recipe->measured->waterline, 0);

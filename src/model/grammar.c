@@ -102,16 +102,17 @@ REFERENCE_TOPCOAT_DEFAULTS(TOPCOAT_COLUMN)
      .min = lo,                         \
      .max = hi,                         \
      .doc = text},
-#define QTYS(p, m, k, dim, lo, hi, n, text) \
-    {.key = k,                              \
-     .kind = FIELD_QUANTITIES,              \
-     .most = n,                             \
-     .need = OPTIONAL,                      \
-     AT(p, m),                              \
-     COUNT(p, m##_count),                   \
-     .dimension = DIM_##dim,                \
-     .min = lo,                             \
-     .max = hi,                             \
+#define QTYS(p, m, k, dim, lo, hi, count, def, text) \
+    {.key = k,                                       \
+     .kind = FIELD_QUANTITIES,                       \
+     .need = OPTIONAL,                               \
+     AT(p, m),                                       \
+     COUNT(p, m##_count),                            \
+     .dimension = DIM_##dim,                         \
+     .min = lo,                                      \
+     .max = hi,                                      \
+     .most = count,                                  \
+     .fallback = def,                                \
      .doc = text},
 #define OPT_BY(p, m, k, dim, lo, hi, def, text) \
     {.key = k,                                  \

@@ -298,7 +298,7 @@ struct waterline {
 /* How it is towed: through the water at some speeds, on some lengths of line from the rod's tip. */
 struct running {
     double diameter, density; /* of the line */
-    double *speeds, *outs;    /* outs: rising */
+    double *speed, *out;      /* out: rising */
     int speed_count, out_count;
     double tip; /* height of the rod's tip above the water */
 };

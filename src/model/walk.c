@@ -237,10 +237,6 @@ static bool given_opt(const struct leaf *l) {
     return ((const struct opt *)l->member)->given;
 }
 
-static bool given_quantities(const struct leaf *l) {
-    return *(int *)grammar_beside(l->field, l->object) > 0;
-}
-
 static bool given_position(const struct leaf *l) {
     return ((const struct position *)l->member)->given;
 }
@@ -265,7 +261,7 @@ static bool given_hours(const struct leaf *l) {
     return *(struct hours *const *)l->member;
 }
 
-static bool given_words(const struct leaf *l) {
+static bool given_items(const struct leaf *l) {
     return *(int *)grammar_beside(l->field, l->object) > 0;
 }
 

@@ -184,9 +184,9 @@ static void tweak_all(struct arena *arena, struct running_result *result, const 
     const struct running *running = plug->recipe->running;
     struct tow_order order = {&result->rig,
                               spread,
-                              running->speeds[result->middle_speed],
+                              running->speed[result->middle_speed],
                               LINE_STRIDES,
-                              &running->outs[result->middle_out],
+                              &running->out[result->middle_out],
                               1};
     struct tweaking tweaking = {arena, plug, ballast, order, tow(arena, &order)};
     for (int i = 0; i < TWEAKS; i++) result->tweaks[i] = tweaked(&tweaking, (enum tweak)i);
@@ -207,10 +207,22 @@ bool running_lip_dry(const struct plug *plug, const struct rest *finished) {
 static void run_speeds(struct arena *arena, struct running_result *result,
                        const struct running *running, const struct spread *spread) {
     for (int i = 0; i < running->speed_count; i++) {
-        struct tow_order order = {&result->rig, spread,        running->speeds[i],
-                                  LINE_STEPS,   running->outs, running->out_count};
+        struct tow_order order = {&result->rig, spread,       running->speed[i],
+                                  LINE_STEPS,   running->out, running->out_count};
         result->speeds[i] = speed_of(tow(arena, &order), &order);
     }
+}
+
+/* The one with as many below it as above, or one more. */
+static int middle_of(const double *speed, int count) {
+    int middle = 0;
+    for (int i = 0; i < count; i++) {
+        int below = 0;
+        for (int k = 0; k < count; k++)
+            below += speed[k] < speed[i] || (speed[k] == speed[i] && k < i);
+        if (below == count / 2) middle = i;
+    }
+    return middle;
 }
 
 struct running_result running_of(struct arena *arena, const struct plug *plug,
@@ -224,7 +236,7 @@ struct running_result running_of(struct arena *arena, const struct plug *plug,
     result.kind = tow_kind_of(&result.rig.tow);
     result.speed_count = running->speed_count;
     result.out_count = running->out_count;
-    result.middle_speed = running->speed_count / 2;
+    result.middle_speed = middle_of(running->speed, running->speed_count);
     result.middle_out = running->out_count / 2;
     result.lip_dry = running_lip_dry(plug, finished);
     if (result.kind == TOW_ON_TOP) return result;
@@ -236,6 +248,6 @@ struct running_result running_of(struct arena *arena, const struct plug *plug,
     tweak_all(arena, &result, plug, ballast, &spread);
     struct coefficients middle = spread_middle();
     struct stream stream = stream_of(&result.rig.tow, &middle);
-    result.middle = pull_at(&stream, running->speeds[result.middle_speed]);
+    result.middle = pull_at(&stream, running->speed[result.middle_speed]);
     return result;
 }
