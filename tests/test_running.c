@@ -146,7 +146,7 @@ static void slow_it_stays_at_the_surface(void **state) {
     assert_int_equal(r->speeds[0].runs, VERDICT_NO);
     assert_true(r->speeds[0].depth[4].band.high == 0);
     assert_true(r->dives_from.band.low > 0.3);
-    assert_string_equal(running_runs_name(r->speeds[0].runs), "surface");
+    assert_string_equal(name_runs[r->speeds[0].runs], "surface");
 }
 
 static void without_a_lip_one_that_floats_has_no_answers(void **state) {

@@ -60,6 +60,11 @@ static void tell(struct arena *arena, const struct compilation *c, struct differ
     v->gm = r->finished.rest.gm;
     v->ballast = r->finished.ballast_mass;
     v->hands_on = (double)r->run.hands_on;
+    const struct running_result *running = &r->running;
+    const struct band *depth =
+        &running->speeds[running->middle_speed].depth[running->middle_out].band;
+    v->runs = depth->given;
+    v->depth = depth->median;
     v->priced = r->supply.priced;
     v->cost = r->supply.cost;
 }

@@ -25,6 +25,7 @@ struct result_row {
     double tolerance, share;
     bool (*given)(const struct results *r);
     double (*value)(const struct results *r);
+    const struct answer *(*answer)(const struct results *r); /* or NULL */
 };
 
 struct bore_row {
@@ -47,6 +48,13 @@ struct material_row {
     static double value_##id(const struct results *r) {                   \
         return number;                                                    \
     }
+#define TOW_RESULT(id, path, label, kind, tolerance, share, which, why)                \
+    static const struct answer *answer_##id(const struct results *r) {                 \
+        const struct running_speed *tow = &r->running.speeds[r->running.middle_speed]; \
+        int out = r->running.middle_out;                                               \
+        (void)tow, (void)out;                                                          \
+        return &which;                                                                 \
+    }
 #define BORE_RESULT(id, path, label, kind, tolerance, share, has, number, why) \
     static double bore_##id(const struct bore_fill *fill) {                    \
         return number;                                                         \
@@ -55,7 +63,9 @@ struct material_row {
 
 static const struct result_row result_rows[] = {
 #define RESULT(id, path, label, kind, tolerance, share, has, number, why) \
-    {path, label, SHOWN_##kind, tolerance, share, given_##id, value_##id},
+    {path, label, SHOWN_##kind, tolerance, share, given_##id, value_##id, NULL},
+#define TOW_RESULT(id, path, label, kind, tolerance, share, which, why) \
+    {path, label, SHOWN_##kind, tolerance, share, NULL, NULL, answer_##id},
 #include "tolerance.def"
 };
 
@@ -82,7 +92,8 @@ static void add(struct effect_values *list, struct effect_value reading, double 
 static void read_result(struct effect_values *list, enum effect_result result,
                         const struct results *r) {
     const struct result_row *row = &result_rows[result];
-    if (!row->given(r)) return;
+    const struct answer *answer = row->answer ? row->answer(r) : NULL;
+    if (answer ? !answer->band.given || isinf(answer->band.median) : !row->given(r)) return;
     add(list,
         (struct effect_value){
             .group = EFFECT_MAIN,
@@ -90,8 +101,9 @@ static void read_result(struct effect_values *list, enum effect_result result,
             .kind = row->kind,
             .path = {NAME_ITSELF, 0, str_of(row->path)},
             .label = {NAME_ITSELF, 0, str_of(row->label)},
-            .value = row->value(r),
+            .value = answer ? answer->band.median : row->value(r),
             .tolerance = row->tolerance,
+            .answer = answer,
         },
         row->share);
 }
@@ -150,7 +162,10 @@ static bool differ(const struct effect_value *before, const struct effect_value 
 }
 
 static struct effect between(const struct effect_value *before, const struct effect_value *after) {
-    return (struct effect){after ? after : before, before, after};
+    struct effect effect = {.any = after ? after : before, .before = before, .after = after};
+    if (before && after && before->answer && after->answer)
+        effect.change = running_change(before->answer, after->answer);
+    return effect;
 }
 
 static bool alike(const struct effect_value *a, const struct effect_value *b) {

@@ -10,9 +10,10 @@
 /* For grouping in print: the rows of RESULT, then bores, then materials for one plug. */
 enum effect_group { EFFECT_MAIN, EFFECT_BORE, EFFECT_MATERIAL };
 
-/* The rows of RESULT. */
+/* The rows of RESULT and TOW_RESULT. */
 enum effect_result {
-#define RESULT(id, ...) RESULT_##id,
+#define RESULT(id, ...)     RESULT_##id,
+#define TOW_RESULT(id, ...) RESULT_##id,
 #include "tolerance.def"
     RESULT_COUNT
 };
@@ -23,6 +24,7 @@ struct effect_value {
     enum shown_as kind;
     struct name path, label; /* "float.finished.reserve", "reserve"; a material has no path */
     double value, tolerance;
+    const struct answer *answer; /* that the value is the median of, or NULL */
 };
 
 struct effect_values {
@@ -36,6 +38,7 @@ struct effect_values effect_values_of(struct arena *arena, const struct results 
 struct effect {
     const struct effect_value *any;            /* the new one, or else the old one */
     const struct effect_value *before, *after; /* one may be NULL: not given, or not there */
+    struct band change; /* of two answers, point by point; not given where there are none */
 };
 
 struct effect_list {

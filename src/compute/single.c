@@ -26,6 +26,7 @@ struct single single_in(struct arena *arena, const struct results *r, const doub
     struct single single = {.reserve = r->finished.rest.reserve,
                             .attitude = r->finished.rest.attitude,
                             .ballast = ballast_loads(&r->ballast)};
+    single.depth = running_depth(arena, &r->plug, &r->masses, &r->finished.rest);
     keep_loads(arena, r, load_before, &single);
     return single;
 }

@@ -1,5 +1,5 @@
-/* How a recipe floats, for what one change does by itself: without its route and run, which say
- * nothing about that (docs/physics.md, 14).  SI units, rad.
+/* How a recipe floats and how deep it runs, for what one change does by itself: without its route
+ * and run, which say nothing about that (docs/physics.md, 14).  SI units, rad.
  */
 #ifndef PLUGWRIGHT_SINGLE_H
 #define PLUGWRIGHT_SINGLE_H
@@ -10,6 +10,7 @@ struct single {
     const char *failure;        /* why nothing can be said, or NULL */
     double reserve, attitude;   /* with its loads as written, or solved */
     double ballast;             /* all loads together, kg */
+    struct answer depth;        /* under tow; not given where the recipe does not ask */
     bool kept;                  /* every solved bore has a load that it had before: */
     struct outcome with_before; /* the plug with those */
 };

@@ -4,6 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "emit/words/tow.h"
+
 struct lines {
     struct arena *arena;
     struct facts_extra *items;
@@ -45,6 +47,14 @@ static const char *value_text(struct arena *arena, const struct effect_value *va
     return *form.unit->name ? arena_printf(arena, "%s %s", text, form.unit->name) : text;
 }
 
+static void add_speed(struct lines *lines, const struct running_speed *speed) {
+    const char *path =
+        arena_printf(lines->arena, "result.running[%s m/s]", number(lines->arena, speed->speed, 2));
+    add(lines, arena_printf(lines->arena, "%s.state", path), tow_runs(speed));
+    if (speed->tie_aside.band.given)
+        add(lines, arena_printf(lines->arena, "%s.hold", path), tow_holds(speed));
+}
+
 /* Materials follow from the values above too closely to be worth their lines. */
 static void add_results(struct lines *lines, const struct results *r) {
     struct effect_values values = effect_values_of(lines->arena, r);
@@ -54,6 +64,8 @@ static void add_results(struct lines *lines, const struct results *r) {
                 arena_printf(lines->arena, "result.%s",
                              name_text(lines->arena, values.items[i].path)),
                 value_text(lines->arena, &values.items[i], r->plug.recipe->currency));
+    for (int i = 0; r->running.kind != TOW_ON_TOP && i < r->running.speed_count; i++)
+        add_speed(lines, &r->running.speeds[i]);
     add(lines, "result.float.finished.state", name_float_states[r->finished.state]);
 }
 

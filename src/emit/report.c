@@ -1,6 +1,8 @@
 #include "emit/report.h"
 
+#include "emit/words/tow.h"
 #include "emit/write/json.h"
+#include "model/reference.h"
 
 /* Of lengths. */
 static void put_point(struct json *j, const char *key, double x, double y, double z) {
@@ -325,6 +327,95 @@ static void run_part(struct json *j, const struct recipe *recipe, const struct r
     json_close(j);
 }
 
+/* --- under tow ------------------------------------------------------------------------------- */
+
+/* 5 %, median, 95 %; null: none, or no limit. */
+static void put_band(struct json *j, const char *key, enum shown_as what, const struct band *band) {
+    if (!band->given) {
+        json_put_null(j, key);
+        return;
+    }
+    json_open_list(j, key);
+    json_put_shown(j, NULL, what, band->low);
+    json_put_shown(j, NULL, what, band->median);
+    json_put_shown(j, NULL, what, band->high);
+    json_close(j);
+}
+
+static void put_speed(struct json *j, const struct recipe *recipe, const struct running_speed *s) {
+    json_open_object(j, NULL);
+    json_put_shown(j, "speed_m_s", SHOWN_TOW, s->speed);
+    json_put_text(j, "state", tow_runs(s));
+    json_put_text(j, "hold", s->tie_aside.band.given ? tow_holds(s) : NULL);
+    put_band(j, "trim_deg", SHOWN_TRIM, &s->trim.band);
+    put_band(j, "pull_N", SHOWN_PULL, &s->pull.band);
+    put_band(j, "angle_deg", SHOWN_TRIM, &s->angle.band);
+    put_band(j, "tie_off_mm", SHOWN_LENGTH, &s->tie_aside.band);
+    json_open_list(j, "depths");
+    for (int i = 0; i < recipe->running->out_count; i++) {
+        json_open_object(j, NULL);
+        json_put_shown(j, "out_m", SHOWN_OUT, recipe->running->out[i]);
+        put_band(j, "depth_m", SHOWN_DEPTH, &s->depth[i].band);
+        json_close(j);
+    }
+    json_close(j);
+    json_put_number_if(j, "plate_wake_hz", s->beat > 0, s->beat);
+    json_close(j);
+}
+
+static void put_tweaks(struct json *j, const struct recipe *recipe,
+                       const struct running_result *r) {
+    json_open_object(j, "changes");
+    json_put_shown(j, "speed_m_s", SHOWN_TOW, recipe->running->speed[r->middle_speed]);
+    json_put_shown(j, "out_m", SHOWN_OUT, recipe->running->out[r->middle_out]);
+    json_open_list(j, "tried");
+    for (int i = 0; i < TWEAKS; i++) {
+        const struct running_tweak *t = &r->tweaks[i];
+        json_open_object(j, NULL);
+        json_put_text(j, "change", reference_tweak[i].name);
+        json_put_flag(j, "possible", t->possible);
+        put_band(j, "depth_m", SHOWN_DEPTH, &t->depth);
+        json_put_flag(j, "unclear", t->possible && band_unclear(&t->depth));
+        put_band(j, "trim_deg", SHOWN_TRIM, &t->trim);
+        put_band(j, "pull_N", SHOWN_PULL, &t->pull);
+        put_band(j, "tie_off_mm", SHOWN_LENGTH, &t->tie_aside);
+        json_close(j);
+    }
+    json_close(j);
+    json_close(j);
+}
+
+static void put_reading(struct json *j, const struct sounding_result *s) {
+    if (!s->given) {
+        json_put_null(j, "measured");
+        return;
+    }
+    json_open_object(j, "measured");
+    put_band(j, "predicted_m", SHOWN_DEPTH, &s->predicted);
+    json_put_whole(j, "points_left", s->left);
+    json_close(j);
+}
+
+static void running_part(struct json *j, const struct recipe *recipe,
+                         const struct running_result *r) {
+    if (!r->given) return;
+    json_open_object(j, "running");
+    json_put_flag(j, "computed", r->kind != TOW_ON_TOP);
+    put_band(j, "dives_from", SHOWN_TOW, &r->dives_from.band);
+    put_band(j, "hold_speed", SHOWN_TOW, &r->hold_speed.band);
+    json_open_list(j, "speeds");
+    for (int i = 0; r->kind != TOW_ON_TOP && i < r->speed_count; i++)
+        put_speed(j, recipe, &r->speeds[i]);
+    json_close(j);
+    if (r->kind != TOW_ON_TOP) put_tweaks(j, recipe, r);
+    put_reading(j, &r->sounding);
+    json_open_list(j, "notes");
+    for (int i = 0; i < reference_tow_note_count; i++)
+        json_put_text(j, NULL, reference_tow_note[i]);
+    json_close(j);
+    json_close(j);
+}
+
 static void diagnostics_part(struct json *j, const struct diags *diags) {
     json_open_list(j, "diagnostics");
     for (int i = 0; i < diags->count; i++) {
@@ -359,6 +450,7 @@ void report_emit(struct buf *out, const struct recipe *recipe, const struct resu
     materials_part(&j, r);
     steps_part(&j, r);
     run_part(&j, recipe, r);
+    running_part(&j, recipe, &r->running);
     diagnostics_part(&j, diags);
     json_end(&j, out);
 }

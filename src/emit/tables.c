@@ -7,6 +7,8 @@
 #include "compute/work/operation.h"
 #include "model/reference.h"
 
+static const double degree = 0.017453292519943295;
+
 static void wood(struct buf *out) {
     buf_printf(out, "%-24s %-26s %7s %6s %7s  %s\n", "wood", "species", "gravity", "basis",
                "spread", "source");
@@ -160,6 +162,29 @@ static void operation(struct buf *out) {
                   "coat of it.\nsource: common practice, no source\n");
 }
 
+static void running(struct buf *out) {
+    buf_printf(out, "%-60s %8s %8s %-4s  %s\n", "coefficient of a plug under tow", "from", "to", "",
+               "source");
+    for (int i = 0; i < COEFFICIENTS; i++) {
+        const struct spread_row *s = &reference_spread[i];
+        buf_printf(out, "%-60s %8g %8g %-4s  %s\n", s->name, s->low, s->high, s->unit, s->source);
+    }
+    buf_printf(out, "\n%-12s %8s  %s\n", "slenderness", "drag", "source");
+    for (int i = 0; i < reference_cylinder_count; i++)
+        buf_printf(out, "%-12g %8.2f  %s\n", reference_cylinder[i].slenderness,
+                   reference_cylinder[i].drag, reference_cylinder[i].source);
+    buf_printf(out, "\n%-12s %8s %8s  %s\n", "lip, aspect", "attached", "stalled", "source");
+    for (int i = 0; i < reference_stall_count; i++) {
+        const struct stall_row *s = &reference_stall[i];
+        buf_printf(out, "%-12.3g %8.0f %8.0f  %s\n", s->aspect, s->attached / degree,
+                   s->stalled / degree, s->source);
+    }
+    buf_printf(out, "\n%-12s %8s  %s\n", "line", "g/cm3", "source");
+    for (int i = 0; i < reference_line_count; i++)
+        buf_printf(out, "%-12s %8.2f  %s\n", reference_line[i].name,
+                   reference_line[i].density / 1000, reference_line[i].source);
+}
+
 static void caution(struct buf *out) {
     for (int i = 0; i < CAUTION_COUNT; i++) {
         const struct caution_row *c = &reference_caution[i];
@@ -209,6 +234,7 @@ static const struct {
     {"operation", "what the route is made of, by the names that steps use", operation},
     {"effort", "how much longer harder wood takes", effort},
     {"tool", "tools that bring a caution where an added step needs them", tool},
+    {"running", "coefficients of a plug under tow, with their spreads", running},
     {"caution", "what can hurt, and the usual precautions", caution},
 };
 

@@ -5,6 +5,7 @@
 
 #include "base/unicode.h"
 #include "compute/bench.h"
+#include "emit/words/tow.h"
 #include "emit/write/measure.h"
 #include "model/reference.h"
 
@@ -265,6 +266,163 @@ static void corrections(const struct screen *s) {
         buf_text(s->out, "  no loads meet the aim with that body\n");
 }
 
+/* --- under tow ------------------------------------------------------------------------------- */
+
+enum { TOW_LABEL = 23, TOW_COLUMN = -18, TOW_WIDTH = 78 };
+
+static const char *tow_cell(const struct screen *s, enum shown_as what,
+                            const struct answer *answer) {
+    return tow_band(s->arena, what, &answer->band, s->units);
+}
+
+/* One row over all speeds; `cell` says what stands in each. */
+static void tow_row(const struct screen *s, const char *label,
+                    const char *(*cell)(const struct screen *s, const struct running_speed *speed,
+                                        int out),
+                    int out) {
+    const struct running_result *r = &s->r->running;
+    buf_text(s->out, "  ");
+    column(s, label, TOW_LABEL);
+    for (int i = 0; i < r->speed_count; i++) column(s, cell(s, &r->speeds[i], out), TOW_COLUMN);
+    buf_char(s->out, '\n');
+}
+
+static const char *speed_cell(const struct screen *s, const struct running_speed *speed, int out) {
+    (void)out;
+    return tow_value(s->arena, SHOWN_TOW, speed->speed, s->units);
+}
+
+static const char *runs_cell(const struct screen *s, const struct running_speed *speed, int out) {
+    (void)s, (void)out;
+    return tow_runs(speed);
+}
+
+static const char *trim_cell(const struct screen *s, const struct running_speed *speed, int out) {
+    (void)out;
+    return tow_cell(s, SHOWN_TRIM, &speed->trim);
+}
+
+static const char *pull_cell(const struct screen *s, const struct running_speed *speed, int out) {
+    (void)out;
+    return tow_cell(s, SHOWN_PULL, &speed->pull);
+}
+
+static const char *angle_cell(const struct screen *s, const struct running_speed *speed, int out) {
+    (void)out;
+    return tow_cell(s, SHOWN_TRIM, &speed->angle);
+}
+
+static const char *depth_cell(const struct screen *s, const struct running_speed *speed, int out) {
+    return tow_cell(s, SHOWN_DEPTH, &speed->depth[out]);
+}
+
+static const char *holds_cell(const struct screen *s, const struct running_speed *speed, int out) {
+    (void)s, (void)out;
+    return tow_holds(speed);
+}
+
+static const char *aside_cell(const struct screen *s, const struct running_speed *speed, int out) {
+    (void)out;
+    return tow_cell(s, SHOWN_LENGTH, &speed->tie_aside);
+}
+
+static const char *beat_cell(const struct screen *s, const struct running_speed *speed, int out) {
+    (void)out;
+    return tow_beat(s->arena, speed);
+}
+
+/* Words broken at blanks, two columns in. */
+static void paragraph(const struct screen *s, const char *text) {
+    buf_char(s->out, ' ');
+    for (int at = 1; *text;) {
+        size_t size = strcspn(text, " ");
+        int wide = unicode_width((struct str){text, size});
+        bool fits = at == 1 || at + 1 + wide <= TOW_WIDTH;
+        buf_text(s->out, fits ? " " : "\n  ");
+        buf_bytes(s->out, text, size);
+        at = (fits ? at : 1) + 1 + wide;
+        text += size + strspn(text + size, " ");
+    }
+    buf_char(s->out, '\n');
+}
+
+static void tweaks(const struct screen *s) {
+    const struct running_result *r = &s->r->running;
+    const struct running *running = s->recipe->running;
+    heading(
+        s, arena_printf(s->arena, "What would bring it up or down, %s out at %s",
+                        tow_out(s->arena, running->out[r->middle_out], s->units),
+                        tow_value(s->arena, SHOWN_TOW, running->speed[r->middle_speed], s->units)));
+    for (int i = 0; i < TWEAKS; i++) {
+        const struct running_tweak *t = &r->tweaks[i];
+        if (!t->possible) continue;
+        buf_text(s->out, "  ");
+        column(s, reference_tweak[i].name, 30);
+        column(s, tow_change(s->arena, SHOWN_DEPTH, &t->depth, s->units), -26);
+        if (r->kind == TOW_BY_LIP)
+            buf_printf(s->out, "   trim %s", tow_change(s->arena, SHOWN_TRIM, &t->trim, s->units));
+        buf_char(s->out, '\n');
+    }
+}
+
+static void sounded(const struct screen *s) {
+    const struct sounding_result *reading = &s->r->running.sounding;
+    if (!reading->given || !reading->left) return;
+    const struct sounding *read = s->recipe->measured->running;
+    paragraph(s, arena_printf(s->arena,
+                              "corrected by a measured depth of %s, %s out at %s; %s was computed; "
+                              "%d of %d points agree with it",
+                              tow_value(s->arena, SHOWN_DEPTH, read->depth, s->units),
+                              tow_out(s->arena, read->out, s->units),
+                              tow_value(s->arena, SHOWN_TOW, read->speed, s->units),
+                              tow_band(s->arena, SHOWN_DEPTH, &reading->predicted, s->units),
+                              reading->left, SPREAD_POINTS));
+}
+
+static void tow_table(const struct screen *s) {
+    const struct running_result *r = &s->r->running;
+    const struct running *running = s->recipe->running;
+    bool lip = r->kind == TOW_BY_LIP;
+    tow_row(s, "", speed_cell, 0);
+    tow_row(s, "it", runs_cell, 0);
+    if (lip) tow_row(s, "trim, nose down", trim_cell, 0);
+    tow_row(s, "pull on the line", pull_cell, 0);
+    tow_row(s, "line at the plug, up", angle_cell, 0);
+    for (int i = 0; i < r->out_count; i++)
+        tow_row(
+            s,
+            arena_printf(s->arena, "depth, %s out", tow_out(s->arena, running->out[i], s->units)),
+            depth_cell, i);
+    if (!lip) return;
+    tow_row(s, "it", holds_cell, 0);
+    tow_row(s, "tie aside, rolls it out", aside_cell, 0);
+    tow_row(s, "beat of a plate's wake", beat_cell, 0);
+}
+
+static void under_tow(const struct screen *s) {
+    const struct running_result *r = &s->r->running;
+    const struct running *running = s->recipe->running;
+    if (!r->given) return;
+    heading(s, arena_printf(s->arena, "How it runs on %s of line, the rod's tip %s up",
+                            measure_fine(s->arena, running->diameter, s->units),
+                            tow_out(s->arena, running->tip, s->units)));
+    if (r->kind == TOW_ON_TOP) {
+        paragraph(s, tow_not_computed());
+        return;
+    }
+    tow_table(s);
+    paragraph(s, arena_printf(s->arena, "dives %s", tow_dives(s->arena, r, s->units)));
+    if (r->kind == TOW_BY_LIP)
+        paragraph(s, arena_printf(s->arena, "a tie %s off the middle rolls it out %s",
+                                  tow_value(s->arena, SHOWN_LENGTH,
+                                            reference_fact[FACT_TIE_ASIDE].value, s->units),
+                                  tow_rolls(s->arena, r, s->units)));
+    sounded(s);
+    tweaks(s);
+    heading(s, "What these numbers are worth");
+    for (int i = 0; i < reference_tow_note_count; i++) paragraph(s, reference_tow_note[i]);
+}
+
 static void effort(const struct screen *s) {
     const struct run *run = &s->r->run;
     heading(s, "Time and cost");
@@ -287,5 +445,6 @@ void terminal_emit(struct buf *out, const struct recipe *recipe, const struct re
     floating(&s);
     ballast(&s);
     corrections(&s);
+    under_tow(&s);
     effort(&s);
 }

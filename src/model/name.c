@@ -40,6 +40,16 @@ const char *const name_float_states[STATE_COUNT] = {
 #include "names.def"
 };
 
+const char *const name_runs[VERDICT_COUNT] = {
+#define VERDICT(key, runs, holds) runs,
+#include "names.def"
+};
+
+const char *const name_holds[VERDICT_COUNT] = {
+#define VERDICT(key, runs, holds) holds,
+#include "names.def"
+};
+
 const char *const name_wood_sources[WOOD_SOURCE_COUNT] = {
 #define WOOD_SOURCE(key, text) text,
 #include "names.def"

@@ -46,6 +46,16 @@ enum float_state {
 
 extern const char *const name_float_states[STATE_COUNT];
 
+/* Over the spread of coefficients. */
+enum tow_verdict {
+#define VERDICT(key, runs, holds) VERDICT_##key,
+#include "names.def"
+    VERDICT_COUNT
+};
+
+extern const char *const name_runs[VERDICT_COUNT];  /* whether a plug under tow stays under */
+extern const char *const name_holds[VERDICT_COUNT]; /* whether it does not roll out */
+
 /* How the density of the wood came to be known. */
 enum wood_source {
 #define WOOD_SOURCE(key, text) WOOD_##key,

@@ -133,6 +133,12 @@ const struct line_row reference_line[] = {
 };
 const int reference_line_count = COUNT(reference_line);
 
+const char *const reference_tow_note[] = {
+#define TOW_NOTE(text) text,
+#include "tables/running.def"
+};
+const int reference_tow_note_count = COUNT(reference_tow_note);
+
 const struct tweak_row reference_tweak[TWEAKS] = {
 #define TWEAK(key, name, amount) [TWEAK_##key] = {name, amount},
 #include "tables/running.def"

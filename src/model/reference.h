@@ -276,6 +276,10 @@ extern const struct line_row reference_line[];
 extern const int reference_line_count;
 extern const struct tweak_row reference_tweak[TWEAKS];
 
+/* What is printed beside every number of running. */
+extern const char *const reference_tow_note[];
+extern const int reference_tow_note_count;
+
 /* Dangers that an order warns of.  The bits of an operation's `cautions` are 1u << these. */
 enum caution {
 #define CAUTION(key, ...) CAUTION_##key,

@@ -8,16 +8,6 @@
 
 #include "compute/running/tweak.h"
 
-const char *running_runs_name(enum tow_verdict runs) {
-    static const char *const names[] = {"surface", "doubtful", "runs"};
-    return names[runs];
-}
-
-const char *running_holds_name(enum tow_verdict holds) {
-    static const char *const names[] = {"rolls out", "doubtful", "holds"};
-    return names[holds];
-}
-
 /* --- bands ----------------------------------------------------------------------------------- */
 
 static struct band band_at(const struct by_point *points) {
@@ -225,11 +215,10 @@ static int middle_of(const double *speed, int count) {
     return middle;
 }
 
-struct running_result running_of(struct arena *arena, const struct plug *plug,
-                                 const struct ballast_result *ballast,
-                                 const struct mass_list *masses, const struct rest *finished) {
-    const struct recipe *recipe = plug->recipe;
-    const struct running *running = recipe->running;
+/* What everything else begins with. */
+static struct running_result result_of(const struct plug *plug, const struct mass_list *masses,
+                                       const struct rest *finished) {
+    const struct running *running = plug->recipe->running;
     struct running_result result = {.given = running != NULL};
     if (!result.given) return result;
     result.rig = rig_of(plug, masses, finished);
@@ -238,11 +227,42 @@ struct running_result running_of(struct arena *arena, const struct plug *plug,
     result.out_count = running->out_count;
     result.middle_speed = middle_of(running->speed, running->speed_count);
     result.middle_out = running->out_count / 2;
-    result.lip_dry = running_lip_dry(plug, finished);
-    if (result.kind == TOW_ON_TOP) return result;
+    return result;
+}
+
+/* By what was measured, where something was. */
+static struct spread spread_for(const struct recipe *recipe, struct running_result *result) {
     struct spread spread = spread_all();
     if (recipe->measured && recipe->measured->running)
-        result.sounding = sounding_apply(&result.rig, recipe->measured->running, &spread);
+        result->sounding = sounding_apply(&result->rig, recipe->measured->running, &spread);
+    return spread;
+}
+
+struct answer running_depth(struct arena *arena, const struct plug *plug,
+                            const struct mass_list *masses, const struct rest *finished) {
+    const struct running *running = plug->recipe->running;
+    struct running_result result = result_of(plug, masses, finished);
+    if (!result.given || result.kind == TOW_ON_TOP) return (struct answer){0};
+    struct spread spread = spread_for(plug->recipe, &result);
+    struct tow_order order = {&result.rig,
+                              &spread,
+                              running->speed[result.middle_speed],
+                              LINE_STRIDES,
+                              &running->out[result.middle_out],
+                              1};
+    const struct course *course = tow(arena, &order);
+    return steady_enough(course) ? answer_of(&course->depth[0]) : (struct answer){0};
+}
+
+struct running_result running_of(struct arena *arena, const struct plug *plug,
+                                 const struct ballast_result *ballast,
+                                 const struct mass_list *masses, const struct rest *finished) {
+    const struct running *running = plug->recipe->running;
+    struct running_result result = result_of(plug, masses, finished);
+    if (!result.given) return result;
+    result.lip_dry = running_lip_dry(plug, finished);
+    if (result.kind == TOW_ON_TOP) return result;
+    struct spread spread = spread_for(plug->recipe, &result);
     run_speeds(arena, &result, running, &spread);
     bound_speeds(arena, &result, &spread);
     tweak_all(arena, &result, plug, ballast, &spread);

@@ -13,6 +13,7 @@
 #include "compute/running/rig.h"
 #include "compute/running/sounding.h"
 #include "compute/running/spread.h"
+#include "model/name.h"
 
 /* One answer by the points of the spread: NAN at a point that has none, infinite where there is no
  * limit. */
@@ -25,8 +26,6 @@ struct answer {
     struct band band;
     const struct by_point *points; /* NULL where the band is not given */
 };
-
-enum tow_verdict { VERDICT_NO, VERDICT_DOUBTFUL, VERDICT_YES };
 
 struct running_speed {
     double speed;
@@ -63,14 +62,14 @@ struct running_result running_of(struct arena *arena, const struct plug *plug,
                                  const struct ballast_result *ballast,
                                  const struct mass_list *masses, const struct rest *finished);
 
+/* Depth alone, at the middle speed on the middle length of line: as good as all of it to 1e-6 m. */
+struct answer running_depth(struct arena *arena, const struct plug *plug,
+                            const struct mass_list *masses, const struct rest *finished);
+
 /* Whether the lip's middle stands out of the water at rest, so that it may not bite. */
 bool running_lip_dry(const struct plug *plug, const struct rest *finished);
 
 /* The differences of two answers, point by point; not given where they have no point in common. */
 struct band running_change(const struct answer *before, const struct answer *after);
-
-/* "surface", "doubtful", "runs"; "rolls out", "doubtful", "holds". */
-const char *running_runs_name(enum tow_verdict runs);
-const char *running_holds_name(enum tow_verdict holds);
 
 #endif

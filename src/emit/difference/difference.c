@@ -2,9 +2,11 @@
 #include "emit/difference/inner.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/unicode.h"
+#include "emit/words/tow.h"
 #include "emit/words/words.h"
 #include "emit/write/measure.h"
 
@@ -52,6 +54,36 @@ const char *telling_step(const struct telling *t, enum shown_as kind, double bef
     return signed_text(t, delta, measure_in(t->arena, fabs(delta), form));
 }
 
+static const char *signed_number(const struct telling *t, struct shown_form form, double value) {
+    const char *size = measure_number(t->arena, fabs(unit_number(form.unit, value)), form.decimals);
+    return strtod(size, NULL) > 0 ? signed_text(t, value, size) : size;
+}
+
+/* One decimal more than the values have: a doubt is told by its size. */
+const char *telling_range(const struct telling *t, enum shown_as kind, const struct band *band) {
+    struct shown_form form = form_of(t, kind, band->median);
+    form.decimals += kind != SHOWN_PULL;
+    if (band_unclear(band)) return "unclear";
+    return arena_printf(t->arena, "%s to %s%s%s", signed_number(t, form, band->low),
+                        signed_number(t, form, band->high),
+                        form.unit->dimension == DIM_ANGLE ? "" : " ", form.sign);
+}
+
+const char *telling_sizes(const struct telling *t, enum shown_as kind, const struct band *band) {
+    struct shown_form form = form_of(t, kind, band->median);
+    double a = fabs(unit_number(form.unit, band->low)),
+           b = fabs(unit_number(form.unit, band->high));
+    return arena_printf(t->arena, "%s to %s",
+                        measure_number(t->arena, fmin(a, b), form.decimals + 1),
+                        measure_number(t->arena, fmax(a, b), form.decimals + 1));
+}
+
+const char *telling_effect(const struct telling *t, const struct effect *e) {
+    if (!e->before || !e->after) return "";
+    if (e->change.given) return telling_range(t, e->any->kind, &e->change);
+    return telling_step(t, e->any->kind, e->before->value, e->after->value);
+}
+
 const char *telling_delta(const struct telling *t, enum shown_as kind, double delta) {
     if (!isfinite(delta)) return "?"; /* from or to a plug that finds no rest */
     struct shown_form form = form_of(t, kind, delta);
@@ -59,8 +91,20 @@ const char *telling_delta(const struct telling *t, enum shown_as kind, double de
     return zero ? "\xe2\x80\x93" : signed_text(t, delta, telling_value(t, kind, fabs(delta)));
 }
 
+/* Where results under tow hold: "30 m out at 1.5 m/s". */
+const char *telling_tow(const struct telling *t) {
+    const struct difference_side *side = t->d->new.recipe->running ? &t->d->new : &t->d->old;
+    const struct running_result *r = &side->results->running;
+    const struct running *running = side->recipe->running;
+    return arena_printf(t->arena, "%s out at %s",
+                        tow_out(t->arena, running->out[r->middle_out], t->units),
+                        tow_value(t->arena, SHOWN_TOW, running->speed[r->middle_speed], t->units));
+}
+
 const char *telling_label(const struct telling *t, const struct effect_value *value) {
-    return walk_plain(t->arena, str_of(name_text(t->arena, value->label)));
+    const char *label = walk_plain(t->arena, str_of(name_text(t->arena, value->label)));
+    return value->result == RESULT_tow_depth ? arena_printf(t->arena, "depth, %s", telling_tow(t))
+                                             : label;
 }
 
 const char *telling_path(const struct telling *t, const struct effect_value *value) {
@@ -205,12 +249,25 @@ static bool shows(const struct telling *t, enum shown_as kind, double a, double 
     return strcmp(text, "\xe2\x80\x93") != 0;
 }
 
+bool telling_sounds(const struct telling *t) {
+    return t->d->old.afloat.depth.band.given && t->d->new.afloat.depth.band.given;
+}
+
+const char *telling_depth(const struct telling *t, const struct single *alone) {
+    struct band change = running_change(&t->d->old.afloat.depth, &alone->depth);
+    if (!change.given) return "?";
+    const char *delta = telling_delta(t, SHOWN_DEPTH, change.median);
+    bool shows_none = strcmp(delta, "\xe2\x80\x93") == 0;
+    return band_unclear(&change) && !shows_none ? "unclear" : delta;
+}
+
 bool telling_matters(const struct telling *t, const struct difference_part *part) {
     const struct single *was = &t->d->old.afloat, *is = &part->alone;
     if (is->failure) return true;
     return shows(t, SHOWN_SHARE, is->reserve, was->reserve) ||
            shows(t, SHOWN_ANGLE, is->attitude, was->attitude) ||
            shows(t, SHOWN_MASS, is->ballast, was->ballast) ||
+           (telling_sounds(t) && strcmp(telling_depth(t, is), "\xe2\x80\x93") != 0) ||
            (is->kept && (shows(t, SHOWN_SHARE, is->with_before.reserve, was->reserve) ||
                          shows(t, SHOWN_ANGLE, is->with_before.attitude, was->attitude)));
 }

@@ -57,6 +57,8 @@ struct difference_version {
     const char *failure;             /* why it makes no plug, or NULL: */
     enum float_state state;
     double mass, reserve, attitude, gm, ballast, hands_on;
+    bool runs; /* it has a depth under tow: */
+    double depth;
     bool priced;
     double cost; /* of the run */
 };

@@ -6,18 +6,19 @@
 #include "emit/difference/inner.h"
 #include "emit/write/json.h"
 
-enum { WIDTH = 78, COLUMNS = 8, NOTE_SHOWN = 210, SUBJECT_SHOWN = 64 };
+enum { WIDTH = 78, COLUMNS = 9, NOTE_SHOWN = 210, SUBJECT_SHOWN = 64 };
 
-static const int widths[COLUMNS] = {3, -10, -11, -10, -9, -10, -10, -12};
+static const int widths[COLUMNS] = {3, -10, -11, -10, -9, -10, -10, -8, -12};
 
 struct sheet {
     struct telling t;
     struct buf *out;
-    bool priced;
+    bool runs, priced; /* whether any version does */
 };
 
 static void row(const struct sheet *s, const char *const cells[COLUMNS]) {
-    for (int i = 0; i < COLUMNS - !s->priced; i++) unicode_pad(s->out, cells[i], widths[i]);
+    for (int i = 0; i < COLUMNS - !s->priced; i++)
+        if (i != COLUMNS - 2 || s->runs) unicode_pad(s->out, cells[i], widths[i]);
     buf_char(s->out, '\n');
 }
 
@@ -59,6 +60,7 @@ static void numbers(const struct sheet *s, const struct difference_version *v) {
         telling_value(t, SHOWN_ANGLE, v->attitude),
         telling_value(t, SHOWN_LENGTH, v->gm),
         telling_value(t, SHOWN_MASS, v->ballast),
+        v->runs ? telling_value(t, SHOWN_DEPTH, v->depth) : "-",
         v->priced ? telling_value(t, SHOWN_MONEY, v->cost) : "-",
     };
     row(s, cells);
@@ -82,11 +84,14 @@ static void version(const struct sheet *s, const struct difference_version *v, c
 }
 
 void difference_history_terminal(struct buf *out, const struct difference_history *h) {
-    static const char *const head[COLUMNS] = {"no",       "date", "mass",    "reserve",
-                                              "attitude", "GM",   "ballast", "cost"};
-    struct sheet s = {{.arena = out->arena, .units = h->units}, out, false};
+    static const char *const head[COLUMNS] = {"no", "date",    "mass",  "reserve", "attitude",
+                                              "GM", "ballast", "depth", "cost"};
+    struct sheet s = {{.arena = out->arena, .units = h->units}, out, false, false};
     s.t.currency = walk_plain(out->arena, str_of(h->currency));
-    for (int i = 0; i < h->count; i++) s.priced |= h->versions[i].priced;
+    for (int i = 0; i < h->count; i++) {
+        s.priced |= h->versions[i].priced;
+        s.runs |= h->versions[i].runs;
+    }
     int all = h->count + h->omitted;
     buf_printf(out, "%s: %d version%s\n", diag_clean(out->arena, h->file), all,
                all == 1 ? "" : "s");
@@ -117,6 +122,7 @@ static void version_json(struct json *j, const struct difference_version *v) {
     json_put_shown_if(j, "attitude_deg", plug, SHOWN_ANGLE, v->attitude);
     json_put_shown_if(j, "gm_mm", plug, SHOWN_LENGTH, v->gm);
     json_put_shown_if(j, "ballast_g", plug, SHOWN_MASS, v->ballast);
+    json_put_number_if(j, "depth_m", plug && v->runs, v->depth);
     json_put_shown_if(j, "hands_on_min", plug, SHOWN_TIME, v->hands_on);
     json_put_number_if(j, "cost", plug && v->priced, v->cost);
     json_close(j);

@@ -19,6 +19,15 @@ const char *telling_value(const struct telling *t, enum shown_as kind, double va
 const char *telling_step(const struct telling *t, enum shown_as kind, double before, double after);
 const char *telling_delta(const struct telling *t, enum shown_as kind, double delta);
 
+/* A range of differences, and the step of an effect: "+0.1 to +0.4 m", "unclear" where even its
+ * direction is; "" of what came or went.  The sizes of a clear one: "0.04 to 0.39". */
+const char *telling_range(const struct telling *t, enum shown_as kind, const struct band *band);
+const char *telling_sizes(const struct telling *t, enum shown_as kind, const struct band *band);
+const char *telling_effect(const struct telling *t, const struct effect *effect);
+
+/* Where results under tow hold, in a recipe that has them: "30 m out at 1.5 m/s". */
+const char *telling_tow(const struct telling *t);
+
 /* The changes of one line in words, beginning with change `first`; *next is the first of the next
  * line.  Plain text. */
 const char *telling_change(const struct telling *t, const struct change_group *group, int first,
@@ -39,6 +48,11 @@ const char *telling_rework(const struct telling *t, const struct rework *rework)
 
 /* How a part alone changes what floats; false where it changes nothing worth telling. */
 bool telling_matters(const struct telling *t, const struct difference_part *part);
+
+/* Whether both run to a depth, and how much deeper a part alone brings it: "unclear" where even the
+ * direction is. */
+bool telling_sounds(const struct telling *t);
+const char *telling_depth(const struct telling *t, const struct single *alone);
 
 /* Whether any bore is solved, so that loads and attitude are told apart. */
 bool telling_solved(const struct telling *t);

@@ -47,6 +47,11 @@ static void effects(struct json *j, const struct telling *t) {
         json_put_number(j, "old", before);
         json_put_number(j, "new", after);
         json_put_number(j, "difference", after - before);
+        if (e->change.given) {
+            json_put_number(j, "low", unit_number(unit, e->change.low));
+            json_put_number(j, "high", unit_number(unit, e->change.high));
+            json_put_flag(j, "unclear", band_unclear(&e->change));
+        }
         json_close(j);
     }
     json_close(j);
@@ -62,8 +67,10 @@ static void part(struct json *j, const struct difference_part *p, const struct s
     const struct single *is = &p->alone;
     json_open_object(j, NULL);
     if (!is->failure) {
+        struct band depth = running_change(&was->depth, &is->depth);
         put_steps(j, is->reserve - was->reserve, is->attitude - was->attitude);
         json_put_shown(j, "ballast_g", SHOWN_MASS, is->ballast - was->ballast);
+        if (depth.given) json_put_number(j, "depth_m", depth.median);
     }
     json_put_text(j, "part", p->name);
     if (is->kept && !is->failure) {

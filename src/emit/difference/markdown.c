@@ -47,7 +47,7 @@ static void effect_row(struct page *p, const struct effect *e) {
     const struct effect_value *a = e->before, *b = e->after;
     row(p, telling_label(&p->t, e->any), a ? telling_value(&p->t, a->kind, a->value) : "",
         b ? telling_value(&p->t, b->kind, b->value) : "",
-        a && b ? telling_step(&p->t, a->kind, a->value, b->value)
+        a && b ? telling_effect(&p->t, e)
         : a    ? "no more"
                : "new");
 }
@@ -82,7 +82,7 @@ static void alone_row(struct page *p, const char *name, const struct single *is,
     md_cell(&p->md, "%s", name);
     if (is->failure) {
         md_cell(&p->md, "makes no plug alone: %s", is->failure);
-        for (int i = 0; i < (solved ? 4 : 1); i++) md_skip(&p->md);
+        for (int i = 0; i < (solved ? 4 : 1) + telling_sounds(t); i++) md_skip(&p->md);
         return;
     }
     if (solved && is->kept) {
@@ -96,6 +96,7 @@ static void alone_row(struct page *p, const char *name, const struct single *is,
     step_cell(p, telling_delta(t, SHOWN_SHARE, is->reserve - was->reserve));
     step_cell(p, telling_delta(t, SHOWN_ANGLE, is->attitude - was->attitude));
     if (solved) step_cell(p, telling_delta(t, SHOWN_MASS, is->ballast - was->ballast));
+    if (telling_sounds(t)) step_cell(p, telling_depth(t, is));
 }
 
 static void parts(struct page *p) {
@@ -104,9 +105,10 @@ static void parts(struct page *p) {
                                                       {"Attitude, old loads", MD_RIGHT},
                                                       {"Reserve, solved", MD_RIGHT},
                                                       {"Attitude, solved", MD_RIGHT},
-                                                      {"Ballast", MD_RIGHT}};
+                                                      {"Ballast", MD_RIGHT},
+                                                      {"Depth", MD_RIGHT}};
     static const struct md_column columns[] = {
-        {"Change", MD_LEFT}, {"Reserve", MD_RIGHT}, {"Attitude", MD_RIGHT}};
+        {"Change", MD_LEFT}, {"Reserve", MD_RIGHT}, {"Attitude", MD_RIGHT}, {"Depth", MD_RIGHT}};
     const struct difference *d = p->t.d;
     bool solved = telling_solved(&p->t);
     int rows = 0;
@@ -114,7 +116,8 @@ static void parts(struct page *p) {
         if (!telling_matters(&p->t, &d->parts[i])) continue;
         if (!rows++) {
             md_heading(&p->md, 2, "Each change alone");
-            md_table(&p->md, solved ? solved_columns : columns, solved ? 6 : 3);
+            md_table(&p->md, solved ? solved_columns : columns,
+                     (solved ? 6 : 3) + telling_sounds(&p->t));
         }
         alone_row(p, d->parts[i].name, &d->parts[i].alone, solved);
     }

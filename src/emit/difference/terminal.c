@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/unicode.h"
+#include "emit/words/tow.h"
 #include "model/reference.h"
 
 enum { WIDTH = 78, NAME = 11, LINES = 200 };
@@ -101,14 +102,27 @@ static void row(const struct screen *s, const char *label, const char *old, cons
 static void effect(const struct screen *s, const struct effect *e) {
     const struct effect_value *a = e->before, *b = e->after;
     row(s, telling_label(&s->t, e->any), a ? telling_value(&s->t, a->kind, a->value) : "-",
-        b ? telling_value(&s->t, b->kind, b->value) : "-",
-        a && b ? telling_step(&s->t, a->kind, a->value, b->value) : "");
+        b ? telling_value(&s->t, b->kind, b->value) : "-", telling_effect(&s->t, e));
+}
+
+static const struct running_speed *middle_speed(const struct difference_side *side) {
+    const struct running_result *r = &side->results->running;
+    return r->given && r->kind != TOW_ON_TOP ? &r->speeds[r->middle_speed] : NULL;
+}
+
+/* A word of the old and of the new, where they differ. */
+static void word(const struct screen *s, const char *label, const char *old, const char *new) {
+    if (strcmp(old, new) != 0) row(s, label, old, new, "");
 }
 
 static void state(const struct screen *s) {
-    enum float_state a = s->t.d->old.results->finished.state;
-    enum float_state b = s->t.d->new.results->finished.state;
-    if (a != b) row(s, "finished, it", name_float_states[a], name_float_states[b], "");
+    const struct difference *d = s->t.d;
+    const struct running_speed *a = middle_speed(&d->old), *b = middle_speed(&d->new);
+    word(s, "finished, it", name_float_states[d->old.results->finished.state],
+         name_float_states[d->new.results->finished.state]);
+    if (!a || !b) return;
+    word(s, "under tow, it", tow_runs(a), tow_runs(b));
+    word(s, "and it", tow_holds(a), tow_holds(b));
 }
 
 static void sittings(const struct screen *s) {
@@ -185,6 +199,7 @@ static void alone(const struct screen *s, const char *name, const struct single 
     column(s, telling_delta(t, SHOWN_SHARE, is->reserve - was->reserve), -10);
     column(s, telling_delta(t, SHOWN_ANGLE, is->attitude - was->attitude), -10);
     if (solved) column(s, telling_delta(t, SHOWN_MASS, is->ballast - was->ballast), -10);
+    if (telling_sounds(t)) column(s, telling_depth(t, is), -9);
     buf_char(s->out, '\n');
 }
 
@@ -207,6 +222,7 @@ static void alone_heading(const struct screen *s, bool solved) {
         column(s, "attitude", -10);
         column(s, "ballast", -10);
     }
+    if (telling_sounds(&s->t)) column(s, "depth", -9);
     buf_char(s->out, '\n');
 }
 

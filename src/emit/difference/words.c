@@ -1,4 +1,5 @@
-/* The one sentence at the end: first how it floats, then what it weighs, then what it costs. */
+/* The one sentence at the end: first how it runs, then how it floats, then what it weighs, then
+ * what it costs. */
 #include "emit/difference/inner.h"
 
 #include <math.h>
@@ -133,12 +134,49 @@ static void say_cost(const struct telling *t, struct buf *out) {
                      one > 0 ? "dearer" : "cheaper"));
 }
 
+static const struct effect *effect_of(const struct difference *d, enum effect_result result) {
+    for (int i = 0; i < d->effects.count; i++)
+        if (d->effects.items[i].any->result == result) return &d->effects.items[i];
+    return NULL;
+}
+
+/* "runs 0.1 to 0.4 m deeper, 30 m out at 1.5 m/s"; a doubt is told as one. */
+static void say_depth(const struct telling *t, struct buf *out) {
+    const struct effect *e = effect_of(t->d, RESULT_tow_depth);
+    if (!e || !e->change.given) {
+        if (telling_sounds(t)) add(out, ", ", "runs as deep as before");
+        return;
+    }
+    const char *where = telling_tow(t);
+    if (band_unclear(&e->change)) {
+        add(out, ", ",
+            arena_printf(t->arena, "whether it runs deeper or shallower %s is unclear", where));
+        return;
+    }
+    add(out, ", ",
+        arena_printf(t->arena, "runs %s %s (%s) %s",
+                     telling_value(t, SHOWN_DEPTH, fabs(e->change.median)),
+                     e->change.median > 0 ? "deeper" : "shallower",
+                     telling_sizes(t, SHOWN_DEPTH, &e->change), where));
+}
+
+/* Of its hold only what is clear. */
+static void say_hold(const struct telling *t, struct buf *out) {
+    const struct effect *e = effect_of(t->d, RESULT_hold_speed);
+    if (!e || !e->change.given || band_unclear(&e->change)) return;
+    add(out, ", ",
+        arena_printf(t->arena, "holds %s by %s", e->change.median > 0 ? "faster" : "less fast",
+                     telling_value(t, SHOWN_TOW, fabs(e->change.median))));
+}
+
 const char *difference_words(struct arena *arena, const struct difference *d) {
     struct telling t = telling_of(arena, d);
-    struct buf out = {.arena = arena};
-    say_height(&t, &out);
-    say_attitude(&t, &out);
-    if (!out.size) buf_text(&out, "floats as before");
+    struct buf out = {.arena = arena}, floats = {.arena = arena};
+    say_depth(&t, &out);
+    say_hold(&t, &out);
+    say_height(&t, &floats);
+    say_attitude(&t, &floats);
+    add(&out, ", ", floats.size ? floats.data : "floats as before");
     say_stability(&t, &out);
     say_mass(&t, &out);
     say_work(&t, &out);
