@@ -1,5 +1,5 @@
-/* The finished body across the flow: what a plug that is towed nose down, or askew, feels of it.
- * SI units; integrals over the length, x from the nose.
+/* The finished body across the flow: what a plug that is towed nose down, or askew, feels of it
+ * (docs/physics.md, 15.1). * SI units; integrals over the length, x from the nose.
  */
 #ifndef PLUGWRIGHT_RUNNING_ACROSS_H
 #define PLUGWRIGHT_RUNNING_ACROSS_H

@@ -1,4 +1,5 @@
-/* The lip as a plate that stands askew in the flow.  The force is square to the plate. */
+/* The lip as a plate that stands askew in the flow.  The force is square to the plate
+ * (docs/physics.md, 15.2). */
 #ifndef PLUGWRIGHT_RUNNING_BLADE_H
 #define PLUGWRIGHT_RUNNING_BLADE_H
 

@@ -1,5 +1,5 @@
 /* What keeps a plug under tow from rolling out, and how far off the middle its line tie may stand
- * (docs/physics.md).  SI units.
+ * (docs/physics.md, 15.5).  SI units.
  *
  * The water's forces turn with the plug when it heels about the flow: weight and buoyancy alone
  * right it.  Where the tie stands aside the plug yaws until the water's moments agree, and that

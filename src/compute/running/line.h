@@ -1,4 +1,4 @@
-/* The curve of a line that tows something through the water (docs/physics.md).
+/* The curve of a line that tows something through the water (docs/physics.md, 15.4).
  *
  * s runs along the line from the plug up, the angle is that of the line above the flow.  SI units.
  */

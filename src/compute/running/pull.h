@@ -1,4 +1,4 @@
-/* A plug under tow: its trim, and what the line feels of it (docs/physics.md).
+/* A plug under tow: its trim, and what the line feels of it (docs/physics.md, 15.3).
  *
  * The plug is the finished one, wholly under water, in a steady straight pull.  x aft of the nose,
  * z above the datum; the trim is the nose-down angle; a moment is positive nose down.  SI units.

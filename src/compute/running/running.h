@@ -1,5 +1,5 @@
 /* How a plug runs: trim, pull, depth and hold under tow, each as a band over the spread of the
- * coefficients, and what some changes would do to them (docs/physics.md).  SI units; trims nose
+ * coefficients, and what some changes would do to them (docs/physics.md, 15).  SI units; trims nose
  * down positive.
  *
  * The bands are those of the coefficients, not of the model: as a whole it was compared with no

@@ -1,4 +1,4 @@
-/* What one measured depth says about the coefficients. */
+/* What one measured depth says about the coefficients (docs/physics.md, 15.8). */
 #ifndef PLUGWRIGHT_RUNNING_SOUNDING_H
 #define PLUGWRIGHT_RUNNING_SOUNDING_H
 

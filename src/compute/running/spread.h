@@ -1,5 +1,6 @@
 /* How far the coefficients leave the answers open: points that fill their ranges evenly, and what
- * lies between the twentieth and the nineteenth of twenty parts of the answers.
+ * lies between the twentieth and the nineteenth of twenty parts of the answers
+ * (docs/physics.md, 15.7).
  */
 #ifndef PLUGWRIGHT_RUNNING_SPREAD_H
 #define PLUGWRIGHT_RUNNING_SPREAD_H

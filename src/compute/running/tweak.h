@@ -1,4 +1,5 @@
-/* Changes to a plug that are tried under tow: the recipe anew, its loads kept. */
+/* Changes to a plug that are tried under tow: the recipe anew, its loads kept
+ * (docs/physics.md, 15.9). */
 #ifndef PLUGWRIGHT_RUNNING_TWEAK_H
 #define PLUGWRIGHT_RUNNING_TWEAK_H
 
