@@ -176,6 +176,27 @@ static void trim_is_where_the_moment_falls_through_zero(void **state) {
     assert_true(steady > 500);
 }
 
+/* With nothing left to the wobble the forces of every trim add up to none. */
+static void the_forces_hold_each_other(void **state) {
+    struct tow tow = tow_with(*state, swimmer_hardware, lip_36);
+    for (int n = 1; n <= SPREAD_POINTS; n++) {
+        struct coefficients k = spread_point(n);
+        k.down = k.back = 1;
+        struct stream stream = stream_of(&tow, &k);
+        struct pull pull = pull_at(&stream, 1.7);
+        struct force force[FORCES];
+        double aft = 0, up = 0;
+        if (!pull.steady) continue;
+        pull_forces(&stream, &pull, force);
+        for (int i = 0; i < FORCES; i++) aft += force[i].aft, up += force[i].up;
+        assert_near(aft, 0, 1e-12);
+        assert_near(up, 0, 1e-12);
+        assert_close(hypot(force[FORCE_LIP].aft, force[FORCE_LIP].up), pull.lip.force, 1e-12);
+        assert_close(hypot(force[FORCE_LINE].aft, force[FORCE_LINE].up), pull.tension, 1e-12);
+        assert_true(force[FORCE_LIP].up < 0 && force[FORCE_LINE].aft < 0);
+    }
+}
+
 /* A plug that is pulled by its tail has no attitude at which the moment would turn it back. */
 static void one_that_nothing_turns_back_turns_over(void **state) {
     struct tow tow = tow_with(*state, swimmer_hardware, lip_36);
@@ -313,6 +334,7 @@ int main(void) {
         BENCH_TEST(an_upright_lip_on_a_level_plug_pushes_nothing_down),
         BENCH_TEST(the_moment_is_that_of_all_forces_about_the_pull),
         BENCH_TEST(trim_is_where_the_moment_falls_through_zero),
+        BENCH_TEST(the_forces_hold_each_other),
         BENCH_TEST(one_that_nothing_turns_back_turns_over),
         BENCH_TEST(it_dives_from_where_the_line_begins_to_feel_it_below),
         BENCH_TEST(a_tie_on_the_lip_turns_with_the_lip),

@@ -372,7 +372,7 @@ static void put_tweaks(struct json *j, const struct recipe *recipe,
     for (int i = 0; i < TWEAKS; i++) {
         const struct running_tweak *t = &r->tweaks[i];
         json_open_object(j, NULL);
-        json_put_text(j, "change", reference_tweak[i].name);
+        json_put_text(j, "change", tow_tweak(j->arena, (enum tweak)i, UNITS_METRIC));
         json_put_flag(j, "possible", t->possible);
         put_band(j, "depth_m", SHOWN_DEPTH, &t->depth);
         json_put_flag(j, "unclear", t->possible && band_unclear(&t->depth));

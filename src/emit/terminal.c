@@ -357,7 +357,7 @@ static void tweaks(const struct screen *s) {
         const struct running_tweak *t = &r->tweaks[i];
         if (!t->possible) continue;
         buf_text(s->out, "  ");
-        column(s, reference_tweak[i].name, 30);
+        column(s, tow_tweak(s->arena, (enum tweak)i, s->units), 30);
         column(s, tow_change(s->arena, SHOWN_DEPTH, &t->depth, s->units), -26);
         if (r->kind == TOW_BY_LIP)
             buf_printf(s->out, "   trim %s", tow_change(s->arena, SHOWN_TRIM, &t->trim, s->units));

@@ -40,6 +40,11 @@ const char *const name_float_states[STATE_COUNT] = {
 #include "names.def"
 };
 
+const char *const name_tow_forces[FORCES] = {
+#define TOW_FORCE(key, text) text,
+#include "names.def"
+};
+
 const char *const name_runs[VERDICT_COUNT] = {
 #define VERDICT(key, runs, holds) runs,
 #include "names.def"

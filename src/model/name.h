@@ -46,6 +46,15 @@ enum float_state {
 
 extern const char *const name_float_states[STATE_COUNT];
 
+/* What pulls and pushes at a plug under tow. */
+enum tow_force {
+#define TOW_FORCE(key, text) FORCE_##key,
+#include "names.def"
+    FORCES
+};
+
+extern const char *const name_tow_forces[FORCES];
+
 /* Over the spread of coefficients. */
 enum tow_verdict {
 #define VERDICT(key, runs, holds) VERDICT_##key,

@@ -133,6 +133,17 @@ const struct line_row reference_line[] = {
 };
 const int reference_line_count = COUNT(reference_line);
 
+const struct formula_row reference_tow_formula[] = {
+#define TOW_FORMULA(what, source) {what, source},
+#include "tables/running.def"
+};
+const int reference_tow_formula_count = COUNT(reference_tow_formula);
+
+const struct tuning_row reference_tuning[TUNINGS] = {
+#define TUNING(key, when, what, by) {when, what, TUNING_BY_##by},
+#include "tables/running.def"
+};
+
 const char *const reference_tow_note[] = {
 #define TOW_NOTE(text) text,
 #include "tables/running.def"

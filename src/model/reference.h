@@ -276,6 +276,25 @@ extern const struct line_row reference_line[];
 extern const int reference_line_count;
 extern const struct tweak_row reference_tweak[TWEAKS];
 
+extern const struct formula_row reference_tow_formula[];
+extern const int reference_tow_formula_count;
+
+/* What to do on the water, and what says by how much. */
+enum {
+#define TUNING(key, ...) TUNING_##key,
+#include "tables/running.def"
+    TUNINGS
+};
+
+enum tuning_by { TUNING_BY_TIE, TUNING_BY_HOLD, TUNING_BY_DEPTH };
+
+struct tuning_row {
+    const char *when, *what;
+    enum tuning_by by;
+};
+
+extern const struct tuning_row reference_tuning[TUNINGS];
+
 /* What is printed beside every number of running. */
 extern const char *const reference_tow_note[];
 extern const int reference_tow_note_count;

@@ -252,6 +252,21 @@ struct pull pull_at(const struct stream *stream, double speed) {
     return pull_with_down(&pull, stream->k.down * pull.down - (tow->buoyancy - tow->weight));
 }
 
+void pull_forces(const struct stream *stream, const struct pull *pull, struct force force[FORCES]) {
+    const struct tow *tow = stream->tow;
+    const struct across *across = &tow->across;
+    double s = sin(pull->trim), c = cos(pull->trim);
+    double x = pull->lip.force * stream->lip_sine, z = -pull->lip.force * stream->lip_cosine;
+    force[FORCE_LINE] = (struct force){stream->tie, -pull->line_back, pull->line_down};
+    force[FORCE_LIP] = (struct force){pull->lip.at, x * c - z * s, x * s + z * c};
+    force[FORCE_BODY] =
+        (struct force){{across->plan > 0 ? across->plan_x / across->plan : 0, across->z},
+                       pull->back - force[FORCE_LIP].aft,
+                       -pull->down - force[FORCE_LIP].up};
+    force[FORCE_WEIGHT] = (struct force){tow->gravity, 0, -tow->weight};
+    force[FORCE_BUOYANCY] = (struct force){tow->centre, 0, tow->buoyancy};
+}
+
 /* One that turns over does not dive. */
 static double dive_at(const void *context, double speed) {
     struct pull pull = pull_at(context, speed);

@@ -9,6 +9,7 @@
 #include "compute/plug/condition.h"
 #include "compute/running/across.h"
 #include "compute/running/blade.h"
+#include "model/name.h"
 #include "model/reference.h"
 
 struct spot {
@@ -96,6 +97,15 @@ struct pull pull_at(const struct stream *stream, double speed);
 
 /* The same where the line feels another force downwards. */
 struct pull pull_with_down(const struct pull *pull, double line_down);
+
+/* A force in the world, and where in the body it acts: what the line does to the plug, and what the
+ * body feels besides its couple, at the middle of its plan. */
+struct force {
+    struct spot at;
+    double aft, up; /* N */
+};
+
+void pull_forces(const struct stream *stream, const struct pull *pull, struct force force[FORCES]);
 
 /* Moment about the pull point: it falls through 0 at the trim of pull_at. */
 double pull_moment(const struct stream *stream, double speed, double trim);

@@ -269,5 +269,6 @@ struct running_result running_of(struct arena *arena, const struct plug *plug,
     struct coefficients middle = spread_middle();
     struct stream stream = stream_of(&result.rig.tow, &middle);
     result.middle = pull_at(&stream, running->speed[result.middle_speed]);
+    pull_forces(&stream, &result.middle, result.force);
     return result;
 }

@@ -55,7 +55,8 @@ struct running_result {
     struct sounding_result sounding;
     bool lip_dry; /* at rest the lip's middle stands out of the water */
     struct rig rig;
-    struct pull middle; /* at that speed, in the middle of every range */
+    struct pull middle; /* at that speed, in the middle of every range, with its forces */
+    struct force force[FORCES];
 };
 
 struct running_result running_of(struct arena *arena, const struct plug *plug,

@@ -70,6 +70,7 @@ uint64_t trait_of_recipe(const struct recipe *recipe) {
     uint64_t traits = ballast_traits(recipe->ballast) | section_traits(recipe->body->section) |
                       finish_traits(recipe->finish);
     if (recipe->lip) traits |= HAS(LIP) | sheet_traits(recipe->lip);
+    if (recipe->lip && recipe->running) traits |= HAS(TOWED);
     if (recipe->eyes) traits |= HAS(EYES);
     if (recipe->hardware->line_tie->place == PLACE_LIP) traits |= HAS(TIE_ON_LIP);
     if (has_wires(recipe->hardware)) traits |= HAS(WIRES);

@@ -37,7 +37,8 @@ enum trait {
     TRAIT_SCUFFED,       /* the coat below was scuffed */
     TRAIT_PLASTIC_SHEET, /* of the lip: it has a film, melts and crazes */
     TRAIT_METAL_SHEET,
-    TRAIT_INCH, /* the shop measures in inches */
+    TRAIT_TOWED, /* by a lip, and its depth is computed */
+    TRAIT_INCH,  /* the shop measures in inches */
     TRAIT_COUNT
 };
 

@@ -39,6 +39,36 @@ struct extent part_extent(const struct drawing *drawing) {
     return extent;
 }
 
+struct extent part_turned(const struct drawing *drawing, const struct view *view, bool hooks) {
+    enum { SAMPLES = 60 };
+    const struct plug *plug = &drawing->results->plug;
+    struct extent e = {INFINITY, -INFINITY, INFINITY, -INFINITY};
+    for (int i = 0; i <= SAMPLES; i++) {
+        double x = drawing->outline->length * i / SAMPLES;
+        struct svg_point back = view_point(view, x, curve_at(&drawing->outline->back, x));
+        struct svg_point belly = view_point(view, x, -curve_at(&drawing->outline->belly, x));
+        extent_add(&e, back.x, -back.y);
+        extent_add(&e, belly.x, -belly.y);
+    }
+    struct extent flat = part_extent(drawing);
+    struct svg_point nose = view_point(view, flat.left, 0.0),
+                     tail = view_point(view, flat.right, 0.0);
+    extent_add(&e, nose.x, -nose.y);
+    extent_add(&e, tail.x, -tail.y);
+    if (plug->plate.given) {
+        struct svg_point end =
+            view_point(view, plug->plate.mouth_x + plug->plate.u_x * plug->plate.extent,
+                       plug->plate.mouth_z + plug->plate.u_z * plug->plate.extent);
+        extent_add(&e, end.x, -end.y);
+    }
+    for (int i = FITTING_HANGERS; hooks && i < plug->fitting_count; i++) {
+        const struct fitted *hanger = &plug->fittings[i];
+        struct svg_point mouth = view_point(view, hanger->eye_x, hanger->eye_z);
+        extent_add(&e, mouth.x, -mouth.y - view->scale * part_hang(hanger->fitting));
+    }
+    return e;
+}
+
 /* --- wires ---------------------------------------------------------------------------------- */
 
 /* Two strands around each other. */

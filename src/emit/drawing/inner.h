@@ -73,6 +73,9 @@ struct extent {
 };
 struct extent part_extent(const struct drawing *drawing);
 void extent_add(struct extent *extent, double along, double up);
+/* The same on paper, of the plug turned by a view at the origin, with its hooks hanging or without;
+ * up counts upward. */
+struct extent part_turned(const struct drawing *drawing, const struct view *view, bool hooks);
 
 void part_side_outline(struct svg *svg, const struct view *view, const struct outline *outline);
 void part_plan_outline(struct svg *svg, const struct view *view, const struct outline *outline);
@@ -104,6 +107,12 @@ double part_hang(const struct fitting *hanger);
 bool part_waterline_near(const struct drawing *drawing, double nose, double tail);
 
 /* --- labels and dimensions ------------------------------------------------------------------ */
+
+/* 1, 2 or 5 times a power of ten, so that `span` takes at most six steps. */
+double part_step(double span);
+
+/* An arrow between two points, its head at the second. */
+void part_arrow(struct svg *svg, struct svg_point from, struct svg_point to);
 
 /* A cross that marks a centre. */
 void part_cross(struct svg *svg, struct svg_point at, double arm);

@@ -107,6 +107,29 @@ const char *part_scale_name(double scale) {
     return "no scale";
 }
 
+double part_step(double span) {
+    double power = pow(10.0, floor(log10(span / 6.0)));
+    double factor = span / 6.0 / power;
+    return power * (factor <= 1.0 ? 1.0 : factor <= 2.0 ? 2.0 : factor <= 5.0 ? 5.0 : 10.0);
+}
+
+void part_arrow(struct svg *svg, struct svg_point from, struct svg_point to) {
+    const double head = 3.2, half = 1.2;
+    double x = to.x - from.x, y = to.y - from.y, long_ = hypot(x, y);
+    if (!(long_ > 0.0)) return;
+    x /= long_, y /= long_;
+    double back = fmin(head, long_);
+    struct svg_point foot = {to.x - back * x, to.y - back * y};
+    struct svg_point corners[3] = {
+        to, {foot.x - half * y, foot.y + half * x}, {foot.x + half * y, foot.y - half * x}};
+    svg_group(svg, &(struct svg_style){.stroke = "#000", .width = 0.45});
+    svg_line(svg, from.x, from.y, foot.x, foot.y);
+    svg_group_end(svg);
+    svg_group(svg, &pen_solid);
+    svg_polygon(svg, corners, 3);
+    svg_group_end(svg);
+}
+
 /* --- outlines ------------------------------------------------------------------------------- */
 
 void extent_add(struct extent *extent, double along, double up) {

@@ -23,13 +23,6 @@ static double place_y(const struct axes *axes, double arm) {
     return top + height * (axes->high - arm / axes->unit) / (axes->high - axes->low);
 }
 
-/* 1, 2 or 5 times a power of ten, so that `span` takes at most six steps. */
-static double round_step(double span) {
-    double power = pow(10.0, floor(log10(span / 6.0)));
-    double factor = span / 6.0 / power;
-    return power * (factor <= 1.0 ? 1.0 : factor <= 2.0 ? 2.0 : factor <= 5.0 ? 5.0 : 10.0);
-}
-
 static struct axes axes_of(const struct drawing *drawing) {
     const struct righting *test = &drawing->results->test.righting;
     const struct righting *finished = &drawing->results->finished.righting;
@@ -38,7 +31,7 @@ static struct axes axes_of(const struct drawing *drawing) {
         axes.low = fmin(axes.low, fmin(test->arm[i], finished->arm[i]) / axes.unit);
         axes.high = fmax(axes.high, fmax(test->arm[i], finished->arm[i]) / axes.unit);
     }
-    axes.step = round_step(fmax(axes.high - axes.low, 0.001));
+    axes.step = part_step(fmax(axes.high - axes.low, 0.001));
     axes.low = axes.step * floor(axes.low / axes.step + 1e-9);
     axes.high = axes.step * ceil(axes.high / axes.step - 1e-9);
     return axes;

@@ -196,5 +196,7 @@ void order_sources(struct order *order) {
     table_sources(order);
     for (int i = 0; i < reference_formula_count; i++)
         source(order, reference_formula[i].what, reference_formula[i].source);
+    for (int i = 0; order->results->running.given && i < reference_tow_formula_count; i++)
+        source(order, reference_tow_formula[i].what, reference_tow_formula[i].source);
     caution_sources(order);
 }

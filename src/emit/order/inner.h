@@ -43,8 +43,12 @@ void order_steps(struct order *order);
 void order_colours(struct order *order);
 void order_mixes(struct order *order);
 void order_timeline(struct order *order);
+void order_tow(struct order *order);
 void order_checks(struct order *order);
 void order_sources(struct order *order);
+
+/* In a step that proves a plug under tow: its depth, and blanks for one that is measured. */
+void order_add_sounding(struct order *order);
 
 /* Every figure of this kind, in their order; whether there was one. */
 bool order_figures(struct order *order, enum figure_kind kind);

@@ -37,6 +37,7 @@ void order_emit(struct buf *out, const struct recipe *recipe, const struct resul
     order_colours(&order);
     order_mixes(&order);
     order_timeline(&order);
+    order_tow(&order);
     order_checks(&order);
     order_sources(&order);
 }

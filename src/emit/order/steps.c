@@ -172,7 +172,7 @@ static void add_measures(struct order *order, const struct operation *operation)
     if (weighed == WEIGHED_IN_TEST)
         add_float(order, &order->results->test);
     else if (weighed == WEIGHED_FINISHED)
-        add_float(order, &order->results->finished);
+        add_float(order, &order->results->finished), order_add_sounding(order);
     else if (weighed == WEIGHED_SHAPED)
         add_bodies(order, bench_mass(order->results, weighed));
     else if (weighed != WEIGHED_NOT)

@@ -2,6 +2,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "emit/write/measure.h"
 #include "model/name.h"
@@ -33,8 +34,11 @@ const char *tow_band(struct arena *arena, enum shown_as what, const struct band 
                      enum unit_system units) {
     if (!band->given) return "-";
     struct shown_form form = form_of(what, band->median, units);
-    return arena_printf(arena, "%s (%s\xe2\x80\x93%s)", with_unit(arena, form, band->median),
-                        bare(arena, form, band->low), bare(arena, form, band->high));
+    const char *low = bare(arena, form, band->low);
+    bool minus = strcmp(low, measure_number(arena, fabs(unit_number(form.unit, band->low)),
+                                            form.decimals)) != 0; /* a dash would look like one */
+    return arena_printf(arena, "%s (%s%s%s)", with_unit(arena, form, band->median), low,
+                        minus ? " to " : "\xe2\x80\x93", bare(arena, form, band->high));
 }
 
 static const char *signed_number(struct arena *arena, struct shown_form form, double value) {
@@ -74,6 +78,22 @@ const char *tow_beat(struct arena *arena, const struct running_speed *speed) {
                         measure_number(arena, speed->beat + speed->beat_doubt, decimals));
 }
 
+static const char *amount_of(struct arena *arena, const struct tweak_row *row,
+                             enum unit_system units) {
+    if (strcmp(row->unit, "deg") == 0) return measure_angle(arena, row->amount);
+    if (strcmp(row->unit, "mm") == 0) return measure_length(arena, row->amount, units);
+    if (strcmp(row->unit, "g") == 0) return measure_mass(arena, row->amount, units);
+    return arena_printf(arena, "%s %%", measure_number(arena, row->amount * 100, 0));
+}
+
+const char *tow_tweak(struct arena *arena, enum tweak tweak, enum unit_system units) {
+    static const char place[] = "{amount}";
+    const struct tweak_row *row = &reference_tweak[tweak];
+    const char *at = strstr(row->name, place);
+    return arena_printf(arena, "%.*s%s%s", (int)(at - row->name), row->name,
+                        amount_of(arena, row, units), at + strlen(place));
+}
+
 /* --- speeds ---------------------------------------------------------------------------------- */
 
 static double slowest(void) {
@@ -93,7 +113,9 @@ const char *tow_dives(struct arena *arena, const struct running_result *result,
                       enum unit_system units) {
     const struct band *band = &result->dives_from.band;
     if (!band->given || isinf(band->median)) return at_none(arena, units);
-    if (band->high <= slowest()) return "at any speed";
+    if (band->high <= slowest())
+        return arena_printf(arena, "from %s or less",
+                            tow_value(arena, SHOWN_TOW, slowest(), units));
     return arena_printf(arena, "from %s", tow_band(arena, SHOWN_TOW, band, units));
 }
 
@@ -101,7 +123,8 @@ const char *tow_rolls(struct arena *arena, const struct running_result *result,
                       enum unit_system units) {
     const struct band *band = &result->hold_speed.band;
     if (band->low >= fastest()) return at_none(arena, units);
-    if (band->high <= slowest()) return "at any speed";
+    if (band->high <= slowest())
+        return arena_printf(arena, "at %s or less", tow_value(arena, SHOWN_TOW, slowest(), units));
     return arena_printf(arena, "at %s", tow_band(arena, SHOWN_TOW, band, units));
 }
 

@@ -26,7 +26,10 @@ const char *tow_out(struct arena *arena, double out, enum unit_system units);
 /* The beat of a plate's wake: "10 Hz (8–13)". */
 const char *tow_beat(struct arena *arena, const struct running_speed *speed);
 
-/* "from 0.5 m/s (0.5–0.6)", "at any speed", "at no speed up to 4.0 m/s". */
+/* "lip 5° steeper" */
+const char *tow_tweak(struct arena *arena, enum tweak tweak, enum unit_system units);
+
+/* "from 0.5 m/s (0.5–0.6)", "from 0.2 m/s or less", "at no speed up to 4.0 m/s". */
 const char *tow_dives(struct arena *arena, const struct running_result *result,
                       enum unit_system units);
 /* "at 1.4 m/s (0.4–1.9)", "at no speed up to 4.0 m/s". */
