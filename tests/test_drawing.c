@@ -39,6 +39,7 @@ static const struct recipe_parts full = {
               "  topcoat: {kind: epoxy, recoat: {after: 4 h, before: 24 h}}\n",
     .shop =
         "shop: {start: \"2026-12-05T09:00\", open: {sat: \"09:00-17:00\", sun: \"09:00-17:00\"}}\n",
+    .running = "running: {diameter: 0.3 mm}\n",
 };
 
 /* --- looking into drawings ------------------------------------------------------------------- */
@@ -125,6 +126,46 @@ static void files_have_plain_names_of_their_own(void **state) {
         assert_string_equal(file + plain, ".svg");
         for (int k = 0; k < i; k++) assert_string_not_equal(file, list.figures[k].file);
     }
+}
+
+/* --- under tow ------------------------------------------------------------------------------- */
+
+static void a_plug_under_tow_is_drawn_with_its_depths_and_its_forces(void **state) {
+    struct figure_list list = drawn(*state, full);
+    const struct figure *depths = first_of(&list, FIGURE_DEPTHS),
+                        *tow = first_of(&list, FIGURE_TOW);
+    assert_true(shows(depths, ">0.8 m/s<") && shows(depths, ">2.5 m/s<"));
+    assert_true(shows(depths, "an estimate") && shows(depths, ">depth, m<"));
+    assert_true(shows(tow, ">line ") && shows(tow, ">lip ") && shows(tow, ">body and hooks "));
+    assert_true(shows(tow, ">weight ") && shows(tow, ">buoyancy "));
+}
+
+static void a_depth_that_was_measured_is_marked(void **state) {
+    struct recipe_parts parts = full;
+    struct figure_list before = drawn(*state, parts);
+    parts.measured = "measured: {running: {speed: 1.5 m/s, out: 30 m, depth: 3.5 m}}\n";
+    struct figure_list after = drawn(*state, parts);
+    assert_false(shows(first_of(&before, FIGURE_DEPTHS), ">measured<"));
+    assert_true(shows(first_of(&after, FIGURE_DEPTHS), ">measured<"));
+}
+
+static void one_speed_on_one_length_is_drawn_too(void **state) {
+    struct recipe_parts parts = full;
+    parts.running = "running: {diameter: 0.3 mm, speed: 1 m/s, out: 30 m}\n";
+    struct figure_list list = drawn(*state, parts);
+    assert_true(shows(first_of(&list, FIGURE_DEPTHS), ">1.0 m/s<"));
+    parts.shop = "shop: {units: inch}\n";
+    list = drawn(*state, parts);
+    assert_true(shows(first_of(&list, FIGURE_DEPTHS), ">depth, ft<"));
+    assert_true(shows(first_of(&list, FIGURE_TOW), " lbf<"));
+}
+
+static void a_topwater_is_not_drawn_under_tow(void **state) {
+    struct recipe_parts parts = full;
+    parts.lip = NULL;
+    struct figure_list list = drawn(*state, parts);
+    assert_null(first_of(&list, FIGURE_DEPTHS));
+    assert_null(first_of(&list, FIGURE_TOW));
 }
 
 /* --- paper ----------------------------------------------------------------------------------- */
@@ -435,6 +476,10 @@ int main(void) {
         BENCH_TEST(a_full_recipe_gets_every_drawing),
         BENCH_TEST(what_the_recipe_has_not_is_not_drawn),
         BENCH_TEST(files_have_plain_names_of_their_own),
+        BENCH_TEST(a_plug_under_tow_is_drawn_with_its_depths_and_its_forces),
+        BENCH_TEST(a_depth_that_was_measured_is_marked),
+        BENCH_TEST(one_speed_on_one_length_is_drawn_too),
+        BENCH_TEST(a_topwater_is_not_drawn_under_tow),
         BENCH_TEST(every_drawing_is_well_formed_legible_and_fits_the_page),
         BENCH_TEST(so_it_is_in_inches_on_letter_paper),
         BENCH_TEST(so_it_is_for_the_smallest_plug),

@@ -284,6 +284,80 @@ static void a_plug_that_sinks_now_says_so(void **state) {
     assert_int_equal(strncmp(words, "now sinks", strlen("now sinks")), 0);
 }
 
+/* --- under tow ------------------------------------------------------------------------------- */
+
+#define TOW_LIP(length, angle)                 \
+    "lip: {thickness: 1.5 mm, length: " length \
+    ", width: 20 mm, shape: round, at: 10 mm, angle: " angle ", slot: 8 mm}\n"
+#define TOW_PARTS(lip_text, line)                                                 \
+    PARTS(SWIMMER, .lip = lip_text, .running = "running: {diameter: " line "}\n", \
+          .ballast = "ballast: {bores: [{at: 40 mm, drill: 8 mm, load: [{mass: 8 g}]}]}\n")
+
+static const char *in_short(struct bench *bench, const struct difference *d) {
+    struct buf out = {.arena = &bench->arena};
+    difference_terminal(&out, d);
+    buf_char(&out, '\0');
+    return strstr(out.data, "\nIn short: ");
+}
+
+static void how_much_deeper_is_told_first_and_with_its_doubt(void **state) {
+    struct bench *bench = *state;
+    struct difference d = difference_of(bench, TOW_PARTS(TOW_LIP("28 mm", "36 deg"), "0.30 mm"),
+                                        TOW_PARTS(TOW_LIP("28 mm", "46 deg"), "0.30 mm"));
+    const struct effect *e = effect_on(&d, "running.depth");
+    assert_non_null(e);
+    assert_true(e->change.given && e->change.high < 0);
+    assert_true(e->change.low <= e->change.median && e->change.median <= e->change.high);
+    /* the doubt of the difference is much less than that of either depth */
+    const struct band *depth = &e->before->estimate->band;
+    assert_true(e->change.high - e->change.low < 0.5 * (depth->high - depth->low));
+    const char *words = difference_words(&bench->arena, &d);
+    assert_int_equal(strncmp(words, "runs ", 5), 0);
+    assert_non_null(strstr(words, " m shallower ("));
+    assert_non_null(strstr(words, ") 30 m out at 1.5 m/s"));
+    assert_non_null(strstr(in_short(bench, &d), "runs "));
+}
+
+static void where_not_even_the_direction_is_sure_it_is_unclear(void **state) {
+    struct bench *bench = *state;
+    struct difference d = difference_of(bench, TOW_PARTS(TOW_LIP("28 mm", "36 deg"), "0.30 mm"),
+                                        TOW_PARTS(TOW_LIP("28 mm", "36 deg"), "0.30 mm"));
+    assert_null(effect_on(&d, "running.depth"));
+    struct recipe_parts raised = TOW_PARTS(TOW_LIP("28 mm", "36 deg"), "0.30 mm");
+    raised.hardware =
+        "hardware:\n  wire: {diameter: 1.2 mm}\n  line tie: {place: nose, eye: 9 mm}\n"
+        "  hangers:\n"
+        "    - {place: belly, at: 55 mm, depth: 12 mm, hook: {mass: 4.4 g}, ring: "
+        "{mass: 0.4 g}}\n"
+        "    - {place: tail, hook: {mass: 1.5 g}, ring: {mass: 0.2 g}}\n";
+    d = difference_of(bench, TOW_PARTS(TOW_LIP("28 mm", "36 deg"), "0.30 mm"), raised);
+    const struct effect *e = effect_on(&d, "running.tie_off");
+    bool any = false;
+    for (int i = 0; i < d.effects.count; i++)
+        any |= d.effects.items[i].change.given && band_unclear(&d.effects.items[i].change);
+    if (e) assert_true(e->change.given);
+    assert_true(any);
+    struct buf out = {.arena = &bench->arena};
+    difference_terminal(&out, &d);
+    buf_char(&out, '\0');
+    assert_non_null(strstr(out.data, "unclear"));
+}
+
+static void each_change_alone_has_its_depth(void **state) {
+    struct bench *bench = *state;
+    struct difference d = difference_of(bench, TOW_PARTS(TOW_LIP("28 mm", "36 deg"), "0.30 mm"),
+                                        TOW_PARTS(TOW_LIP("28 mm", "46 deg"), "0.20 mm"));
+    const struct difference_part *lip = part_named(&d, "lip"), *line = part_named(&d, "running");
+    struct band steeper = running_change(&d.old.afloat.depth, &lip->alone.depth);
+    struct band thinner = running_change(&d.old.afloat.depth, &line->alone.depth);
+    assert_true(steeper.given && steeper.high < 0);
+    assert_true(thinner.given && thinner.low > 0);
+    /* The single depth is that of the whole computation, to the strides of the line. */
+    const struct running_result *r = &d.old.results->running;
+    assert_near(d.old.afloat.depth.band.median,
+                r->speeds[r->middle_speed].depth[r->middle_out].band.median, 1e-5);
+}
+
 static void no_text_of_a_recipe_reaches_terminal_or_page_unguarded(void **state) {
     struct bench *bench = *state;
     struct recipe_parts old = {.head = "recipe: 1\nname: Box\n"};
@@ -323,6 +397,9 @@ int main(void) {
         BENCH_TEST(cautions_come_and_go),
         BENCH_TEST(one_sentence_says_it),
         BENCH_TEST(a_plug_that_sinks_now_says_so),
+        BENCH_TEST(how_much_deeper_is_told_first_and_with_its_doubt),
+        BENCH_TEST(where_not_even_the_direction_is_sure_it_is_unclear),
+        BENCH_TEST(each_change_alone_has_its_depth),
         BENCH_TEST(no_text_of_a_recipe_reaches_terminal_or_page_unguarded),
     };
     return cmocka_run_group_tests_name("effect", tests, NULL, NULL);

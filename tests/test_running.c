@@ -85,10 +85,10 @@ static void without_the_section_nothing_is_computed(void **state) {
 
 /* --- bands ----------------------------------------------------------------------------------- */
 
-static void check_band(const struct answer *answer) {
-    assert_true(answer->band.given && answer->points);
-    assert_true(answer->band.low <= answer->band.median &&
-                answer->band.median <= answer->band.high);
+static void check_band(const struct estimate *estimate) {
+    assert_true(estimate->band.given && estimate->points);
+    assert_true(estimate->band.low <= estimate->band.median &&
+                estimate->band.median <= estimate->band.high);
 }
 
 static void every_answer_is_a_band_and_depth_grows_with_the_line(void **state) {
@@ -274,8 +274,8 @@ static const struct running_result *measure(struct bench *bench, const char *rea
     return run(bench, PARTS(SWIMMER, RUNNER, .measured = reading));
 }
 
-static double width(const struct answer *answer) {
-    return (answer->band.high - answer->band.low) / answer->band.median;
+static double width(const struct estimate *estimate) {
+    return (estimate->band.high - estimate->band.low) / estimate->band.median;
 }
 
 static void one_measured_depth_closes_the_band(void **state) {

@@ -25,7 +25,7 @@ struct result_row {
     double tolerance, share;
     bool (*given)(const struct results *r);
     double (*value)(const struct results *r);
-    const struct answer *(*answer)(const struct results *r); /* or NULL */
+    const struct estimate *(*estimate)(const struct results *r); /* or NULL */
 };
 
 struct bore_row {
@@ -49,7 +49,7 @@ struct material_row {
         return number;                                                    \
     }
 #define TOW_RESULT(id, path, label, kind, tolerance, share, which, why)                \
-    static const struct answer *answer_##id(const struct results *r) {                 \
+    static const struct estimate *estimate_##id(const struct results *r) {             \
         const struct running_speed *tow = &r->running.speeds[r->running.middle_speed]; \
         int out = r->running.middle_out;                                               \
         (void)tow, (void)out;                                                          \
@@ -65,7 +65,7 @@ static const struct result_row result_rows[] = {
 #define RESULT(id, path, label, kind, tolerance, share, has, number, why) \
     {path, label, SHOWN_##kind, tolerance, share, given_##id, value_##id, NULL},
 #define TOW_RESULT(id, path, label, kind, tolerance, share, which, why) \
-    {path, label, SHOWN_##kind, tolerance, share, NULL, NULL, answer_##id},
+    {path, label, SHOWN_##kind, tolerance, share, NULL, NULL, estimate_##id},
 #include "tolerance.def"
 };
 
@@ -92,8 +92,8 @@ static void add(struct effect_values *list, struct effect_value reading, double 
 static void read_result(struct effect_values *list, enum effect_result result,
                         const struct results *r) {
     const struct result_row *row = &result_rows[result];
-    const struct answer *answer = row->answer ? row->answer(r) : NULL;
-    if (answer ? !answer->band.given || isinf(answer->band.median) : !row->given(r)) return;
+    const struct estimate *estimate = row->estimate ? row->estimate(r) : NULL;
+    if (estimate ? !estimate->band.given || isinf(estimate->band.median) : !row->given(r)) return;
     add(list,
         (struct effect_value){
             .group = EFFECT_MAIN,
@@ -101,9 +101,9 @@ static void read_result(struct effect_values *list, enum effect_result result,
             .kind = row->kind,
             .path = {NAME_ITSELF, 0, str_of(row->path)},
             .label = {NAME_ITSELF, 0, str_of(row->label)},
-            .value = answer ? answer->band.median : row->value(r),
+            .value = estimate ? estimate->band.median : row->value(r),
             .tolerance = row->tolerance,
-            .answer = answer,
+            .estimate = estimate,
         },
         row->share);
 }
@@ -163,8 +163,8 @@ static bool differ(const struct effect_value *before, const struct effect_value 
 
 static struct effect between(const struct effect_value *before, const struct effect_value *after) {
     struct effect effect = {.any = after ? after : before, .before = before, .after = after};
-    if (before && after && before->answer && after->answer)
-        effect.change = running_change(before->answer, after->answer);
+    if (before && after && before->estimate && after->estimate)
+        effect.change = running_change(before->estimate, after->estimate);
     return effect;
 }
 

@@ -24,7 +24,7 @@ struct effect_value {
     enum shown_as kind;
     struct name path, label; /* "float.finished.reserve", "reserve"; a material has no path */
     double value, tolerance;
-    const struct answer *answer; /* that the value is the median of, or NULL */
+    const struct estimate *estimate; /* that the value is the median of, or NULL */
 };
 
 struct effect_values {

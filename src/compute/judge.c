@@ -23,8 +23,9 @@ static double fact(enum fact which) {
 /* In the recipe's units, as results are shown everywhere. */
 static const char *show(const struct judge *j, double value, enum dimension dimension, int digits) {
     static const enum shown_as shown[] = {
-        [DIM_LENGTH] = SHOWN_LENGTH, [DIM_MASS] = SHOWN_MASS,   [DIM_DENSITY] = SHOWN_DENSITY,
-        [DIM_ANGLE] = SHOWN_ANGLE,   [DIM_SHARE] = SHOWN_SHARE, [DIM_PACE] = SHOWN_PACE,
+        [DIM_LENGTH] = SHOWN_LENGTH,  [DIM_MASS] = SHOWN_MASS,   [DIM_DENSITY] = SHOWN_DENSITY,
+        [DIM_ANGLE] = SHOWN_ANGLE,    [DIM_SHARE] = SHOWN_SHARE, [DIM_PACE] = SHOWN_PACE,
+        [DIM_DISTANCE] = SHOWN_DEPTH,
     };
     struct shown_form form = shown_form(shown[dimension], j->recipe->shop->units);
     return quantity_show(j->arena, value, dimension, form.unit, digits);

@@ -10,7 +10,7 @@ struct single {
     const char *failure;        /* why nothing can be said, or NULL */
     double reserve, attitude;   /* with its loads as written, or solved */
     double ballast;             /* all loads together, kg */
-    struct answer depth;        /* under tow; not given where the recipe does not ask */
+    struct estimate depth;      /* under tow; not given where the recipe does not ask */
     bool kept;                  /* every solved bore has a load that it had before: */
     struct outcome with_before; /* the plug with those */
 };

@@ -271,8 +271,8 @@ static void corrections(const struct screen *s) {
 enum { TOW_LABEL = 23, TOW_COLUMN = -18, TOW_WIDTH = 78 };
 
 static const char *tow_cell(const struct screen *s, enum shown_as what,
-                            const struct answer *answer) {
-    return tow_band(s->arena, what, &answer->band, s->units);
+                            const struct estimate *estimate) {
+    return tow_band(s->arena, what, &estimate->band, s->units);
 }
 
 /* One row over all speeds; `cell` says what stands in each. */

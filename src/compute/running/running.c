@@ -18,9 +18,9 @@ static struct band band_at(const struct by_point *points) {
     return band_of(values, count);
 }
 
-static struct answer answer_of(const struct by_point *points) {
+static struct estimate estimate_of(const struct by_point *points) {
     struct band band = band_at(points);
-    return (struct answer){band, band.given ? points : NULL};
+    return (struct estimate){band, band.given ? points : NULL};
 }
 
 static struct band change_between(const struct by_point *before, const struct by_point *after) {
@@ -29,7 +29,7 @@ static struct band change_between(const struct by_point *before, const struct by
     return band_at(&change);
 }
 
-struct band running_change(const struct answer *before, const struct answer *after) {
+struct band running_change(const struct estimate *before, const struct estimate *after) {
     if (!before->points || !after->points) return (struct band){0};
     return change_between(before->points, after->points);
 }
@@ -118,11 +118,11 @@ static struct running_speed speed_of(const struct course *course, const struct t
     if (!s.steady) return s;
     s.runs = verdict_of(course->under, course->points, RUNS, SURFACE);
     s.holds = verdict_of(course->upright, course->points, HOLDS, ROLLS);
-    s.trim = answer_of(&course->trim);
-    s.pull = answer_of(&course->pull);
-    s.angle = answer_of(&course->angle);
-    s.tie_aside = answer_of(&course->tie_aside);
-    for (int i = 0; i < order->out_count; i++) s.depth[i] = answer_of(&course->depth[i]);
+    s.trim = estimate_of(&course->trim);
+    s.pull = estimate_of(&course->pull);
+    s.angle = estimate_of(&course->angle);
+    s.tie_aside = estimate_of(&course->tie_aside);
+    for (int i = 0; i < order->out_count; i++) s.depth[i] = estimate_of(&course->depth[i]);
     return s;
 }
 
@@ -138,8 +138,8 @@ static void bound_speeds(struct arena *arena, struct running_result *result,
         dives->value[i] = pull_dives_from(&stream);
         if (result->kind == TOW_BY_LIP) holds->value[i] = hold_speed(&stream);
     }
-    result->dives_from = answer_of(dives);
-    result->hold_speed = answer_of(holds);
+    result->dives_from = estimate_of(dives);
+    result->hold_speed = estimate_of(holds);
 }
 
 /* --- tweaks ---------------------------------------------------------------------------------- */
@@ -238,11 +238,11 @@ static struct spread spread_for(const struct recipe *recipe, struct running_resu
     return spread;
 }
 
-struct answer running_depth(struct arena *arena, const struct plug *plug,
-                            const struct mass_list *masses, const struct rest *finished) {
+struct estimate running_depth(struct arena *arena, const struct plug *plug,
+                              const struct mass_list *masses, const struct rest *finished) {
     const struct running *running = plug->recipe->running;
     struct running_result result = result_of(plug, masses, finished);
-    if (!result.given || result.kind == TOW_ON_TOP) return (struct answer){0};
+    if (!result.given || result.kind == TOW_ON_TOP) return (struct estimate){0};
     struct spread spread = spread_for(plug->recipe, &result);
     struct tow_order order = {&result.rig,
                               &spread,
@@ -251,7 +251,7 @@ struct answer running_depth(struct arena *arena, const struct plug *plug,
                               &running->out[result.middle_out],
                               1};
     const struct course *course = tow(arena, &order);
-    return steady_enough(course) ? answer_of(&course->depth[0]) : (struct answer){0};
+    return steady_enough(course) ? estimate_of(&course->depth[0]) : (struct estimate){0};
 }
 
 struct running_result running_of(struct arena *arena, const struct plug *plug,

@@ -22,7 +22,7 @@ struct by_point {
 };
 
 /* An answer with its band. */
-struct answer {
+struct estimate {
     struct band band;
     const struct by_point *points; /* NULL where the band is not given */
 };
@@ -32,9 +32,9 @@ struct running_speed {
     bool steady;        /* false: no steady attitude, and nothing below is given */
     enum tow_verdict runs;  /* stays under */
     enum tow_verdict holds; /* does not roll out; means nothing where `tie_aside` is not given */
-    struct answer trim, pull, angle; /* angle of the line at the plug, above the flow */
-    struct answer tie_aside;         /* offset of the line tie that rolls it out */
-    struct answer depth[MAX_OUTS];
+    struct estimate trim, pull, angle; /* angle of the line at the plug, above the flow */
+    struct estimate tie_aside;         /* offset of the line tie that rolls it out */
+    struct estimate depth[MAX_OUTS];
     double beat, beat_doubt; /* Hz, of the wake of a plate as wide as the lip; 0 without a lip */
 };
 
@@ -47,7 +47,7 @@ struct running_tweak {
 struct running_result {
     bool given;         /* the recipe asks for it */
     enum tow_kind kind; /* on top: nothing is computed; by weight: no trim and no hold */
-    struct answer dives_from, hold_speed; /* infinite: beyond what is looked at */
+    struct estimate dives_from, hold_speed; /* infinite: beyond what is looked at */
     struct running_speed speeds[MAX_SPEEDS];
     int speed_count, out_count;
     int middle_speed, middle_out; /* where the tweaks are made */
@@ -64,13 +64,13 @@ struct running_result running_of(struct arena *arena, const struct plug *plug,
                                  const struct mass_list *masses, const struct rest *finished);
 
 /* Depth alone, at the middle speed on the middle length of line: as good as all of it to 1e-6 m. */
-struct answer running_depth(struct arena *arena, const struct plug *plug,
-                            const struct mass_list *masses, const struct rest *finished);
+struct estimate running_depth(struct arena *arena, const struct plug *plug,
+                              const struct mass_list *masses, const struct rest *finished);
 
 /* Whether the lip's middle stands out of the water at rest, so that it may not bite. */
 bool running_lip_dry(const struct plug *plug, const struct rest *finished);
 
 /* The differences of two answers, point by point; not given where they have no point in common. */
-struct band running_change(const struct answer *before, const struct answer *after);
+struct band running_change(const struct estimate *before, const struct estimate *after);
 
 #endif

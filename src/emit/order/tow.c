@@ -28,8 +28,8 @@ static const char *where(const struct order *order) {
 
 /* --- the table ------------------------------------------------------------------------------- */
 
-static void band_cell(struct order *order, enum shown_as what, const struct answer *answer) {
-    md_cell(&order->md, "%s", tow_band(order->arena, what, &answer->band, order->units));
+static void band_cell(struct order *order, enum shown_as what, const struct estimate *estimate) {
+    md_cell(&order->md, "%s", tow_band(order->arena, what, &estimate->band, order->units));
 }
 
 /* A row of answers of one kind; `of` is where they stand in a speed. */
@@ -38,7 +38,7 @@ static void band_row(struct order *order, const char *label, enum shown_as what,
     md_cell(&order->md, "%s", label);
     for (int i = 0; i < r->speed_count; i++)
         band_cell(order, what,
-                  (const struct answer *)(const void *)((const char *)&r->speeds[i] + of));
+                  (const struct estimate *)(const void *)((const char *)&r->speeds[i] + of));
 }
 
 static void word_row(struct order *order, const char *label,
@@ -57,7 +57,7 @@ static void answer_rows(struct order *order) {
                  arena_printf(order->arena, "Depth with %s out",
                               tow_out(order->arena, order->recipe->running->out[i], order->units)),
                  SHOWN_DEPTH,
-                 offsetof(struct running_speed, depth) + (size_t)i * sizeof(struct answer));
+                 offsetof(struct running_speed, depth) + (size_t)i * sizeof(struct estimate));
     if (lip) band_row(order, "Trim, nose down", SHOWN_TRIM, offsetof(struct running_speed, trim));
     band_row(order, "Pull on the line", SHOWN_PULL, offsetof(struct running_speed, pull));
     if (!lip) return;
