@@ -230,11 +230,11 @@ static const struct {
     {"sheet", "sheet for lips", sheet},
     {"finish", "sealers, topcoats, fillers, and how much of a plug a layer covers", finish},
     {"strength", "least tensile strengths of wire", strength},
+    {"running", "coefficients of a plug under tow, with their spreads", running},
     {"fact", "single figures of the trade", fact},
     {"operation", "what the route is made of, by the names that steps use", operation},
     {"effort", "how much longer harder wood takes", effort},
     {"tool", "tools that bring a caution where an added step needs them", tool},
-    {"running", "coefficients of a plug under tow, with their spreads", running},
     {"caution", "what can hurt, and the usual precautions", caution},
 };
 
