@@ -28,7 +28,7 @@ static struct tow_lip lip_of(const struct plug *plug) {
     double moment;
     if (!lip.given) return lip;
     plate_area(plate, 0, plate->extent, &lip.area, &moment);
-    lip.mouth = (struct spot){plate->mouth_x, plate->mouth_z};
+    lip.mouth = (struct pull_spot){plate->mouth_x, plate->mouth_z};
     lip.angle = plug->recipe->lip->angle;
     lip.extent = plate->extent;
     lip.width = plate->width;
@@ -46,8 +46,8 @@ static void put_tie(struct tow *tow, const struct plug *plug) {
     if (tow->tie_on_lip)
         tow->tie_s = hypot(tie->eye_x - plug->plate.mouth_x, tie->eye_z - plug->plate.mouth_z);
     else
-        tow->tie = (struct spot){tie->eye_x - tie->pilot.u_x * tow->eye,
-                                 tie->eye_z - tie->pilot.u_z * tow->eye};
+        tow->tie = (struct pull_spot){tie->eye_x - tie->pilot.u_x * tow->eye,
+                                      tie->eye_z - tie->pilot.u_z * tow->eye};
 }
 
 static void put_hooks(struct tow *tow, const struct plug *plug) {
@@ -72,7 +72,7 @@ static void put_buoyancy(struct tow *tow, const struct plug *plug, const struct 
         z += row->outside * row->z;
     }
     tow->buoyancy = GRAVITY * plug->water * volume;
-    tow->centre = (struct spot){x / volume, z / volume};
+    tow->centre = (struct pull_spot){x / volume, z / volume};
 }
 
 struct tow tow_of(const struct plug *plug, const struct mass_list *masses,
@@ -85,7 +85,7 @@ struct tow tow_of(const struct plug *plug, const struct mass_list *masses,
     put_hooks(&tow, plug);
     put_buoyancy(&tow, plug, masses);
     tow.weight = GRAVITY * burden.mass;
-    tow.gravity = (struct spot){burden.x, burden.z};
+    tow.gravity = (struct pull_spot){burden.x, burden.z};
     return tow;
 }
 
@@ -105,9 +105,9 @@ static void put_lip(struct stream *stream) {
     stream->lip_reach = lip->centroid + lip->extent * stream->k.lip_centre;
 }
 
-static struct spot tie_of(const struct stream *stream) {
+static struct pull_spot tie_of(const struct stream *stream) {
     const struct tow *tow = stream->tow;
-    struct spot tie = tow->tie;
+    struct pull_spot tie = tow->tie;
     if (tow->tie_on_lip) {
         tie.x = tow->lip.mouth.x - stream->lip_cosine * tow->tie_s - stream->lip_sine * tow->eye;
         tie.z = tow->lip.mouth.z - stream->lip_sine * tow->tie_s + stream->lip_cosine * tow->eye;
@@ -120,7 +120,7 @@ struct stream stream_of(const struct tow *tow, const struct coefficients *k) {
     struct stream stream = {.tow = tow, .k = *k};
     const struct across *across = &tow->across;
     if (tow->lip.given) put_lip(&stream);
-    struct spot tie = stream.tie = tie_of(&stream);
+    struct pull_spot tie = stream.tie = tie_of(&stream);
     stream.across = k->crossflow * across->plan;
     stream.across_moment = k->crossflow * (across->plan_x - tie.x * across->plan);
     stream.couple = k->couple * across->heave;
@@ -151,8 +151,8 @@ static struct lip_push lip_push_at(const struct stream *stream, double trim) {
     push.centre = blade_centre(push.incidence);
     push.force = stream->lip_size * blade_force(&lip->blade, push.incidence);
     double s = stream->lip_reach + lip->extent * push.centre;
-    push.at =
-        (struct spot){lip->mouth.x - stream->lip_cosine * s, lip->mouth.z - stream->lip_sine * s};
+    push.at = (struct pull_spot){lip->mouth.x - stream->lip_cosine * s,
+                                 lip->mouth.z - stream->lip_sine * s};
     return push;
 }
 

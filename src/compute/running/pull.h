@@ -12,14 +12,14 @@
 #include "model/name.h"
 #include "model/reference.h"
 
-struct spot {
+struct pull_spot {
     double x, z;
 };
 
 /* The lip outside the body. */
 struct tow_lip {
     bool given;
-    struct spot mouth;
+    struct pull_spot mouth;
     double angle, extent, area, width;
     double centroid; /* of the area, from the mouth */
     double aspect;   /* width squared over area, kept within the lips of the tank tests */
@@ -27,7 +27,7 @@ struct tow_lip {
 };
 
 struct tow_hook {
-    struct spot at;
+    struct pull_spot at;
     double drag; /* area, m2 */
 };
 
@@ -36,15 +36,15 @@ struct tow {
     double water; /* kg/m3 */
     struct across across;
     struct tow_lip lip;
-    struct spot tie;   /* the pull point; of a tie on the lip see `tie_s` */
-    bool tie_on_lip;   /* then it turns with the lip */
+    struct pull_spot tie; /* the pull point; of a tie on the lip see `tie_s` */
+    bool tie_on_lip;      /* then it turns with the lip */
     double tie_s, eye; /* how far from the lip's mouth its eye stands; inner diameter of the eye */
     double tie_raised; /* lifts the pull point, m: for a tweak */
     struct tow_hook hooks[MAX_HANGERS];
     int hook_count;
-    double weight, buoyancy;     /* N */
-    struct spot gravity, centre; /* where they act */
-    double rest;                 /* attitude from which the trim is sought, rad */
+    double weight, buoyancy;          /* N */
+    struct pull_spot gravity, centre; /* where they act */
+    double rest;                      /* attitude from which the trim is sought, rad */
 };
 
 /* Weight and buoyancy act where the rows of mass say, `rest` is that of the finished plug. */
@@ -62,15 +62,15 @@ enum tow_kind tow_kind_of(const struct tow *tow);
 struct stream {
     const struct tow *tow;
     struct coefficients k;
-    struct spot tie;                /* the pull point */
+    struct pull_spot tie;           /* the pull point */
     double across, across_moment;   /* at 90 degrees */
     double couple;                  /* at sin 2 trim = 1 */
     double along, along_z;          /* along_z: above the pull point */
     double hooks, hooks_x, hooks_z; /* drag, and its moments about the pull point */
     double lip_angle, lip_sine, lip_cosine;
     double lip_size,
-        lip_reach;        /* force per coefficient; from the mouth to the middle of the force */
-    struct spot righting; /* N m: moment of buoyancy and weight about the pull point by each
+        lip_reach; /* force per coefficient; from the mouth to the middle of the force */
+    struct pull_spot righting; /* N m: moment of buoyancy and weight about the pull point by each
                              component of world up */
 };
 
@@ -78,7 +78,7 @@ struct stream stream_of(const struct tow *tow, const struct coefficients *k);
 
 /* The force on the lip, towards (sine, -cosine) of the lip's angle. */
 struct lip_push {
-    struct spot at;
+    struct pull_spot at;
     double force, incidence, centre; /* N, rad, blade_centre of it */
 };
 
@@ -101,7 +101,7 @@ struct pull pull_with_down(const struct pull *pull, double line_down);
 /* A force in the world, and where in the body it acts: what the line does to the plug, and what the
  * body feels besides its couple, at the middle of its plan. */
 struct force {
-    struct spot at;
+    struct pull_spot at;
     double aft, up; /* N */
 };
 
