@@ -485,6 +485,7 @@ static void judge_sounding(const struct judge *j, const struct sounding *read) {
     const struct running_result *r = &j->results->running;
     const struct band *band = &r->sounding.predicted;
     struct span at = place(j, &read->depth);
+    if (!r->given) return; /* a trial computes no running */
     if (r->kind == TOW_ON_TOP)
         diag_add(j->diags, SEVERITY_WARNING, at, "running", NULL,
                  "a plug that floats and has no lip is not computed: this reading is not used");
