@@ -82,6 +82,55 @@ static void a_heavy_sealed_body_of_weighed_wood_took_more_sealer(void **state) {
     assert_true(c->load[0] + c->load[1] < before);
 }
 
+static double sealed_mass(const struct results *r) {
+    return mass_tally(&r->masses, SEALED_STAGES).mass;
+}
+
+/* A balance may be off by 0.1 g, a rule by 0.5 mm at either end of the waterline. */
+static void what_the_bench_cannot_tell_corrects_nothing(void **state) {
+    struct bench *b = *state;
+    static const double more[] = {0, 0.09e-3, -0.09e-3, 0.11e-3, -0.11e-3};
+    struct compilation planned = good(b, PARTS(SWIMMER, .wood = table_wood, .ballast = two_bores));
+    double sealed = sealed_mass(&planned.results);
+    for (size_t i = 0; i < sizeof more / sizeof *more; i++) {
+        struct compilation read = good(b, PARTS(SWIMMER, .wood = table_wood, .ballast = two_bores,
+                                                .measured = text(b, "measured: {sealed: %.9f g}\n",
+                                                                 (sealed + more[i]) * 1e3, 0)));
+        assert_int_equal(read.results.correction.told, i >= 3);
+    }
+    static const double up[] = {0, 0.4, -0.4, 0.6, -0.6}; /* mm, both ends */
+    for (size_t i = 0; i < sizeof up / sizeof *up; i++) {
+        struct compilation read =
+            good(b, PARTS(SWIMMER, .wood = table_wood, .ballast = two_bores,
+                          .measured = text(b, "measured: {float: {nose: %.9f mm, tail: %.9f mm}}\n",
+                                           planned.results.test.waterline_nose * 1e3 + up[i],
+                                           planned.results.test.waterline_tail * 1e3 + up[i])));
+        assert_int_equal(read.results.correction.told, i >= 3);
+    }
+}
+
+/* A body that is 3 g lighter than computed asks for more than bores of given depth hold. */
+static void loads_that_do_not_fit_correct_nothing(void **state) {
+    struct bench *b = *state;
+    const char *ballast = "ballast:\n  aim: {reserve: 12 %, attitude: 3 deg}\n  bores:\n"
+                          "    - {at: 40 mm, drill: 9 mm, depth: 15.5 mm, load: solve}\n"
+                          "    - {at: 90 mm, drill: 9 mm, depth: 12 mm, load: solve}\n";
+    struct compilation planned = good(b, PARTS(SWIMMER, .wood = table_wood, .ballast = ballast));
+    double sealed = sealed_mass(&planned.results);
+    for (int i = 0; i < 2; i++) {
+        double less = i ? 3 : 0.2;
+        struct compilation read = good(
+            b, PARTS(SWIMMER, .wood = table_wood, .ballast = ballast,
+                     .measured = text(b, "measured: {sealed: %.9f g}\n", sealed * 1e3 - less, 0)));
+        const struct correction *c = &read.results.correction;
+        double first = bore_slug(&read.results.plug, 0, c->load[0]);
+        double second = bore_slug(&read.results.plug, 1, c->load[1]);
+        assert_true(c->told && c->solvable);
+        assert_int_equal(c->fits, first <= 0.0155 && second <= 0.012);
+        assert_int_equal(c->fits, i == 0);
+    }
+}
+
 static void a_finished_plug_is_closed(void **state) {
     struct bench *b = *state;
     struct compilation read =
@@ -118,6 +167,8 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         BENCH_TEST(a_waterline_tells_the_density),
         BENCH_TEST(a_heavy_sealed_body_of_weighed_wood_took_more_sealer),
+        BENCH_TEST(what_the_bench_cannot_tell_corrects_nothing),
+        BENCH_TEST(loads_that_do_not_fit_correct_nothing),
         BENCH_TEST(a_finished_plug_is_closed),
         BENCH_TEST(without_readings_nothing_is_corrected),
         BENCH_TEST(a_fat_side_of_a_box_leans_by_its_moment),

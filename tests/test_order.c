@@ -144,6 +144,18 @@ static bool says(const struct made *made, const char *text) {
     return strstr(made->text.data, text) != NULL;
 }
 
+/* The same, wherever the lines are broken. */
+static bool says_folded(const struct made *made, const char *text) {
+    struct buf flat = {.arena = &arena};
+    for (size_t i = 0; i < made->text.size; i++) {
+        char c = made->text.data[i];
+        bool blank = c == '\n' || c == ' ';
+        if (!blank || !flat.size || flat.data[flat.size - 1] != ' ')
+            buf_char(&flat, blank ? ' ' : c);
+    }
+    return flat.size && strstr(flat.data, text) != NULL;
+}
+
 static int count_of(const char *text, const char *what) {
     int count = 0;
     for (; (text = strstr(text, what)); text += strlen(what)) count++;
@@ -463,6 +475,65 @@ static void measured_values_are_compared_with_the_prediction(void **state) {
     assert_true(says(&made, "| Finished plug "));
 }
 
+/* The predictions read back tell nothing new; a degree and a gram more do. */
+static void what_the_bench_cannot_tell_advises_on_nothing(void **state) {
+    (void)state;
+    static const char floats[] =
+        "recipe: 1\nname: Teal\nwood: {species: basswood, density: 380 kg/m3}\nbody:\n"
+        "  length: 140 mm\n  section: {shape: oval}\n  stations:\n"
+        "    - {at: 0 %%, back: 4 mm, belly: 4 mm, width: 8 mm}\n"
+        "    - {at: 40 %%, back: 13 mm, belly: 16 mm, width: 25 mm}\n"
+        "    - {at: 100 %%, back: 4 mm, belly: 4 mm, width: 7 mm}\n"
+        "hardware:\n  wire: {diameter: 1.2 mm}\n  line tie: {place: nose}\n"
+        "ballast:\n  aim: {reserve: 14 %%, attitude: 3 deg}\n  bores:\n"
+        "    - {at: 45 mm, drill: 9 mm, load: solve}\n    - {at: 85 mm, drill: 9 mm, load: solve}\n"
+        "%s";
+    struct made plain = make(arena_printf(&arena, floats, ""));
+    const struct results *r = &plain.results;
+    for (int i = 0; i < 2; i++) {
+        const char *measured = arena_printf(
+            &arena,
+            "measured: {sealed: %.6f g, finished: %.6f g, float: {nose: %.6f mm, tail: "
+            "%.6f mm}}\n",
+            mass_tally(&r->masses, SEALED_STAGES).mass * 1e3 + i, r->finished.burden.mass * 1e3 + i,
+            r->test.waterline_nose * 1e3 + 2 * i, r->test.waterline_tail * 1e3);
+        struct made read = make(arena_printf(&arena, floats, measured));
+        const char *const same[] = {
+            "By its weight when sealed the body is as heavy as computed, give or take 0.1 g.",
+            "keeps 14.0 % in reserve, as computed.", "nose down, as computed."};
+        const char *const other[] = {"**1.0 g heavier** than computed", "in reserve; 14.0 %",
+                                     "its mass lies further forward than computed."};
+        for (int k = 0; k < 3; k++) {
+            assert_true(says_folded(&read, i ? other[k] : same[k]));
+            assert_false(says_folded(&read, i ? same[k] : other[k]));
+        }
+    }
+}
+
+/* A bore that has room for the load as computed, and for none that is a tenth of a millimetre
+ * higher: lighter wood asks for more. */
+static void loads_of_lighter_wood_that_do_not_fit_are_said_not_to(void **state) {
+    (void)state;
+    static const char floats[] =
+        "recipe: 1\nname: Teal\nwood: {species: basswood}\nbody:\n"
+        "  length: 140 mm\n  section: {shape: oval}\n  stations:\n"
+        "    - {at: 0 %%, back: 4 mm, belly: 4 mm, width: 8 mm}\n"
+        "    - {at: 40 %%, back: 13 mm, belly: 16 mm, width: 25 mm}\n"
+        "    - {at: 100 %%, back: 4 mm, belly: 4 mm, width: 7 mm}\n"
+        "hardware:\n  wire: {diameter: 1.2 mm}\n  line tie: {place: nose}\n"
+        "ballast:\n  aim: {reserve: 20 %%}\n  bores:\n"
+        "    - {at: 60 mm, drill: 14 mm, depth: %.4f mm, load: solve}\n";
+    struct made wide = make(arena_printf(&arena, floats, 19.0));
+    double slug = wide.results.ballast.fills[0].slug;
+    struct made tight = make(arena_printf(&arena, floats, slug * 1e3 + 0.1));
+    assert_true(wide.results.ballast.light.fits[0]);
+    assert_false(tight.results.ballast.light.fits[0]);
+    assert_true(tight.results.ballast.heavy.fits[0]);
+    assert_false(says_folded(&wide, "does not fit"));
+    assert_true(says_folded(&tight, "In the lighter the load of bore 1 does not fit."));
+    assert_false(says_folded(&tight, "In the heavier the load"));
+}
+
 static void the_tolerance_leans_the_plug_by_the_angle_that_was_asked_for(void **state) {
     (void)state;
     struct made made = make_full("Heron", "Words.");
@@ -605,6 +676,8 @@ int main(void) {
         cmocka_unit_test(without_a_start_hours_count_from_the_beginning),
         cmocka_unit_test(a_step_left_out_says_why_and_takes_no_number),
         cmocka_unit_test(measured_values_are_compared_with_the_prediction),
+        cmocka_unit_test(what_the_bench_cannot_tell_advises_on_nothing),
+        cmocka_unit_test(loads_of_lighter_wood_that_do_not_fit_are_said_not_to),
         cmocka_unit_test(the_tolerance_leans_the_plug_by_the_angle_that_was_asked_for),
         cmocka_unit_test(a_hostile_recipe_changes_words_and_nothing_else),
         cmocka_unit_test(a_hostile_recipe_has_the_same_elements_for_pandoc),

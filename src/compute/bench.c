@@ -5,6 +5,8 @@
 
 #include <math.h>
 
+#include "model/reference.h"
+
 double bench_mass(const struct results *results, enum weighed weighed) {
     switch (weighed) {
     case WEIGHED_SHAPED:
@@ -31,8 +33,12 @@ double bench_tolerance(const struct condition *condition, double lean) {
     return trial * tan(lean) / tan(condition_lean(condition, condition->ballast_mass, trial));
 }
 
-static struct bench_reading mass_reading(const struct opt *read, double predicted) {
-    return (struct bench_reading){read->given, predicted, read->value};
+static struct bench_reading reading(double predicted, double read, double doubt) {
+    return (struct bench_reading){true, predicted, read, doubt, fabs(read - predicted) > doubt};
+}
+
+static void weighed(struct bench_reading *to, bool given, double predicted, double read) {
+    if (given) *to = reading(predicted, read, reference_fact[FACT_BALANCE_DOUBT].value);
 }
 
 struct bench_comparison bench_compare(const struct recipe *recipe, const struct results *results) {
@@ -40,19 +46,22 @@ struct bench_comparison bench_compare(const struct recipe *recipe, const struct 
     const struct measured *measured = recipe->measured;
     const struct condition *test = &results->test, *finished = &results->finished;
     if (!measured) return c;
-    c.body = (struct bench_reading){measured->blank_count > 0,
-                                    plug_assumed_density(recipe) * results->plug.shaped,
-                                    bench_mass(results, WEIGHED_SHAPED)};
-    c.sealed = mass_reading(&measured->sealed, bench_mass(results, WEIGHED_SEALED));
-    c.finished = mass_reading(&measured->finished, bench_mass(results, WEIGHED_FINISHED));
+    weighed(&c.body, measured->blank_count > 0, plug_assumed_density(recipe) * results->plug.shaped,
+            bench_mass(results, WEIGHED_SHAPED));
+    weighed(&c.sealed, measured->sealed.given, bench_mass(results, WEIGHED_SEALED),
+            measured->sealed.value);
+    weighed(&c.finished, measured->finished.given, bench_mass(results, WEIGHED_FINISHED),
+            measured->finished.value);
     if (c.finished.given) c.reserve = 1 - c.finished.read / finished->rest.capacity;
     if (measured->waterline && test->waterline_given) {
-        struct water_level read = waterline_read(&results->plug, measured->waterline);
-        double length = results->plug.outline.length;
-        c.nose = (struct bench_reading){true, test->waterline_nose, read.nose};
-        c.tail = (struct bench_reading){true, test->waterline_tail, read.tail};
-        c.attitude = (struct bench_reading){true, test->rest.attitude,
-                                            atan((read.nose - read.tail) / length)};
+        const struct plug *plug = &results->plug;
+        struct water_level read = waterline_read(plug, measured->waterline);
+        const double rule = reference_fact[FACT_RULE_DOUBT].value;
+        c.nose = reading(test->waterline_nose, read.nose, rule);
+        c.tail = reading(test->waterline_tail, read.tail, rule);
+        c.attitude =
+            reading(test->rest.attitude, atan((read.nose - read.tail) / plug->outline.length),
+                    waterline_doubt(plug));
     }
     return c;
 }

@@ -20,6 +20,8 @@ double bench_tolerance(const struct condition *condition, double lean);
 struct bench_reading {
     bool given;
     double predicted, read;
+    double doubt; /* how far what was read may be off */
+    bool told;    /* the two differ by more than that */
 };
 
 struct bench_comparison {

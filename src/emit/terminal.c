@@ -246,6 +246,11 @@ static void corrections(const struct screen *s) {
     if (c->by == CORRECTED_BY_NOTHING) return;
     heading(s, c->by == CORRECTED_BY_SEALED ? "What the sealed body's mass says"
                                             : "What the waterline in the float test says");
+    if (!c->told) {
+        buf_printf(s->out, "  the body is as heavy as computed, give or take %s\n",
+                   mass(s, c->doubt));
+        return;
+    }
     buf_printf(s->out, "  the body is %s %s than computed, give or take %s\n",
                mass(s, fabs(c->excess)), c->excess < 0 ? "lighter" : "heavier", mass(s, c->doubt));
     if (c->cause == CAUSE_WOOD)
@@ -258,12 +263,14 @@ static void corrections(const struct screen *s) {
     buf_text(s->out, "  with the loads as they are: ");
     buf_printf(s->out, "reserve %s, attitude %s\n", measure_share(a, c->as_built.reserve),
                measure_angle(a, c->as_built.attitude));
-    for (int i = 0; c->solvable && !c->closed && i < s->r->ballast.bore_count; i++)
+    for (int i = 0; c->fits && !c->closed && i < s->r->ballast.bore_count; i++)
         if (s->r->ballast.fills[i].solved)
             buf_printf(s->out, "  bore %d: %s instead of %s\n", i + 1, mass(s, c->load[i]),
                        mass(s, s->r->ballast.fills[i].load));
     if (!c->solvable && !c->closed && s->r->ballast.solution.solved_count)
         buf_text(s->out, "  no loads meet the aim with that body\n");
+    else if (!c->fits && !c->closed && s->r->ballast.solution.solved_count)
+        buf_text(s->out, "  the loads that would meet the aim do not fit their bores\n");
 }
 
 /* --- under tow ------------------------------------------------------------------------------- */

@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "compute/ballast/solve.h"
+#include "compute/plug/wall.h"
 #include "model/reference.h"
 
 /* Mass that floats with the waterline at these heights above the datum: what it displaces. */
@@ -62,13 +63,17 @@ struct correction correction_of(struct arena *arena, const struct plug *plug,
     long evaluations = 0;
     read_excess(&c, plug, masses, test);
     if (c.by == CORRECTED_BY_NOTHING) return c;
+    c.told = fabs(c.excess) > c.doubt;
     struct plug body = explained(arena, plug, masses, &c);
     struct weighing w = weighing_of(arena, &body, &evaluations);
     for (int i = 0; i < MAX_BORES; i++) fills[i] = ballast->fills[i];
     c.closed = plug->recipe->measured->finished.given;
     c.as_built = weighing_outcome(&w, fills, CONDITION_FINISHED);
     struct solution solution = solve_loads(&w, fills);
-    c.solvable = solution.status == SOLVE_FOUND;
-    for (int i = 0; i < MAX_BORES; i++) c.load[i] = solution.load[i];
+    c.solvable = c.fits = solution.status == SOLVE_FOUND;
+    for (int i = 0; i < MAX_BORES; i++) {
+        c.load[i] = solution.load[i];
+        if (fills[i].solved && !wall_allows(&body, i, &fills[i])) c.fits = false;
+    }
     return c;
 }

@@ -17,12 +17,14 @@ enum correction_cause { CAUSE_WOOD, CAUSE_SEALER };
 struct correction {
     enum correction_by by;
     double excess, doubt; /* kg that the body is heavier, and how far that may be off */
+    bool told;            /* the excess is more than that: something is to be corrected */
     enum correction_cause cause;
     double wood_density; /* that explains the excess, kg/m3 */
     double density_doubt;
     double uptake;           /* of one coat of sealer that explains it, kg/m2; 0: no sealer */
     bool closed;             /* the ballast is closed in: the plug was weighed finished */
-    bool solvable;           /* loads below meet the aim with that body */
+    bool solvable;           /* loads below meet the aim with that body, */
+    bool fits;               /* and go into their bores with wood enough above */
     double load[MAX_BORES];  /* every bore; as they were where nothing is to be solved */
     struct outcome as_built; /* finished, with the loads left as they were */
 };

@@ -266,11 +266,11 @@ static void solve_reserve(const struct solver *s, struct solution *best) {
 /* Whether nothing on the bench tells an outcome from the aim: neither a balance, nor a rule that
  * reads the waterline at both ends. */
 static bool as_good(const struct solver *s, const struct outcome *outcome) {
-    double tilt = 2 * reference_fact[FACT_RULE_DOUBT].value / s->w->plug->outline.length;
     double off = fabs(outcome->reserve - s->aim->reserve.value) * s->capacity;
     if (s->aim->reserve.given && off > reference_fact[FACT_BALANCE_DOUBT].value) return false;
     if (!s->aim->attitude.given || (s->aim->reserve.given && s->count == 1)) return true;
-    return outcome->found && fabs(outcome->attitude - s->aim->attitude.value) <= tilt;
+    return outcome->found &&
+           fabs(outcome->attitude - s->aim->attitude.value) <= waterline_doubt(s->w->plug);
 }
 
 /* An aim that lies beyond a bore without load by less than can be told is met by that. */

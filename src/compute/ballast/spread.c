@@ -28,13 +28,6 @@ double spread_of(const struct plug *plug) {
     return fmax(spread_scatter(plug->recipe), reference_fact[FACT_SPREAD_WEIGHED].value);
 }
 
-/* Whether a load goes into its bore and leaves wood enough above it.  Where the recipe gives the
- * depth the wall is judged with the plug itself. */
-static bool load_fits(const struct plug *plug, int bore, const struct bore_fill *fill) {
-    if (!fill->fits || plug->recipe->ballast->bores[bore].depth.given) return fill->fits;
-    return wall_enough(wall_least(plug, fill));
-}
-
 static struct spread_case solved_in(struct arena *arena, const struct plug *plug, double density,
                                     const struct bore_fill *fills, long *evaluations) {
     struct plug other = plug_with_wood(plug, density);
@@ -48,7 +41,7 @@ static struct spread_case solved_in(struct arena *arena, const struct plug *plug
     for (int i = 0; ballast && i < ballast->bore_count; i++) {
         result.load[i] = solution.load[i];
         result.depth[i] = anew[i].depth;
-        result.fits[i] = result.solvable && (!anew[i].solved || load_fits(&other, i, &anew[i]));
+        result.fits[i] = result.solvable && (!anew[i].solved || wall_allows(&other, i, &anew[i]));
     }
     return result;
 }

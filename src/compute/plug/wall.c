@@ -320,6 +320,11 @@ bool wall_enough(double wall) {
     return !wall_short(wall, reference_fact[FACT_WALL_LEAST].value);
 }
 
+bool wall_allows(const struct plug *plug, int bore, const struct bore_fill *fill) {
+    if (!fill->fits || plug->recipe->ballast->bores[bore].depth.given) return fill->fits;
+    return wall_enough(wall_least(plug, fill));
+}
+
 double wall_doubtful(const struct plug *plug) {
     bool low = wall_short(plug->bare.height, reference_fact[FACT_BODY_LOW].value);
     return reference_fact[low ? FACT_WALL_DOUBTFUL_LOW : FACT_WALL_DOUBTFUL].value;

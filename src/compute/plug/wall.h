@@ -21,6 +21,10 @@ bool wall_short(double wood, double due);
 /* Whether a wall is no error: it does not fall short of FACT_WALL_LEAST. */
 bool wall_enough(double wall);
 
+/* Whether a load goes into its bore and, where the bore follows its load, leaves wall enough.  A
+ * depth that the recipe gives is judged with the plug itself. */
+bool wall_allows(const struct plug *plug, int bore, const struct bore_fill *fill);
+
 /* The wall under which it is doubtful; a low body has to do with less. */
 double wall_doubtful(const struct plug *plug);
 

@@ -4,6 +4,8 @@
 
 #include <math.h>
 
+#include "model/reference.h"
+
 struct seeker {
     const struct outline *outline;
     struct water_level level;
@@ -90,4 +92,8 @@ struct water_level waterline_read(const struct plug *plug, const struct waterlin
     double rise = (points[1].z - points[0].z) / (points[1].x - points[0].x);
     return (struct water_level){points[0].z - rise * points[0].x,
                                 points[0].z + rise * (length - points[0].x)};
+}
+
+double waterline_doubt(const struct plug *plug) {
+    return 2 * reference_fact[FACT_RULE_DOUBT].value / plug->outline.length;
 }

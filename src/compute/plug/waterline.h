@@ -32,6 +32,9 @@ struct water_level {
 struct water_marks waterline_marks(const struct plug *plug, double finish,
                                    struct water_level level);
 
+/* How far the attitude of a waterline may be off that a rule tells at nose and tail, rad. */
+double waterline_doubt(const struct plug *plug);
+
 /* The waterline that was read on the bare body, in whatever two places. */
 struct water_level waterline_read(const struct plug *plug, const struct waterline *read);
 

@@ -144,6 +144,15 @@ static void load_table(struct order *order) {
     md_table_end(&order->md);
 }
 
+/* What wood of one edge of the spread leaves unmet. */
+static void unmet_note(struct order *order, const struct spread_case *wood, const char *which) {
+    const struct ballast_result *ballast = &order->results->ballast;
+    if (!wood->solvable) md_add(&order->md, " In the %s no loads meet the aim.", which);
+    for (int i = 0; wood->solvable && i < ballast->bore_count; i++)
+        if (ballast->fills[i].solved && !wood->fits[i])
+            md_add(&order->md, " In the %s the load of bore %d does not fit.", which, i + 1);
+}
+
 static void spread_note(struct order *order) {
     const struct ballast_result *ballast = &order->results->ballast;
     const struct outcome *light = &ballast->light.as_built, *heavy = &ballast->heavy.as_built;
@@ -159,8 +168,8 @@ static void spread_note(struct order *order) {
            measure_attitude(order->arena, light->attitude), measure_share(arena, heavy->reserve),
            measure_attitude(order->arena, heavy->attitude));
     if (ballast->solution.solved_count) {
-        if (!ballast->light.solvable) md_add(md, " In the lighter no loads meet the aim.");
-        if (!ballast->heavy.solvable) md_add(md, " In the heavier no loads meet the aim.");
+        unmet_note(order, &ballast->light, "lighter");
+        unmet_note(order, &ballast->heavy, "heavier");
         md_add(md, " A body that was not weighed: start low, and add.");
     }
     md_end(md);

@@ -2,10 +2,11 @@
 #include "emit/order/inner.h"
 
 #include <math.h>
+#include <string.h>
 
 bool order_corrected(const struct order *order) {
     const struct correction *c = &order->results->correction;
-    return c->by != CORRECTED_BY_NOTHING && c->solvable && !c->closed;
+    return c->told && c->solvable && c->fits && !c->closed;
 }
 
 typedef const char *(*shown)(const struct order *order, double value);
@@ -40,15 +41,21 @@ static const char *cause(const struct order *order, const struct correction *c) 
                         measure_number(order->arena, c->uptake * 1e3, 0));
 }
 
-/* What the readings mean for the loads, and for the finished plug. */
+/* What the readings mean for the loads, and for the finished plug; nothing where they tell no more
+ * than that they may be off. */
 static void correction_items(struct order *order) {
     const struct correction *c = &order->results->correction;
     const struct ballast_result *ballast = &order->results->ballast;
     struct md *md = &order->md;
     if (c->by == CORRECTED_BY_NOTHING) return;
-    md_item(md, "By %s the body is **%s %s** than computed, give or take %s. %s",
-            c->by == CORRECTED_BY_SEALED ? "its weight when sealed"
-                                         : "its waterline in the float test",
+    const char *by =
+        c->by == CORRECTED_BY_SEALED ? "its weight when sealed" : "its waterline in the float test";
+    if (!c->told) {
+        md_item(md, "By %s the body is as heavy as computed, give or take %s.", by,
+                order_mass(order, c->doubt));
+        return;
+    }
+    md_item(md, "By %s the body is **%s %s** than computed, give or take %s. %s", by,
             order_mass(order, fabs(c->excess)), c->excess < 0 ? "lighter" : "heavier",
             order_mass(order, c->doubt), cause(order, c));
     md_item(md, "With the loads as they are the finished plug keeps %s in reserve and lies %s.",
@@ -59,9 +66,11 @@ static void correction_items(struct order *order) {
         md_item(md, "Bore %d: **%s** instead of %s.", i + 1, order_mass(order, c->load[i]),
                 order_mass(order, ballast->fills[i].load));
     }
-    if (!c->solvable && !c->closed && ballast->solution.solved_count) {
+    if (c->closed || !ballast->solution.solved_count) return;
+    if (!c->solvable)
         md_item(md, "No loads meet the aim with that body.");
-    }
+    else if (!c->fits)
+        md_item(md, "The loads that would meet the aim with that body do not fit its bores.");
 }
 
 /* What the scale said of the wood, and of how alike the bodies are. */
@@ -78,22 +87,35 @@ static void body_item(struct order *order) {
                 density, count, measure_share(order->arena, r->ballast.scatter));
 }
 
+static void finished_item(struct order *order, const struct bench_reading *mass, double reserve) {
+    const char *kept = measure_share(order->arena, reserve);
+    const char *computed = measure_share(order->arena, order->results->finished.rest.reserve);
+    if (mass->told)
+        md_item(&order->md, "By its weight the finished plug keeps %s in reserve; %s was computed.",
+                kept, computed);
+    else
+        md_item(&order->md, "By its weight the finished plug keeps %s in reserve, as computed.",
+                computed);
+}
+
+/* An angle that reads the same on paper tells nothing either. */
+static void attitude_item(struct order *order, const struct bench_reading *attitude) {
+    const char *read = measure_attitude(order->arena, attitude->read);
+    const char *computed = measure_attitude(order->arena, attitude->predicted);
+    if (!attitude->told || strcmp(read, computed) == 0)
+        md_item(&order->md, "In the float test it lay %s, as computed.", computed);
+    else
+        md_item(&order->md,
+                "In the float test it lay %s; %s was computed: its mass lies further %s than "
+                "computed.",
+                read, computed, attitude->read > attitude->predicted ? "forward" : "aft");
+}
+
 static void measured_meaning(struct order *order, const struct bench_comparison *c) {
-    struct md *md = &order->md;
     if (c->body.given) body_item(order);
     correction_items(order);
-    if (c->finished.given) {
-        md_item(md, "By its weight the finished plug keeps %s in reserve; %s was computed.",
-                measure_share(order->arena, c->reserve),
-                measure_share(order->arena, order->results->finished.rest.reserve));
-    }
-    if (c->attitude.given) {
-        md_item(md,
-                "In the float test it lay %s; %s was computed. More nose down means mass further "
-                "forward.",
-                measure_attitude(order->arena, c->attitude.read),
-                measure_attitude(order->arena, c->attitude.predicted));
-    }
+    if (c->finished.given) finished_item(order, &c->finished, c->reserve);
+    if (c->attitude.given) attitude_item(order, &c->attitude);
 }
 
 void order_measured(struct order *order) {
