@@ -209,7 +209,7 @@ static int middle_of(const double *speed, int count) {
     for (int i = 0; i < count; i++) {
         int below = 0;
         for (int k = 0; k < count; k++)
-            below += speed[k] < speed[i] || (speed[k] == speed[i] && k < i);
+            below += speed[k] < speed[i] || (k < i && speed[k] == speed[i]);
         if (below == count / 2) middle = i;
     }
     return middle;

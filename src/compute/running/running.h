@@ -29,7 +29,7 @@ struct estimate {
 
 struct running_speed {
     double speed;
-    bool steady;        /* false: no steady attitude, and nothing below is given */
+    bool steady;            /* false: no steady attitude, and nothing below is given */
     enum tow_verdict runs;  /* stays under */
     enum tow_verdict holds; /* does not roll out; means nothing where `tie_aside` is not given */
     struct estimate trim, pull, angle; /* angle of the line at the plug, above the flow */

@@ -17,7 +17,7 @@ static int prime_after(int number) {
 }
 
 static struct coefficients at_shares(const double *share) {
-    struct coefficients k;
+    struct coefficients k = {0};
     for (int i = 0; i < COEFFICIENTS; i++) {
         const struct spread_row *row = &reference_spread[i];
         *member(&k, i) = (row->low + (row->high - row->low) * share[i]) * row->one;
