@@ -60,30 +60,39 @@ static struct svg_point place(const struct axes *axes, double out, double depth)
                               top + height * depth / axes->unit / axes->deep};
 }
 
+/* How many steps of a scale reach its end. */
+static int steps_to(double end, double step) {
+    return (int)floor(end / step + 1e-6);
+}
+
 static void grid(struct drawing *drawing, struct svg *svg, const struct axes *axes) {
     const char *unit = shown_form(SHOWN_DEPTH, drawing->units).sign;
     struct svg_font across = font_at(&font_plain, SVG_MIDDLE), up = font_at(&font_plain, SVG_END);
     int decimals = (int)fmax(0.0, -floor(log10(axes->deep_step) + 1e-9));
+    int across_count = steps_to(axes->out, axes->out_step);
+    int down_count = steps_to(axes->deep, axes->deep_step);
     svg_group(svg, &pen_water);
     svg_rect(svg, left, top, right - left, height, 0.0);
     svg_group_end(svg);
     svg_group(svg, &(struct svg_style){.stroke = "#bbb", .width = 0.13});
-    for (double x = 0.0; x < axes->out + 1e-6; x += axes->out_step)
-        svg_line(svg, place(axes, x * axes->unit, 0).x, top, place(axes, x * axes->unit, 0).x,
-                 top + height);
-    for (double y = axes->deep_step; y < axes->deep + 1e-6; y += axes->deep_step)
-        svg_line(svg, left, place(axes, 0, y * axes->unit).y, right,
-                 place(axes, 0, y * axes->unit).y);
+    for (int i = 0; i <= across_count; i++) {
+        double x = place(axes, i * axes->out_step * axes->unit, 0).x;
+        svg_line(svg, x, top, x, top + height);
+    }
+    for (int i = 1; i <= down_count; i++) {
+        double y = place(axes, 0, i * axes->deep_step * axes->unit).y;
+        svg_line(svg, left, y, right, y);
+    }
     svg_group_end(svg);
     svg_group(svg, &pen_surface);
     svg_line(svg, left, top, right, top);
     svg_group_end(svg);
-    for (double x = 0.0; x < axes->out + 1e-6; x += axes->out_step)
-        svg_text(svg, place(axes, x * axes->unit, 0).x, top + height + 4.6, &across,
-                 measure_number(drawing->arena, x, 0));
-    for (double y = 0.0; y < axes->deep + 1e-6; y += axes->deep_step)
-        svg_text(svg, left - 1.8, place(axes, 0, y * axes->unit).y + 1.1, &up,
-                 measure_number(drawing->arena, y, decimals));
+    for (int i = 0; i <= across_count; i++)
+        svg_text(svg, place(axes, i * axes->out_step * axes->unit, 0).x, top + height + 4.6,
+                 &across, measure_number(drawing->arena, i * axes->out_step, 0));
+    for (int i = 0; i <= down_count; i++)
+        svg_text(svg, left - 1.8, place(axes, 0, i * axes->deep_step * axes->unit).y + 1.1, &up,
+                 measure_number(drawing->arena, i * axes->deep_step, decimals));
     svg_text(svg, 0.0, 4.0, &font_small, arena_printf(drawing->arena, "depth, %s", unit));
     svg_text(svg, right + 2.0, top + height + 4.6, &font_small,
              arena_printf(drawing->arena, "line out, %s", unit));
@@ -98,7 +107,7 @@ static double edge_of(const struct band *band, enum edge edge) {
 static void curve(const struct drawing *drawing, struct svg *svg, const struct axes *axes,
                   const struct running_speed *speed, enum edge edge, const struct svg_style *pen) {
     const struct running *running = running_in(drawing);
-    struct svg_point points[MAX_OUTS];
+    struct svg_point points[MAX_OUTS] = {0};
     for (int i = 0; i < running->out_count; i++)
         points[i] = place(axes, running->out[i], edge_of(&speed->depth[i].band, edge));
     svg_group(svg, pen);
