@@ -1,4 +1,5 @@
 /* plugwright: one recipe in, one work order out.  The commands, and which of them is meant. */
+#include <signal.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -84,6 +85,7 @@ static int dispatch(struct arena *arena, int argc, char **argv) {
 
 int main(int argc, char **argv) {
     struct arena arena = {0};
+    signal(SIGXFSZ, SIG_IGN); /* a file that may not grow is a failed write, which is told */
     int status = dispatch(&arena, argc, argv);
     arena_free(&arena);
     return status;

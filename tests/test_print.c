@@ -5,9 +5,11 @@
 
 #include <dirent.h>
 #include <fcntl.h>
+#include <signal.h>
 #include <stdbool.h>
 #include <stdlib.h>
 #include <sys/stat.h>
+#include <time.h>
 #include <unistd.h>
 
 #include "emit/print/style.h"
@@ -78,11 +80,8 @@ static struct publish_file files[] = {
 
 static struct print_job job(enum print_form form, const char *stem) {
     for (int i = 0; i < 2; i++) files[i].bytes.size = strlen(files[i].bytes.data);
-    return (struct print_job){.form = form,
-                              .directory = in_root("out"),
-                              .stem = stem,
-                              .files = files,
-                              .count = 2,
+    return (struct print_job){.forms = form,
+                              .order = {in_root("out"), stem, "a recipe", files, 2},
                               .title = str_of("<H\xc3\xa9ron> & $x$"),
                               .paper = PAPER_LETTER};
 }
@@ -91,12 +90,13 @@ static void a_missing_tool_is_named_with_its_debian_package(void **state) {
     (void)state;
     struct print_job jobs[] = {job(PRINT_PDF, "none"), job(PRINT_TABLET, "none")};
     setenv("PATH", in_root("tools"), 1);
-    assert_int_equal(print_orders(&arena, jobs, 2, NULL), 2);
+    assert_int_equal(print_orders(&arena, jobs, 2, 60, NULL), 2);
     assert_non_null(strstr(jobs[0].failure, "pandoc is not in PATH"));
     assert_non_null(strstr(jobs[0].failure, "Debian package pandoc"));
 
-    write_text(in_root("tools/pandoc"), "#!/bin/sh\nexec /bin/cp order.md order.html\n", 0700);
-    assert_int_equal(print_orders(&arena, jobs, 2, NULL), 1);
+    write_text(in_root("tools/pandoc"), "#!/bin/sh\necho '<!DOCTYPE html></html>' >order.html\n",
+               0700);
+    assert_int_equal(print_orders(&arena, jobs, 2, 60, NULL), 1);
     assert_non_null(strstr(jobs[0].failure, "Debian package weasyprint"));
     assert_null(jobs[1].failure);
     assert_int_equal(entries(in_root("tmp")), 0);
@@ -104,11 +104,13 @@ static void a_missing_tool_is_named_with_its_debian_package(void **state) {
 
 static void the_tool_sees_a_private_folder_and_a_fixed_date(void **state) {
     (void)state;
-    stand_in("{ printf '%s\\n' \"$@\"; ls; echo $SOURCE_DATE_EPOCH $LC_ALL $TMPDIR; pwd; "
-             "} >order.pdf");
+    stand_in("{ echo %PDF-1; printf '%s\\n' \"$@\"; ls; "
+             "echo $SOURCE_DATE_EPOCH $LC_ALL $HOME $TEST_SECRET $TMPDIR; pwd; "
+             "echo %%EOF; } >order.pdf");
+    setenv("TEST_SECRET", "secret", 1);
     struct print_job one = job(PRINT_PDF, "heron");
     unsetenv("SOURCE_DATE_EPOCH");
-    assert_int_equal(print_orders(&arena, &one, 1, NULL), 0);
+    assert_int_equal(print_orders(&arena, &one, 1, 60, NULL), 0);
     const char *said = read_back(in_root("out/heron/order.pdf"));
     assert_non_null(said);
     assert_non_null(strstr(said, "-raw_html\n"));
@@ -116,19 +118,20 @@ static void the_tool_sees_a_private_folder_and_a_fixed_date(void **state) {
     assert_non_null(strstr(said, "pagetitle:&#60;H&#233;ron&#62; &#38; &#36;x&#36;\n"));
     assert_non_null(
         strstr(said, "\norder.md\norder.pdf\nreport\nside.svg\nstyle.css\nstyle.html\n"));
-    assert_non_null(strstr(said, "\n0 C.UTF-8 "));
+    assert_non_null(strstr(said, "\n0 C.UTF-8 /"));
+    assert_null(strstr(said, "secret"));
     assert_non_null(strstr(said, in_root("tmp/plugwright-")));
     assert_int_equal(entries(in_root("tmp")), 0);
-    assert_int_equal(entries(in_root("out/heron")), 1);
+    assert_int_equal(entries(in_root("out/heron")), 4); /* with its record */
 }
 
 static void a_date_that_is_set_is_kept(void **state) {
     (void)state;
-    stand_in("echo $SOURCE_DATE_EPOCH >order.pdf");
+    stand_in("echo \"%PDF- $SOURCE_DATE_EPOCH %%EOF\" >order.pdf");
     struct print_job one = job(PRINT_PDF, "dated");
     setenv("SOURCE_DATE_EPOCH", "86400", 1);
-    assert_int_equal(print_orders(&arena, &one, 1, NULL), 0);
-    assert_string_equal(read_back(in_root("out/dated/order.pdf")), "86400\n");
+    assert_int_equal(print_orders(&arena, &one, 1, 60, NULL), 0);
+    assert_string_equal(read_back(in_root("out/dated/order.pdf")), "%PDF- 86400 %%EOF\n");
     unsetenv("SOURCE_DATE_EPOCH");
 }
 
@@ -136,26 +139,90 @@ static void what_a_failing_tool_says_is_handed_on(void **state) {
     (void)state;
     stand_in("echo half >order.pdf; echo 'no such font' >&2; exit 43");
     struct print_job one = job(PRINT_PDF, "fails");
-    assert_int_equal(print_orders(&arena, &one, 1, NULL), 1);
+    assert_int_equal(print_orders(&arena, &one, 1, 60, NULL), 1);
     assert_string_equal(one.failure,
                         "cannot make order.pdf: pandoc ended with status 43\nno such font");
     assert_null(read_back(in_root("out/fails/order.pdf")));
 
     stand_in("kill -KILL $$");
-    assert_int_equal(print_orders(&arena, &one, 1, NULL), 1);
+    assert_int_equal(print_orders(&arena, &one, 1, 60, NULL), 1);
     assert_string_equal(one.failure, "cannot make order.pdf: pandoc was stopped by signal 9");
     assert_int_equal(entries(in_root("tmp")), 0);
+}
+
+static void a_sheet_that_is_not_whole_replaces_nothing(void **state) {
+    (void)state;
+    static const char *const junk[] = {"", "junk %%EOF", "%PDF-1.7 half", "%PDF%%EOF"};
+    stand_in("echo %PDF- good %%EOF >order.pdf");
+    struct print_job one = job(PRINT_PDF, "junk");
+    assert_int_equal(print_orders(&arena, &one, 1, 60, NULL), 0);
+    assert_true(one.published && one.made == PRINT_PDF);
+    for (size_t i = 0; i < sizeof junk / sizeof *junk; i++) {
+        stand_in(arena_printf(&arena, "echo '%s' >order.pdf", junk[i]));
+        assert_int_equal(print_orders(&arena, &one, 1, 60, NULL), 1);
+        assert_non_null(strstr(one.failure, "order.pdf that pandoc made: it is not whole"));
+        assert_true(one.published && one.made == 0); /* the order itself is there */
+        assert_string_equal(read_back(in_root("out/junk/order.pdf")), "%PDF- good %%EOF\n");
+    }
+    stand_in("mkfifo order.pdf");
+    assert_int_equal(print_orders(&arena, &one, 1, 60, NULL), 1);
+    assert_non_null(strstr(one.failure, "cannot read the order.pdf that pandoc made"));
+}
+
+static void the_sheet_of_another_design_is_gone(void **state) {
+    (void)state;
+    stand_in("echo %PDF- good %%EOF >order.pdf");
+    struct print_job one = job(PRINT_PDF, "other");
+    assert_int_equal(print_orders(&arena, &one, 1, 60, NULL), 0);
+    stand_in("exit 1");
+    one.order.of = "another recipe";
+    assert_int_equal(print_orders(&arena, &one, 1, 60, NULL), 1);
+    assert_null(read_back(in_root("out/other/order.pdf")));
+    assert_non_null(read_back(in_root("out/other/order.md")));
+}
+
+static void a_tool_that_hangs_is_stopped_with_all_that_it_has_started(void **state) {
+    (void)state;
+    stand_in(arena_printf(&arena,
+                          "trap '' TERM; sh -c 'trap \"\" TERM; echo $$ >%s; sleep 60' & wait; "
+                          "sleep 60",
+                          in_root("pid")));
+    struct print_job one = job(PRINT_PDF, "hangs");
+    assert_int_equal(print_orders(&arena, &one, 1, 1, NULL), 1);
+    assert_string_equal(one.failure, "cannot make order.pdf: pandoc took longer than 1 s");
+    pid_t grandchild = (pid_t)strtol(read_back(in_root("pid")), NULL, 10);
+    assert_true(grandchild > 1);
+    for (int i = 0; i < 100 && kill(grandchild, 0) == 0; i++) {
+        struct timespec moment = {.tv_nsec = 20000000};
+        const char *stat = arena_printf(&arena, "/proc/%d/stat", (int)grandchild);
+        const char *text = read_back(stat);
+        if (text && strstr(text, ") Z ")) break; /* dead, and nobody waits for it */
+        nanosleep(&moment, NULL);
+        assert_true(i < 99);
+    }
+    assert_int_equal(entries(in_root("tmp")), 0);
+}
+
+static void both_forms_are_one_order(void **state) {
+    (void)state;
+    stand_in("case \"$*\" in *order.pdf*) echo %PDF- %%EOF >order.pdf ;; "
+             "*) echo '<!DOCTYPE html></html>' >order.html ;; esac");
+    struct print_job one = job(PRINT_PDF, "both");
+    one.forms = PRINT_PDF | PRINT_TABLET;
+    assert_int_equal(print_orders(&arena, &one, 1, 60, NULL), 0);
+    assert_int_equal(one.made, PRINT_PDF | PRINT_TABLET);
+    assert_int_equal(entries(in_root("out/both")), 5);
 }
 
 static void many_jobs_are_all_done_and_counted_on_a_terminal(void **state) {
     (void)state;
     enum { MANY = 9 };
     struct print_job jobs[MANY];
-    stand_in("echo x >order.pdf");
+    stand_in("echo %PDF- %%EOF >order.pdf");
     for (int i = 0; i < MANY; i++) jobs[i] = job(PRINT_PDF, arena_printf(&arena, "many-%d", i));
     FILE *terminal = fopen(in_root("progress"), "w");
     assert_non_null(terminal);
-    assert_int_equal(print_orders(&arena, jobs, MANY, terminal), 0);
+    assert_int_equal(print_orders(&arena, jobs, MANY, 60, terminal), 0);
     fclose(terminal);
     for (int i = 0; i < MANY; i++) {
         assert_non_null(read_back(arena_printf(&arena, "%s/out/many-%d/order.pdf", root, i)));
@@ -174,12 +241,12 @@ static void the_real_tools_give_the_same_bytes_twice(void **state) {
     (void)state;
     if (!installed()) skip();
     struct print_job one = job(PRINT_PDF, "real");
-    int failed = print_orders(&arena, &one, 1, NULL);
+    int failed = print_orders(&arena, &one, 1, 60, NULL);
     if (failed) fail_msg("%s", one.failure);
     const char *command =
         arena_printf(&arena, "cp %s %s", in_root("out/real/order.pdf"), in_root("before.pdf"));
     assert_int_equal(system(command), 0);
-    assert_int_equal(print_orders(&arena, &one, 1, NULL), 0);
+    assert_int_equal(print_orders(&arena, &one, 1, 60, NULL), 0);
     command =
         arena_printf(&arena, "cmp %s %s", in_root("out/real/order.pdf"), in_root("before.pdf"));
     assert_int_equal(system(command), 0);
@@ -191,7 +258,7 @@ static void the_tablets_page_needs_nothing_beside_it(void **state) {
     (void)state;
     if (!installed()) skip();
     struct print_job one = job(PRINT_TABLET, "tablet");
-    int failed = print_orders(&arena, &one, 1, NULL);
+    int failed = print_orders(&arena, &one, 1, 60, NULL);
     if (failed) fail_msg("%s", one.failure);
     const char *page = read_back(in_root("out/tablet/order.html"));
     assert_non_null(strstr(page, "src=\"data:image/svg+xml;"));
@@ -217,6 +284,10 @@ int main(void) {
         cmocka_unit_test(the_tool_sees_a_private_folder_and_a_fixed_date),
         cmocka_unit_test(a_date_that_is_set_is_kept),
         cmocka_unit_test(what_a_failing_tool_says_is_handed_on),
+        cmocka_unit_test(a_sheet_that_is_not_whole_replaces_nothing),
+        cmocka_unit_test(the_sheet_of_another_design_is_gone),
+        cmocka_unit_test(a_tool_that_hangs_is_stopped_with_all_that_it_has_started),
+        cmocka_unit_test(both_forms_are_one_order),
         cmocka_unit_test(many_jobs_are_all_done_and_counted_on_a_terminal),
         cmocka_unit_test(the_real_tools_give_the_same_bytes_twice),
         cmocka_unit_test(the_tablets_page_needs_nothing_beside_it),

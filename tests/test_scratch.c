@@ -75,10 +75,10 @@ static void files_are_written_with_their_folders_and_read_back(void **state) {
     assert_true(scratch_open(&scratch, &arena));
     assert_true(scratch_write(&scratch, "a/b/c", (struct str){"x\0y", 3}));
     assert_true(scratch_write(&scratch, "empty", (struct str){"", 0}));
-    assert_true(scratch_read(&scratch, "a/b/c", &bytes));
+    assert_true(scratch_read(&scratch, "a/b/c", 1 << 20, &bytes));
     assert_int_equal(bytes.size, 3);
     assert_memory_equal(bytes.data, "x\0y", 3);
-    assert_true(scratch_read(&scratch, "empty", &bytes));
+    assert_true(scratch_read(&scratch, "empty", 1 << 20, &bytes));
     assert_int_equal(bytes.size, 0);
     scratch_drop(&scratch, "a");
     assert_false(there(in(&scratch, "a")));
@@ -112,7 +112,7 @@ static void only_a_regular_file_is_read(void **state) {
     assert_int_equal(mkdir(in(&scratch, "folder"), 0700), 0);
     const char *const names[] = {"pipe", "link", "folder", "none"};
     for (size_t i = 0; i < sizeof names / sizeof *names; i++)
-        assert_false(scratch_read(&scratch, names[i], &bytes));
+        assert_false(scratch_read(&scratch, names[i], 1 << 20, &bytes));
     assert_int_equal(errno, ENOENT);
     scratch_close(&scratch);
 }
@@ -202,6 +202,25 @@ static void a_signal_ends_the_program_when_the_folder_is_gone(void **state) {
     }
 }
 
+static void be_killed(struct scratch *scratch) {
+    if (!scratch_write(scratch, "a/b", str_of("x"))) _exit(92);
+    raise(SIGKILL);
+}
+
+static void what_a_killed_run_has_left_is_cleared_by_the_next(void **state) {
+    (void)state;
+    const char *folder;
+    struct scratch living, next;
+    assert_true(scratch_open(&living, &arena));
+    assert_true(WIFSIGNALED(fate_of(be_killed, &folder)));
+    assert_true(there(folder));
+    assert_true(scratch_open(&next, &arena));
+    assert_false(there(folder));
+    assert_true(there(living.folder)); /* its owner lives */
+    scratch_close(&next);
+    scratch_close(&living);
+}
+
 static void what_is_ignored_ends_nothing(void **state) {
     (void)state;
     const char *folder;
@@ -230,6 +249,7 @@ int main(void) {
         cmocka_unit_test(only_a_regular_file_is_read),
         cmocka_unit_test(links_are_removed_and_not_followed),
         cmocka_unit_test(a_signal_ends_the_program_when_the_folder_is_gone),
+        cmocka_unit_test(what_a_killed_run_has_left_is_cleared_by_the_next),
         cmocka_unit_test(what_is_ignored_ends_nothing),
         cmocka_unit_test(the_end_of_a_child_is_waited_for),
     };

@@ -69,6 +69,27 @@ static void more_than_the_most_is_refused(void **state) {
     assert_null(said_by(&call, 100000));
 }
 
+static void what_hangs_is_ended(void **state) {
+    (void)state;
+    static const char *const scripts[] = {"sleep 60", "exec >&-; sleep 60",
+                                          "trap '' TERM; sleep 60"};
+    for (size_t i = 0; i < sizeof scripts / sizeof *scripts; i++) {
+        struct tool_call call = shell(scripts[i]);
+        call.seconds = 1;
+        assert_null(said_by(&call, 100));
+    }
+}
+
+static void of_the_environment_it_may_get_path_alone(void **state) {
+    (void)state;
+    static const char *const settings[] = {"TEST_B=b", NULL};
+    struct tool_call call = shell("echo $TEST_A,$TEST_B,${PATH:+path},$HOME");
+    call.settings = settings;
+    call.bare = true;
+    setenv("TEST_A", "a", 1);
+    assert_string_equal(said_by(&call, 100), ",b,path,\n");
+}
+
 static void its_end_is_known_where_children_are_ignored(void **state) {
     (void)state;
     signal(SIGCHLD, SIG_IGN);
@@ -111,7 +132,7 @@ static void one_that_is_started_leads_a_group_and_reports_in_its_folder(void **s
     assert_int_equal(tool_start(&arena, &call, "report", &scratch.before, &pid), 0);
     assert_int_equal(waitpid(pid, &status, 0), pid);
     assert_true(WIFSIGNALED(status)); /* what waits here does not wait there */
-    assert_true(scratch_read(&scratch, "report", &report));
+    assert_true(scratch_read(&scratch, "report", 1 << 20, &report));
     const char *text = arena_copy(&arena, report.data, report.size);
     assert_memory_equal(text, "out\nerr\n", 8);
     assert_int_equal(strtol(text + 8, NULL, 10), pid);
@@ -147,6 +168,8 @@ int main(void) {
         cmocka_unit_test(what_it_prints_is_taken),
         cmocka_unit_test(what_fails_is_not_taken),
         cmocka_unit_test(more_than_the_most_is_refused),
+        cmocka_unit_test(what_hangs_is_ended),
+        cmocka_unit_test(of_the_environment_it_may_get_path_alone),
         cmocka_unit_test(its_end_is_known_where_children_are_ignored),
         cmocka_unit_test(settings_go_over_the_environment),
         cmocka_unit_test(it_runs_in_its_folder_and_we_stay),

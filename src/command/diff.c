@@ -19,7 +19,12 @@ static int publish_difference(struct arena *arena, const struct options *options
     struct buf page = {.arena = arena};
     difference_markdown(&page, d, &figures);
     files[figures.count] = (struct publish_file){"difference.md", buf_whole(&page)};
-    const char *failure = publish_folder(arena, options->directory, stem, files, figures.count + 1);
+    struct publication page_with_drawings = {options->directory, stem,
+                                             arena_printf(arena, "difference of %s and %s",
+                                                          d->old.results->digest,
+                                                          d->new.results->digest),
+                                             files, figures.count + 1};
+    const char *failure = publish_folder(arena, &page_with_drawings);
     if (failure) return command_trouble(arena, "%s", failure);
     printf("%s/%s/difference.md\n", options->directory, stem);
     return STATUS_FINE;

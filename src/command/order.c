@@ -42,15 +42,9 @@ static bool stem_taken(struct ordering *o, const char *stem) {
     return false;
 }
 
-static void queue(struct ordering *o, enum print_form form, const char *stem,
-                  const struct publish_file *files, int count, const struct recipe *recipe) {
-    o->jobs[o->job_count++] = (struct print_job){.form = form,
-                                                 .directory = o->options->directory,
-                                                 .stem = stem,
-                                                 .files = files,
-                                                 .count = count,
-                                                 .title = recipe->name,
-                                                 .paper = recipe->shop->paper};
+/* What the order was made of: another recipe, or another version of it, makes all files anew. */
+static const char *made_of(struct arena *arena, const struct compilation *c) {
+    return arena_printf(arena, "order of %s", c->results.digest);
 }
 
 static int order_one(struct ordering *o, const char *path) {
@@ -62,26 +56,28 @@ static int order_one(struct ordering *o, const char *path) {
     if (stem_taken(o, stem))
         return command_trouble(o->arena, "%s: another of these recipes already goes to %s/%s", path,
                                o->options->directory, stem);
-    struct publish_file *files = order_files(o->arena, &c, &count);
-    const char *failure = publish_folder(o->arena, o->options->directory, stem, files, count);
-    if (failure) return command_trouble(o->arena, "%s", failure);
-    printf("%s/%s/order.md\n", o->options->directory, stem);
-    if (o->options->pdf) queue(o, PRINT_PDF, stem, files, count, c.recipe);
-    if (o->options->html) queue(o, PRINT_TABLET, stem, files, count, c.recipe);
+    const struct publish_file *files = order_files(o->arena, &c, &count);
+    o->jobs[o->job_count++] = (struct print_job){
+        .forms = (o->options->pdf ? PRINT_PDF : 0) | (o->options->html ? PRINT_TABLET : 0),
+        .order = {o->options->directory, stem, made_of(o->arena, &c), files, count},
+        .title = c.recipe->name,
+        .paper = c.recipe->shop->paper};
     return STATUS_FINE;
 }
 
+/* Renders what is to be rendered, and tells what was written. */
 static int print_jobs(struct ordering *o) {
     int failed;
     fflush(stdout);
-    failed = print_orders(o->arena, o->jobs, o->job_count, isatty(STDERR_FILENO) ? stderr : NULL);
+    failed = print_orders(o->arena, o->jobs, o->job_count, PRINT_SECONDS,
+                          isatty(STDERR_FILENO) ? stderr : NULL);
     for (int i = 0; i < o->job_count; i++) {
         const struct print_job *job = &o->jobs[i];
-        if (job->failure)
-            command_trouble(o->arena, "%s", job->failure);
-        else
-            printf("%s/%s/order.%s\n", job->directory, job->stem,
-                   job->form == PRINT_PDF ? "pdf" : "html");
+        const char *folder = arena_printf(o->arena, "%s/%s", job->order.directory, job->order.stem);
+        if (job->published) printf("%s/order.md\n", folder);
+        if (job->made & PRINT_PDF) printf("%s/order.pdf\n", folder);
+        if (job->made & PRINT_TABLET) printf("%s/order.html\n", folder);
+        if (job->failure) command_trouble(o->arena, "%s", job->failure);
     }
     return failed ? STATUS_TROUBLE : STATUS_FINE;
 }
@@ -90,7 +86,7 @@ int command_order(struct arena *arena, const struct options *options) {
     struct ordering o = {.arena = arena,
                          .options = options,
                          .stems = NEW(arena, const char *, options->count),
-                         .jobs = NEW(arena, struct print_job, 2 * options->count)};
+                         .jobs = NEW(arena, struct print_job, options->count)};
     struct buf nothing = {.arena = arena};
     int status = STATUS_FINE;
     for (int i = 0; i < options->count; i++)

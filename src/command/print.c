@@ -1,6 +1,6 @@
-/* One scratch folder holds one folder a job.  The tools run in the job's folder: WeasyPrint looks
- * for drawings beside the page, and there is nothing else to find.  An interrupt stops the tools,
- * and Pandoc with what it has started, before it removes the folder.
+/* One scratch folder holds one folder a sheet.  The tools run in the sheet's folder: WeasyPrint
+ * looks for drawings beside the page, and there is nothing else to find.  An interrupt stops the
+ * tools, and Pandoc with what it has started, before it removes the folder.
  */
 #include "command/print.h"
 
@@ -9,6 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/wait.h>
+#include <time.h>
 #include <unistd.h>
 
 #include "base/unicode.h"
@@ -20,22 +21,48 @@
 static const char reader[] =
     "--from=commonmark+pipe_tables+task_lists+gfm_auto_identifiers-raw_html";
 
-enum { MAX_AT_ONCE = 64, MAX_ARGUMENTS = 16, REPORT_BYTES = 2000 };
+enum { MAX_AT_ONCE = 64, MAX_ARGUMENTS = 16, REPORT_BYTES = 2000, RESULT_BYTES = 1 << 28 };
+
+/* What one form's file is called, and how a whole one begins and ends. */
+static const struct form {
+    enum print_form form;
+    const char *result, *head, *foot;
+} forms[] = {
+    {PRINT_PDF, "order.pdf", "%PDF-", "%%EOF"},
+    {PRINT_TABLET, "order.html", "<!DOCTYPE html", "</html>"},
+};
+
+enum { FORMS = sizeof forms / sizeof *forms };
 
 struct tool {
     const char *name, *package; /* Debian's */
     const char *path;           /* NULL: not found */
 };
 
+/* One order in one form. */
+struct sheet {
+    int job;
+    const struct form *form;
+};
+
+/* An order, and what there is of it by now. */
+struct rendered {
+    struct publish_file *files;
+    int count, due;
+};
+
 struct child {
     pid_t pid; /* 0: free */
-    int job;
+    int sheet;
+    time_t until;
 };
 
 struct printer {
     struct arena *arena;
     struct print_job *jobs;
-    int count, next, done, failed;
+    struct rendered *rendered; /* of each job */
+    struct sheet *sheets;
+    int job_count, count, next, done, failed, seconds;
     struct child running[MAX_AT_ONCE];
     int at_once, busy;
     struct tool pandoc, weasyprint;
@@ -59,21 +86,26 @@ static const char *title_argument(struct arena *arena, struct str title) {
     return out.data;
 }
 
-/* A job's folder and a file in it, from the scratch folder. */
-static const char *job_folder(const struct printer *printer, int job) {
-    return arena_printf(printer->arena, "job-%d", job);
+static const struct print_job *job_of(const struct printer *printer, int sheet) {
+    return &printer->jobs[printer->sheets[sheet].job];
 }
 
-static const char *in_job(const struct printer *printer, int job, const char *name) {
-    return path_join(printer->arena, job_folder(printer, job), name);
+static const char *result_name(const struct printer *printer, int sheet) {
+    return printer->sheets[sheet].form->result;
 }
 
-static const char *result_name(enum print_form form) {
-    return form == PRINT_PDF ? "order.pdf" : "order.html";
+/* A sheet's folder and a file in it, from the scratch folder. */
+static const char *sheet_folder(const struct printer *printer, int sheet) {
+    return arena_printf(printer->arena, "sheet-%d", sheet);
+}
+
+static const char *in_sheet(const struct printer *printer, int sheet, const char *name) {
+    return path_join(printer->arena, sheet_folder(printer, sheet), name);
 }
 
 /* What Pandoc is called with, ended by NULL. */
-static const char *const *arguments(const struct printer *printer, const struct print_job *job) {
+static const char *const *arguments(const struct printer *printer, int sheet) {
+    const struct print_job *job = job_of(printer, sheet);
     struct arena *arena = printer->arena;
     const char **list = NEW(arena, const char *, MAX_ARGUMENTS + 1);
     int count = 0;
@@ -85,7 +117,7 @@ static const char *const *arguments(const struct printer *printer, const struct 
     list[count++] = "--section-divs";
     list[count++] = "--template=style.html";
     list[count++] = title_argument(arena, job->title);
-    if (job->form == PRINT_PDF) {
+    if (printer->sheets[sheet].form->form == PRINT_PDF) {
         list[count++] = "--sandbox";
         list[count++] = "--css=style.css";
         list[count++] =
@@ -94,32 +126,33 @@ static const char *const *arguments(const struct printer *printer, const struct 
     } else {
         list[count++] = "--self-contained"; /* reads the drawings, which a sandbox would forbid */
     }
-    list[count++] = arena_printf(arena, "--output=%s", result_name(job->form));
+    list[count++] = arena_printf(arena, "--output=%s", result_name(printer, sheet));
     list[count++] = "order.md";
     return list;
 }
 
 /* The locale is one by which Pandoc reads its arguments as they are; the date is fixed. */
 static const char *const *settings(const struct printer *printer, const char *folder) {
-    const char **list = NEW(printer->arena, const char *, 4);
+    const char **list = NEW(printer->arena, const char *, 5);
     const char *date = getenv("SOURCE_DATE_EPOCH");
     list[0] = arena_printf(printer->arena, "TMPDIR=%s", folder);
-    list[1] = "LC_ALL=C.UTF-8";
-    list[2] = arena_printf(printer->arena, "SOURCE_DATE_EPOCH=%s", date ? date : "0");
+    list[1] = arena_printf(printer->arena, "HOME=%s", folder);
+    list[2] = "LC_ALL=C.UTF-8";
+    list[3] = arena_printf(printer->arena, "SOURCE_DATE_EPOCH=%s", date ? date : "0");
     return list;
 }
 
 /* Lays out what the tools may see. */
-static const char *fill_folder(const struct printer *printer, int index) {
-    const struct print_job *job = &printer->jobs[index];
-    bool pdf = job->form == PRINT_PDF;
+static const char *fill_folder(const struct printer *printer, int sheet) {
+    const struct publication *order = &job_of(printer, sheet)->order;
+    bool pdf = printer->sheets[sheet].form->form == PRINT_PDF;
     const struct publish_file styles[] = {
         {"style.html", pdf ? style_order_html : style_tablet_html}, {"style.css", style_order_css}};
-    for (int i = 0; i < 2 + job->count; i++) {
-        const struct publish_file *file = i < 2 ? &styles[i] : &job->files[i - 2];
-        if (!scratch_write(&printer->scratch, in_job(printer, index, file->name), file->bytes))
+    for (int i = 0; i < 2 + order->count; i++) {
+        const struct publish_file *file = i < 2 ? &styles[i] : &order->files[i - 2];
+        if (!scratch_write(&printer->scratch, in_sheet(printer, sheet, file->name), file->bytes))
             return arena_printf(printer->arena, "cannot write %s for %s: %s", file->name,
-                                result_name(job->form), strerror(errno));
+                                result_name(printer, sheet), strerror(errno));
     }
     return NULL;
 }
@@ -131,98 +164,149 @@ static void show_progress(const struct printer *printer) {
     fflush(printer->terminal);
 }
 
-static void finish(struct printer *printer, int job, const char *failure) {
-    printer->jobs[job].failure = failure;
-    printer->failed += failure != NULL;
+static void add_failure(struct printer *printer, struct print_job *job, const char *failure) {
+    if (!failure) return;
+    printer->failed += job->failure == NULL;
+    job->failure =
+        job->failure ? arena_printf(printer->arena, "%s\n%s", job->failure, failure) : failure;
+}
+
+/* The order of a job with all that was made of it. */
+static void publish(struct printer *printer, int index) {
+    struct print_job *job = &printer->jobs[index];
+    struct publication whole = job->order;
+    whole.files = printer->rendered[index].files;
+    whole.count = printer->rendered[index].count;
+    const char *failure = publish_folder(printer->arena, &whole);
+    job->published = !failure;
+    if (failure) job->made = 0;
+    add_failure(printer, job, failure);
+}
+
+static void finish(struct printer *printer, int sheet, const char *failure) {
+    int job = printer->sheets[sheet].job;
+    add_failure(printer, &printer->jobs[job], failure);
+    if (--printer->rendered[job].due == 0) publish(printer, job);
     printer->done++;
     show_progress(printer);
 }
 
-static const char *missing(const struct printer *printer, const struct print_job *job) {
+static const char *missing(const struct printer *printer, int sheet) {
     const struct tool *tools[] = {&printer->pandoc, &printer->weasyprint};
-    int needed = job->form == PRINT_PDF ? 2 : 1;
+    int needed = printer->sheets[sheet].form->form == PRINT_PDF ? 2 : 1;
     for (int i = 0; i < needed; i++) {
         if (tools[i]->path) continue;
         return arena_printf(printer->arena,
                             "cannot make %s: %s is not in PATH (it is in the Debian package %s)",
-                            result_name(job->form), tools[i]->name, tools[i]->package);
+                            result_name(printer, sheet), tools[i]->name, tools[i]->package);
     }
     return NULL;
 }
 
-static void start(struct printer *printer, int job) {
-    const char *failure = missing(printer, &printer->jobs[job]);
-    if (!failure) failure = fill_folder(printer, job);
+static time_t now(void) {
+    struct timespec time;
+    clock_gettime(CLOCK_MONOTONIC, &time);
+    return time.tv_sec;
+}
+
+static void start(struct printer *printer, int sheet) {
+    const char *failure = missing(printer, sheet);
+    if (!failure) failure = fill_folder(printer, sheet);
     if (failure) {
-        finish(printer, job, failure);
+        finish(printer, sheet, failure);
         return;
     }
     pid_t pid;
     const char *folder =
-        path_join(printer->arena, printer->scratch.folder, job_folder(printer, job));
+        path_join(printer->arena, printer->scratch.folder, sheet_folder(printer, sheet));
     struct tool_call call = {.program = printer->pandoc.path,
-                             .arguments = arguments(printer, &printer->jobs[job]),
+                             .arguments = arguments(printer, sheet),
                              .settings = settings(printer, folder),
+                             .bare = true,
                              .folder = folder};
     int error = tool_start(printer->arena, &call, "report", &printer->scratch.before, &pid);
     if (error) {
-        finish(printer, job,
+        finish(printer, sheet,
                arena_printf(printer->arena, "cannot start %s: %s", call.program, strerror(error)));
         return;
     }
     int slot = 0;
     while (printer->running[slot].pid) slot++;
-    printer->running[slot] = (struct child){pid, job};
+    printer->running[slot] = (struct child){pid, sheet, now() + printer->seconds};
     printer->busy++;
 }
 
 /* What a tool that failed had to say, its end if it said much. */
-static const char *report_of(const struct printer *printer, int job, int status) {
+static const char *report_of(const struct printer *printer, int sheet, int status) {
     struct str said = {"", 0};
-    scratch_read(&printer->scratch, in_job(printer, job, "report"), &said);
-    if (said.size > REPORT_BYTES) {
-        said.data += said.size - REPORT_BYTES;
-        said.size = REPORT_BYTES;
-    }
+    scratch_read(&printer->scratch, in_sheet(printer, sheet, "report"), REPORT_BYTES, &said);
     while (said.size && said.data[said.size - 1] == '\n') said.size--;
     const char *how = WIFSIGNALED(status) ? "was stopped by signal" : "ended with status";
     int number = WIFSIGNALED(status) ? WTERMSIG(status) : WEXITSTATUS(status);
     return arena_printf(printer->arena, "cannot make %s: pandoc %s %d%s%.*s",
-                        result_name(printer->jobs[job].form), how, number, said.size ? "\n" : "",
+                        result_name(printer, sheet), how, number, said.size ? "\n" : "",
                         (int)said.size, said.data);
 }
 
-/* The result of a job whose tool has ended well goes where the order is. */
-static const char *collect(const struct printer *printer, int index) {
-    const struct print_job *job = &printer->jobs[index];
-    struct publish_file file = {.name = result_name(job->form)};
-    if (!scratch_read(&printer->scratch, in_job(printer, index, file.name), &file.bytes))
-        return arena_printf(printer->arena, "cannot read the %s that pandoc made: %s", file.name,
+/* A tool that dies in the middle may still say that all went well. */
+static bool looks_whole(const struct form *form, struct str bytes) {
+    size_t head = strlen(form->head), foot = strlen(form->foot);
+    while (bytes.size && strchr("\r\n", bytes.data[bytes.size - 1])) bytes.size--;
+    return bytes.size >= head + foot && memcmp(bytes.data, form->head, head) == 0 &&
+           memcmp(bytes.data + bytes.size - foot, form->foot, foot) == 0;
+}
+
+/* The result of a tool that has ended well joins its order. */
+static const char *collect(struct printer *printer, int index) {
+    const struct sheet *sheet = &printer->sheets[index];
+    const char *name = sheet->form->result;
+    struct rendered *rendered = &printer->rendered[sheet->job];
+    struct publish_file file = {.name = name};
+    if (!scratch_read(&printer->scratch, in_sheet(printer, index, name), RESULT_BYTES, &file.bytes))
+        return arena_printf(printer->arena, "cannot read the %s that pandoc made: %s", name,
                             strerror(errno));
-    return publish_folder(printer->arena, job->directory, job->stem, &file, 1);
+    if (!looks_whole(sheet->form, file.bytes))
+        return arena_printf(printer->arena, "cannot use the %s that pandoc made: it is not whole",
+                            name);
+    rendered->files[rendered->count++] = file;
+    printer->jobs[sheet->job].made |= sheet->form->form;
+    return NULL;
+}
+
+/* A child has ended, or was stopped. */
+static void settle(struct printer *printer, struct child *child, const char *failure) {
+    int sheet = child->sheet;
+    child->pid = 0;
+    printer->busy--;
+    finish(printer, sheet, failure);
+    scratch_drop(&printer->scratch, sheet_folder(printer, sheet));
 }
 
 static void reap(struct printer *printer) {
     for (int slot = 0; slot < printer->at_once; slot++) {
-        struct child *running = &printer->running[slot];
+        struct child *child = &printer->running[slot];
         int status;
-        if (!running->pid || waitpid(running->pid, &status, WNOHANG) != running->pid) continue;
-        running->pid = 0;
-        printer->busy--;
-        bool fine = WIFEXITED(status) && WEXITSTATUS(status) == 0;
-        finish(printer, running->job,
-               fine ? collect(printer, running->job) : report_of(printer, running->job, status));
-        scratch_drop(&printer->scratch, job_folder(printer, running->job));
+        if (!child->pid) continue;
+        if (waitpid(child->pid, &status, WNOHANG) == child->pid) {
+            bool fine = WIFEXITED(status) && WEXITSTATUS(status) == 0;
+            settle(printer, child,
+                   fine ? collect(printer, child->sheet)
+                        : report_of(printer, child->sheet, status));
+        } else if (now() >= child->until) {
+            tool_stop(&child->pid, 1);
+            settle(printer, child,
+                   arena_printf(printer->arena, "cannot make %s: pandoc took longer than %d s",
+                                result_name(printer, child->sheet), printer->seconds));
+        }
     }
 }
 
-static void stop_all(struct printer *printer) {
-    for (int slot = 0; slot < printer->at_once; slot++) {
-        pid_t pid = printer->running[slot].pid;
-        if (!pid) continue;
-        kill(-pid, SIGTERM);
-        waitpid(pid, NULL, 0);
-    }
+static void stop_all(const struct printer *printer) {
+    pid_t pids[MAX_AT_ONCE];
+    int count = 0;
+    for (int slot = 0; slot < printer->at_once; slot++)
+        if (printer->running[slot].pid) pids[count++] = printer->running[slot].pid;
+    tool_stop(pids, count);
 }
 
 static void run_all(struct printer *printer) {
@@ -238,12 +322,36 @@ static void run_all(struct printer *printer) {
     }
 }
 
-int print_orders(struct arena *arena, struct print_job *jobs, int count, FILE *terminal) {
+/* Every job's files with room for what will be made of it, and the sheets one by one. */
+static void lay_out(struct printer *printer) {
+    struct arena *arena = printer->arena;
+    printer->rendered = NEW(arena, struct rendered, printer->job_count);
+    printer->sheets = NEW(arena, struct sheet, printer->job_count * FORMS);
+    for (int i = 0; i < printer->job_count; i++) {
+        struct print_job *job = &printer->jobs[i];
+        struct rendered *rendered = &printer->rendered[i];
+        job->published = false;
+        job->made = 0;
+        job->failure = NULL;
+        rendered->files = NEW(arena, struct publish_file, job->order.count + FORMS);
+        rendered->count = job->order.count;
+        for (int j = 0; j < job->order.count; j++) rendered->files[j] = job->order.files[j];
+        for (int j = 0; j < FORMS; j++) {
+            if (!(job->forms & forms[j].form)) continue;
+            printer->sheets[printer->count++] = (struct sheet){i, &forms[j]};
+            rendered->due++;
+        }
+    }
+}
+
+int print_orders(struct arena *arena, struct print_job *jobs, int count, int seconds,
+                 FILE *terminal) {
     long processors = sysconf(_SC_NPROCESSORS_ONLN);
     struct printer printer = {
         .arena = arena,
         .jobs = jobs,
-        .count = count,
+        .job_count = count,
+        .seconds = seconds,
         .at_once = processors < 1             ? 1
                    : processors > MAX_AT_ONCE ? MAX_AT_ONCE
                                               : (int)processors,
@@ -251,13 +359,17 @@ int print_orders(struct arena *arena, struct print_job *jobs, int count, FILE *t
         .weasyprint = {"weasyprint", "weasyprint", tool_find(arena, "weasyprint")},
         .terminal = terminal,
     };
+    lay_out(&printer);
+    for (int i = 0; i < count; i++)
+        if (!printer.rendered[i].due) publish(&printer, i);
+    if (!printer.count) return printer.failed;
     if (scratch_open(&printer.scratch, arena)) {
         run_all(&printer);
         scratch_close(&printer.scratch);
     } else {
         const char *why =
             arena_printf(arena, "cannot make a temporary folder: %s", strerror(errno));
-        for (int i = 0; i < count; i++) finish(&printer, i, why);
+        for (int i = 0; i < printer.count; i++) finish(&printer, i, why);
     }
     return printer.failed;
 }

@@ -1,7 +1,12 @@
-/* Writing what was made: whole folders of files, each complete or not there at all.
+/* Writing what was made: a whole generation of a folder's files, or none of it.
  *
- * Every file is first written under a temporary name in the folder that it is meant for, brought to
- * the disk (fsync) and only then renamed; a failure half-way leaves the former files as they were.
+ * A generation is written beside the folder that it is meant for, brought to the disk, and put in
+ * its place by one rename (an exchange where the system has it); whenever the program is killed,
+ * the folder is the former one or the new one.  What earlier generations held is known from a
+ * record in the folder (".plugwright"): files that belong to another design go, those of the same
+ * design that were not made anew stay, and so does all that somebody else has put there.  What a
+ * killed run has left beside the folder is cleared by the next.
+ *
  * Nothing is ever written outside the folder: names are plain, and a link in the folder's place is
  * refused.
  */
@@ -18,11 +23,17 @@ struct publish_file {
     struct str bytes;
 };
 
-/* Writes all `files` into DIRECTORY/STEM and creates both as needed (DIRECTORY with its parents).
- * The last file is put in place last: let it be the one that refers to the others.
+struct publication {
+    const char *directory, *stem; /* the folder is DIRECTORY/STEM */
+    const char *of;               /* what the files were made of, in one line: the same design has
+                                   * the same words */
+    const struct publish_file *files;
+    int count;
+};
+
+/* Writes all of it; DIRECTORY is made with its parents as needed.
  * Returns NULL, or in one line what could not be done to which path and why. */
-const char *publish_folder(struct arena *arena, const char *directory, const char *stem,
-                           const struct publish_file *files, int count);
+const char *publish_folder(struct arena *arena, const struct publication *publication);
 
 /* Writes all `bytes` to an open file; false with errno set on failure. */
 bool publish_bytes(int descriptor, struct str bytes);

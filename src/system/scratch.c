@@ -1,8 +1,5 @@
-#define _XOPEN_SOURCE 700 /* mkdtemp */
-
 #include "system/scratch.h"
 
-#include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <stdlib.h>
@@ -43,13 +40,33 @@ bool scratch_wait(const struct scratch *scratch) {
 
 /* --- the folder ------------------------------------------------------------------------------ */
 
+static const char prefix[] = "plugwright-work-";
+
+static void remove_dead(int place, const struct claim *dead, void *context) {
+    (void)context;
+    claim_remove(place, dead->name);
+}
+
+static bool open_in(struct scratch *scratch, const char *place) {
+    scratch->place = open(place, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (scratch->place < 0) return false;
+    claim_sweep(scratch->place, prefix, remove_dead, NULL);
+    if (claim_make(scratch->arena, scratch->place, prefix, 0700, &scratch->claim)) {
+        scratch->folder = path_join(scratch->arena, place, scratch->claim.name);
+        return true;
+    }
+    int error = errno;
+    close(scratch->place);
+    errno = error;
+    return false;
+}
+
 bool scratch_open(struct scratch *scratch, struct arena *arena) {
     const char *place = getenv("TMPDIR");
     if (!place || *place != '/') place = "/tmp";
     *scratch = (struct scratch){.arena = arena};
     hold(scratch);
-    scratch->folder = mkdtemp(arena_printf(arena, "%s/plugwright-XXXXXX", place));
-    if (scratch->folder) return true;
+    if (open_in(scratch, place)) return true;
     int error = errno;
     let_in(scratch);
     errno = error;
@@ -72,7 +89,7 @@ bool scratch_write(const struct scratch *scratch, const char *path, struct str b
     return close(file) == 0 && written;
 }
 
-/* An open file of `size` bytes. */
+/* What is left of an open file, `size` bytes. */
 static bool read_all(struct arena *arena, int file, size_t size, struct str *bytes) {
     char *data = arena_alloc(arena, size + 1);
     *bytes = (struct str){data, 0};
@@ -86,40 +103,32 @@ static bool read_all(struct arena *arena, int file, size_t size, struct str *byt
     return true;
 }
 
-bool scratch_read(const struct scratch *scratch, const char *path, struct str *bytes) {
+/* An open file, or the last `most` bytes of it. */
+static bool read_end(struct arena *arena, int file, off_t size, size_t most, struct str *bytes) {
+    size_t all = (size_t)size, taken = all < most ? all : most;
+    return lseek(file, (off_t)(all - taken), SEEK_SET) >= 0 && read_all(arena, file, taken, bytes);
+}
+
+bool scratch_read(const struct scratch *scratch, const char *path, size_t most, struct str *bytes) {
     struct stat info;
     int file = open(place_of(scratch, path), O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
     if (file < 0) return false;
     bool regular = fstat(file, &info) == 0 && S_ISREG(info.st_mode);
     if (!regular) errno = EINVAL;
-    bool whole = regular && read_all(scratch->arena, file, (size_t)info.st_size, bytes);
+    bool whole = regular && read_end(scratch->arena, file, info.st_size, most, bytes);
     int error = errno;
     close(file);
     errno = error;
     return whole;
 }
 
-/* Removes a folder and what is in it; links are removed, not followed. */
-static void remove_at(int parent, const char *name) {
-    int folder = openat(parent, name, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
-    DIR *list = folder < 0 ? NULL : fdopendir(folder);
-    if (!list) {
-        if (folder >= 0) close(folder);
-        return;
-    }
-    for (struct dirent *entry; (entry = readdir(list));) {
-        if (!strcmp(entry->d_name, ".") || !strcmp(entry->d_name, "..")) continue;
-        if (unlinkat(folder, entry->d_name, 0)) remove_at(folder, entry->d_name);
-    }
-    closedir(list);
-    unlinkat(parent, name, AT_REMOVEDIR);
-}
-
 void scratch_drop(const struct scratch *scratch, const char *path) {
-    remove_at(AT_FDCWD, place_of(scratch, path));
+    claim_remove(AT_FDCWD, place_of(scratch, path));
 }
 
 void scratch_close(struct scratch *scratch) {
-    remove_at(AT_FDCWD, scratch->folder);
+    claim_remove(scratch->place, scratch->claim.name);
+    claim_release(&scratch->claim);
+    close(scratch->place);
     let_in(scratch);
 }

@@ -2,7 +2,7 @@
  *
  * While it is open, the signals that end a program wait; scratch_close removes the folder and then
  * lets them in.  Who waits for other programs meanwhile does so by scratch_wait, which tells of
- * both.
+ * both.  What no signal tells of (a kill, a power cut) leaves a folder; the next run clears it.
  */
 #ifndef PLUGWRIGHT_SCRATCH_H
 #define PLUGWRIGHT_SCRATCH_H
@@ -12,10 +12,13 @@
 
 #include "base/arena.h"
 #include "base/str.h"
+#include "system/claim.h"
 
 struct scratch {
     struct arena *arena;
     const char *folder; /* its absolute path */
+    int place;          /* what it lies in, open */
+    struct claim claim;
     sigset_t before; /* the signals that waited before: the mask for programs started meanwhile */
     sigset_t held;   /* those that wait now */
 };
@@ -27,9 +30,9 @@ bool scratch_open(struct scratch *scratch, struct arena *arena);
 /* A file, by its path from the folder, with the folders that it needs; false with errno set. */
 bool scratch_write(const struct scratch *scratch, const char *path, struct str bytes);
 
-/* A whole file of it.  Only a regular one is read, and no link is followed; false with errno set.
- */
-bool scratch_read(const struct scratch *scratch, const char *path, struct str *bytes);
+/* A file of it, of one with more than `most` bytes the last of them.  Only a regular one is read,
+ * and no link is followed; false with errno set. */
+bool scratch_read(const struct scratch *scratch, const char *path, size_t most, struct str *bytes);
 
 /* Removes a folder of it with all that is there; links are removed, not followed. */
 void scratch_drop(const struct scratch *scratch, const char *path);

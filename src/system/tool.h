@@ -16,7 +16,9 @@ struct tool_call {
     const char *const *arguments; /* the first is its own name; ended by NULL */
     const char *const *settings;  /* "NAME=VALUE", over the environment that we have; ended by NULL,
                                    * or NULL where there are none */
+    bool bare;                    /* of our environment it gets PATH alone */
     const char *folder;           /* in which it runs; NULL: where we are */
+    int seconds;                  /* for tool_capture: it is killed then; 0: after a minute */
 };
 
 /* The file of a program in an absolute folder of PATH, or NULL. */
@@ -28,8 +30,12 @@ const char *tool_find(struct arena *arena, const char *name);
 int tool_start(struct arena *arena, const struct tool_call *call, const char *report,
                const sigset_t *mask, pid_t *pid);
 
+/* Stops what tool_start has started, `count` of them, each with all that it has started: by
+ * SIGTERM, and two seconds later by SIGKILL.  They are waited for. */
+void tool_stop(const pid_t *pids, int count);
+
 /* Runs it to its end and takes what it prints, `most` bytes at most; its errors go nowhere.
- * False where it cannot be started, fails, or has more to print. */
+ * False where it cannot be started, fails, takes too long, or has more to print. */
 bool tool_capture(struct arena *arena, const struct tool_call *call, size_t most, struct str *said);
 
 #endif
