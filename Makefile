@@ -12,11 +12,13 @@ BIN      = out/bin/plugwright
 PACKAGES = yaml-0.1 jansson libmd libutf8proc
 WARN     = -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes \
            -Wmissing-prototypes -Wwrite-strings -Wvla
-OPT_san      = -fsanitize=address,undefined -fno-sanitize-recover=all
+OPT_san      = -fsanitize=address,undefined -fno-sanitize-recover=all -DARENA_WATCHED
 OPT_coverage = --coverage -O0
-OPT_fuzz     = -fsanitize=fuzzer-no-link,address,undefined
+OPT_fuzz     = -fsanitize=fuzzer-no-link,address,undefined -DARENA_WATCHED
 override CPPFLAGS += -Isrc -Igrammar -D_POSIX_C_SOURCE=200809L
-override CFLAGS   += -std=c11 $(WARN) $(WERROR) $(OPT_$(VARIANT)) \
+# No fused multiply-add, no x87: the same last digit on every machine.
+BITS     = -ffp-contract=off $(if $(filter i%86-%,$(shell $(CC) -dumpmachine 2>/dev/null)),-msse2 -mfpmath=sse)
+override CFLAGS   += -std=c11 $(BITS) $(WARN) $(WERROR) $(OPT_$(VARIANT)) \
                      $(shell pkg-config --cflags $(PACKAGES) 2>/dev/null)
 override LDLIBS   += $(or $(shell pkg-config --libs $(PACKAGES) 2>/dev/null),-lyaml -ljansson -lmd -lutf8proc) -lm
 
