@@ -119,6 +119,7 @@ struct profile {
     int64_t *time;
     int *used;
     int count, capacity;
+    long passed; /* steps that were looked at so far, a measure of the time that this took */
 };
 
 void profile_clear(struct profile *profile);
@@ -126,7 +127,7 @@ void profile_add(struct profile *profile, int64_t from, int64_t to, int amount);
 
 /* Is there no room for `amount` throughout [from, to)?  Then also the first stretch without room
  * that reaches into it. */
-bool profile_blocked(const struct profile *profile, int64_t from, int64_t to, int amount,
+bool profile_blocked(struct profile *profile, int64_t from, int64_t to, int amount,
                      int64_t *block_from, int64_t *block_to);
 
 /* --- serial.c: the serial schedule generation scheme ----------------------------------------- */
@@ -140,7 +141,7 @@ struct serial {
     int *place;            /* of each activity in the list */
     struct ending *ending; /* scratch of serial_justify */
     int stuck;             /* the activity that could not be placed when generation failed */
-    long nodes;            /* placings so far */
+    long nodes;            /* placings so far; a long way to a place counts for several */
 };
 
 struct serial *serial_of(struct arena *arena, const struct instance *instance);

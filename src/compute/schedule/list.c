@@ -35,35 +35,58 @@ static const int *group_pairs(const struct pairs *pairs, int count, const int **
     return grouped;
 }
 
-/* For one maximal time lag: who should stand ahead of its first activity and who close behind it.
- */
-static void collect_chain(const struct instance *instance, const struct arc *window,
-                          struct pairs *ahead, struct pairs *close) {
-    for (int n = 0; n < instance->count; n++) {
-        int i = instance->order[n];
-        bool between = instance_follows(instance, window->before, i) &&
-                       (i == window->after || instance_follows(instance, i, window->after));
-        if (!between) continue;
-        add_pair(close, window->before, i);
-        for (int k = instance->into_first[i]; k < instance->into_first[i + 1]; k++) {
-            int needed = instance->arcs[instance->into[k]].before;
-            if (needed != window->before && !instance_follows(instance, window->before, needed))
-                add_pair(ahead, needed, window->before);
+/* Where chains are collected: each activity is met once for a window. */
+struct walk {
+    const struct instance *instance;
+    struct pairs ahead, close;
+    int *met;   /* of each activity: the window that met it last, from 1 on */
+    int *stack; /* activities that are met and not left yet */
+};
+
+/* Who is needed by `i`, which lies close behind the window's first activity, but not by that. */
+static void collect_needed(struct walk *walk, const struct arc *window, int i) {
+    const struct instance *instance = walk->instance;
+    for (int k = instance->into_first[i]; k < instance->into_first[i + 1]; k++) {
+        int needed = instance->arcs[instance->into[k]].before;
+        if (needed != window->before && !instance_follows(instance, window->before, needed))
+            add_pair(&walk->ahead, needed, window->before);
+    }
+}
+
+/* For one maximal time lag, the `number`-th: who should stand ahead of its first activity and who
+ * close behind it.  Along the arcs from the first, as far as they lead to the second. */
+static void collect_chain(struct walk *walk, const struct arc *window, int number) {
+    const struct instance *instance = walk->instance;
+    int depth = 0;
+    walk->stack[depth++] = window->before;
+    while (depth) {
+        int from = walk->stack[--depth];
+        for (int k = instance->from_first[from]; k < instance->from_first[from + 1]; k++) {
+            int i = instance->arcs[instance->from[k]].after;
+            bool between = i == window->after || instance_follows(instance, i, window->after);
+            if (!between || walk->met[i] == number) continue;
+            walk->met[i] = number;
+            add_pair(&walk->close, window->before, i);
+            collect_needed(walk, window, i);
+            if (i != window->after) walk->stack[depth++] = i;
         }
     }
 }
 
 static struct chains chains_of(struct arena *arena, const struct instance *instance) {
-    struct pairs ahead = {arena, NULL, 0, 0}, close = {arena, NULL, 0, 0};
+    struct walk walk = {instance,
+                        {.arena = arena},
+                        {.arena = arena},
+                        NEW(arena, int, instance->count),
+                        NEW(arena, int, instance->count)};
     for (int k = 0; k < instance->arc_count; k++)
-        if (instance->arcs[k].within >= 0)
-            collect_chain(instance, &instance->arcs[k], &ahead, &close);
+        if (instance->arcs[k].within >= 0) collect_chain(&walk, &instance->arcs[k], k + 1);
     struct chains chains;
     int *counts = NEW(arena, int, instance->count);
-    for (int k = 0; k < ahead.count; k++) counts[ahead.pair[k][1]]++;
+    for (int k = 0; k < walk.ahead.count; k++) counts[walk.ahead.pair[k][1]]++;
     chains.ahead_count = counts;
-    chains.ahead = group_pairs(&ahead, instance->count, &chains.ahead_first);
-    chains.close = group_pairs(&close, instance->count, &chains.close_first);
+    chains.ahead = group_pairs(&walk.ahead, instance->count, &chains.ahead_first);
+    chains.close = group_pairs(&walk.close, instance->count, &chains.close_first);
     return chains;
 }
 

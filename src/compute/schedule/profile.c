@@ -52,17 +52,18 @@ void profile_add(struct profile *profile, int64_t from, int64_t to, int amount) 
     join_at(profile, begin);
 }
 
-bool profile_blocked(const struct profile *profile, int64_t from, int64_t to, int amount,
+bool profile_blocked(struct profile *profile, int64_t from, int64_t to, int amount,
                      int64_t *block_from, int64_t *block_to) {
     if (from >= to || amount == 0) return false;
     int most = profile->capacity - amount;
-    for (int k = step_at(profile, from); k < profile->count && profile->time[k] < to; k++) {
-        if (profile->used[k] <= most) continue;
-        int last = k;
-        while (profile->used[last] > most) last++; /* the endless last step is free */
-        *block_from = profile->time[k];
-        *block_to = profile->time[last];
-        return true;
-    }
-    return false;
+    int first = step_at(profile, from), k = first;
+    while (k < profile->count && profile->time[k] < to && profile->used[k] <= most) k++;
+    bool blocked = k < profile->count && profile->time[k] < to;
+    int last = k;
+    while (blocked && profile->used[last] > most) last++; /* the endless last step is free */
+    profile->passed += last - first;
+    if (!blocked) return false;
+    *block_from = profile->time[k];
+    *block_to = profile->time[last];
+    return true;
 }

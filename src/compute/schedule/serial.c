@@ -50,10 +50,10 @@ struct block {
     bool in_wait; /* it reaches into the wait, not into the work */
 };
 
-static bool find_block(const struct serial *s, int i, struct slot slot, struct block *block) {
+static bool find_block(struct serial *s, int i, struct slot slot, struct block *block) {
     const struct activity *a = &s->instance->project->activities[i];
     for (int r = 0; r < s->instance->project->resources; r++) {
-        const struct profile *profile = &s->profile[r];
+        struct profile *profile = &s->profile[r];
         block->in_wait = false;
         if (profile_blocked(profile, slot.start, slot.work_end, a->work[r], &block->from,
                             &block->to))
@@ -65,13 +65,24 @@ static bool find_block(const struct serial *s, int i, struct slot slot, struct b
     return false;
 }
 
-static struct slot earliest_free(const struct serial *s, int i, int64_t earliest) {
+static struct slot earliest_free(struct serial *s, int i, int64_t earliest) {
     struct slot slot = slot_from(s->instance, i, earliest);
     struct block block;
     while (find_block(s, i, slot, &block))
         slot = block.in_wait ? slot_ending_from(s->instance, i, block.to)
                              : slot_from(s->instance, i, block.to);
     return slot;
+}
+
+/* A placing is a node; a long way through the profiles counts for more, so that nodes measure time.
+ */
+static void count_placing(struct serial *s) {
+    enum { STEPS_OF_NODE = 16 };
+    s->nodes++;
+    for (int r = 0; r < s->instance->project->resources; r++) {
+        s->nodes += s->profile[r].passed / STEPS_OF_NODE;
+        s->profile[r].passed %= STEPS_OF_NODE;
+    }
 }
 
 static int64_t end_of_those_before(const struct serial *s, int i) {
@@ -119,7 +130,8 @@ bool serial_generate(struct serial *s, const int *list, long node_limit) {
         struct slot slot = earliest_free(s, i, earliest);
         const struct arc *missed = missed_window(s, i, slot.start);
         if (missed || slot.start > instance->horizon) s->stuck = i;
-        if (s->nodes++ >= node_limit || slot.start > instance->horizon) return false;
+        if (s->nodes >= node_limit || slot.start > instance->horizon) return false;
+        count_placing(s);
         if (!missed) {
             s->slot[i] = slot;
             use_resources(s, i, 1);
@@ -136,7 +148,7 @@ bool serial_generate(struct serial *s, const int *list, long node_limit) {
 /* --- late ------------------------------------------------------------------------------------ */
 
 /* The last slot of `i` that leaves all other activities where they are. */
-static struct slot latest_free(const struct serial *s, int i, int64_t makespan) {
+static struct slot latest_free(struct serial *s, int i, int64_t makespan) {
     const struct instance *instance = s->instance;
     int64_t wait = instance->project->activities[i].wait;
     int64_t work_end = makespan - wait, start = INT64_MAX;
@@ -175,6 +187,6 @@ void serial_justify(struct serial *s) {
         use_resources(s, i, -1);
         s->slot[i] = latest_free(s, i, makespan);
         use_resources(s, i, 1);
-        s->nodes++;
+        count_placing(s);
     }
 }

@@ -86,11 +86,11 @@ static bool justify(struct solver *v) {
     return generate(v);
 }
 
-static void justify_while_better(struct solver *v) {
+static void justify_while_better(struct solver *v, long node_limit) {
     int64_t before;
     do {
         before = v->makespan;
-        if (finished(v) || !justify(v)) return;
+        if (finished(v) || nodes_used(v) >= node_limit || !justify(v)) return;
     } while (v->makespan < before);
 }
 
@@ -160,11 +160,20 @@ static void search_and_sample(struct solver *v, long node_limit) {
     }
 }
 
+/* The bound by sequence passes through the network once for every activity: only where that is
+ * within what is left. */
+static bool can_bound_by_sequence(const struct solver *v, long node_limit) {
+    enum { STEPS_OF_NODE = 64 };
+    int64_t steps = (int64_t)v->instance->count * v->instance->count;
+    return steps / STEPS_OF_NODE < node_limit - nodes_used(v);
+}
+
 static void solve(struct solver *v, long node_limit) {
-    if (generate_serial(v)) justify_while_better(v);
+    if (generate_serial(v)) justify_while_better(v, node_limit);
     if (finished(v)) return;
-    raise_bound(v, bound_by_sequence(&v->scratch, v->instance));
-    if (finished(v)) return;
+    if (can_bound_by_sequence(v, node_limit))
+        raise_bound(v, bound_by_sequence(&v->scratch, v->instance));
+    if (finished(v) || nodes_used(v) >= node_limit) return;
     v->exact = exact_of(&v->scratch, v->instance);
     v->exact->node_limit = node_limit / 4;
     if (v->makespan < INT64_MAX)

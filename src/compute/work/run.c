@@ -326,9 +326,11 @@ static struct route with_open_windows(struct arena *arena, const struct recipe *
 
 struct run run_of(struct arena *arena, const struct recipe *recipe, const struct route *planned) {
     struct route route = with_open_windows(arena, recipe, *planned);
+    long nodes = SCHEDULE_NODE_LIMIT; /* for all attempts together */
     for (int coat = topcoats(&route);; coat--) {
         struct planner p = planner_of(arena, recipe, &route);
-        struct schedule s = schedule_solve(arena, &p.project, SCHEDULE_NODE_LIMIT);
+        struct schedule s = schedule_solve(arena, &p.project, nodes);
+        nodes = s.nodes < nodes ? nodes - s.nodes : 0;
         struct run run = run_from(&p, &s);
         /* loads that cannot all keep their windows, although one could */
         bool misses =
