@@ -254,8 +254,8 @@ static void every_missing_key_is_named_at_the_part_that_lacks_it(void **state) {
 
 static void items_of_a_list_lack_their_keys_where_they_stand(void **state) {
     struct bench *b = *state;
-    bench_recipe(b, PARTS(.ballast = "ballast:\n  bores:\n    - drill: 6 mm\n      load: []\n"));
-    bench_expect(b, "drill", "error missing-key: a bore lacks its key 'at'");
+    bench_recipe(b, PARTS(.ballast = "ballast:\n  bores:\n    - depth: 9 mm\n      load: []\n"));
+    bench_expect(b, "depth", "error missing-key: a bore lacks its key 'drill'");
 }
 
 static void the_wrong_kind_of_node_is_named_with_the_one_that_is_due(void **state) {

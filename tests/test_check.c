@@ -117,6 +117,21 @@ static const struct rule_case cases[] = {
     {{.ballast = "ballast: {bores: [{at: 10.1 cm, drill: 6 mm, load: []}]}\n"},
      "10.1 cm",
      "error position: the bore lies beyond the body"},
+    {{.ballast = "ballast: {bores: [{drill: 6 mm, load: []}]}\n"},
+     "6 mm",
+     "error bore: a bore from belly, back or flank needs to know at what distance"},
+    {{.ballast =
+          "ballast: {bores: [{from: tail, at: 48 mm, drill: 6 mm, depth: 9 mm, load: []}]}\n"},
+     "48 mm",
+     "error bore: a bore from nose or tail begins at that end, and has no distance of its own"},
+    {{.ballast = "ballast: {bores: [{from: nose, drill: 6 mm, load: []}]}\n"},
+     "6 mm",
+     "error bore: a bore from nose or tail needs its depth"},
+    {{.ballast = "ballast: {bores: [{from: back, at: 48 mm, up: 3 mm, drill: 6 mm, load: []}]}\n"},
+     "3 mm",
+     "error bore: a bore from belly or back goes straight through the datum line, and has no "
+     "height "
+     "of its own"},
     {{.ballast = "ballast: {bores: [{at: 5 cm, drill: 6 mm, load: [{count: 2}]}]}\n"},
      "{count: 2}",
      "error piece: a piece is either a ball by its diameter or a mass"},

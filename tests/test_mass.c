@@ -438,7 +438,7 @@ static void a_whole_plug_has_rows_in_every_stage_of_its_build(void **state) {
 /* What the ballast is solved with is the same as the rows added up. */
 static void the_tally_of_a_bore_agrees_with_the_rows(void **state) {
     struct scene w = weigh(*state, everything);
-    struct bore_fill none[MAX_BORES] = {{0}};
+    struct bore_fill none[MAX_BORES] = {{.drill = 0}};
     struct mass_list without = mass_rows(&((struct bench *)*state)->arena, &w.plug, none);
     for (int kind = CONDITION_TEST; kind <= CONDITION_FINISHED; kind++) {
         struct burden with = mass_burden(&w.masses, (enum condition_kind)kind);

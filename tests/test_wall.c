@@ -99,15 +99,15 @@ static void a_bore_through_the_back_has_no_wall(void **state) {
 static double brute_wall(const struct bored *r) {
     enum { X = 600, U = 180 };
     const struct bore_fill *fill = &r->fill;
-    double nearest = INFINITY, top = fill->mouth_z + fill->depth;
+    double nearest = INFINITY, top = fill->axis.z + fill->depth;
     for (int i = 0; i <= X; i++) {
         double x = r->plug.outline.length * i / X;
         struct section s = section_at(&r->plug.outline, x, 0);
         for (int k = 0; k <= U; k++) {
             double angle = circle / 2 * k / U;
             double y = s.half_width * cos(angle), z = s.centre + s.half_height * sin(angle);
-            double side = fmax(hypot(x - fill->at, y) - fill->drill / 2, 0);
-            nearest = fmin(nearest, hypot(side, fmax(fmax(z - top, fill->mouth_z - z), 0)));
+            double side = fmax(hypot(x - fill->axis.x, y) - fill->drill / 2, 0);
+            nearest = fmin(nearest, hypot(side, fmax(fmax(z - top, fill->axis.z - z), 0)));
         }
     }
     return nearest;
@@ -167,8 +167,8 @@ static double sampled(const struct plug *plug, const struct bore_fill *fill, dou
         y = a - r + r * c, z = h - r + r * n;
     else
         y = (a - r) * (u < 1 ? 1 - part : 0), z = h;
-    double side = hypot(x - fill->at, y) - fill->drill / 2;
-    double over = s.centre + z - fill->mouth_z - fill->depth, under = fill->mouth_z - s.centre - z;
+    double side = hypot(x - fill->axis.x, y) - fill->drill / 2;
+    double over = s.centre + z - fill->axis.z - fill->depth, under = fill->axis.z - s.centre - z;
     return hypot(fmax(side, 0), fmax(fmax(over, under), 0));
 }
 
@@ -198,9 +198,9 @@ static double dense_wall(const struct plug *plug, const struct bore_fill *fill) 
     for (int end = 0; end < 2; end++) { /* the flat ends, over their height */
         struct section s = section_at(&plug->outline, end * length, 0);
         for (int k = 0; k <= 200; k++) {
-            double z = s.centre + s.half_height * k / 200, top = fill->mouth_z + fill->depth;
-            double along = fmax(fabs(end * length - fill->at) - fill->drill / 2, 0);
-            least = fmin(least, hypot(along, fmax(fmax(z - top, fill->mouth_z - z), 0)));
+            double z = s.centre + s.half_height * k / 200, top = fill->axis.z + fill->depth;
+            double along = fmax(fabs(end * length - fill->axis.x) - fill->drill / 2, 0);
+            least = fmin(least, hypot(along, fmax(fmax(z - top, fill->axis.z - z), 0)));
         }
     }
     return least;
@@ -213,10 +213,10 @@ static void no_groove_is_overlooked(void **state) {
         struct body_table table = grooved(&seed);
         struct plug plug = {0};
         plug.outline = body_outline(&b->arena, &table, (enum section_shape)(i % 3), 0.004);
-        struct bore_fill fill = {.drill = body_between(&seed, 0.004, 0.012)};
-        fill.at = body_between(&seed, 0.1, 0.9) * plug.outline.length;
-        fill.mouth_z = plug_bottom(&plug, fill.at);
-        fill.depth = body_between(&seed, 0.4, 0.95) * (plug_top(&plug, fill.at) - fill.mouth_z);
+        struct bore_fill fill = {.axis.u_z = 1, .drill = body_between(&seed, 0.004, 0.012)};
+        fill.axis.x = body_between(&seed, 0.1, 0.9) * plug.outline.length;
+        fill.axis.z = plug_bottom(&plug, fill.axis.x);
+        fill.depth = body_between(&seed, 0.4, 0.95) * (plug_top(&plug, fill.axis.x) - fill.axis.z);
         double found = wall_least(&plug, &fill), dense = dense_wall(&plug, &fill);
         assert_true(found <= dense + 1.01e-7); /* proven: nothing is nearer */
         assert_true(found >= dense - 1e-5);    /* and there is a point that near */

@@ -17,6 +17,7 @@ enum choice {
     CHOICE_DRILL,
     CHOICE_FORWARD,
     CHOICE_AFT,
+    CHOICE_UP,
     CHOICES,
     CHOICE_WOOD = 0,
     CHOICE_HOOKS,
@@ -90,8 +91,8 @@ static void offer_shorter(struct offering o, const char *key, double most, doubl
 
 /* The widest drill that leaves wood on both sides of a bore. */
 static double widest_drill(const struct results *results, int bore) {
-    double width = curve_at(&results->plug.outline.width, results->ballast.fills[bore].at);
-    return width - 2 * reference_fact[FACT_WALL_LEAST].value;
+    double breadth = axis_breadth(&results->plug, &results->ballast.fills[bore].axis);
+    return breadth - 2 * reference_fact[FACT_WALL_LEAST].value;
 }
 
 /* --- openings -------------------------------------------------------------------------------- */
@@ -100,15 +101,24 @@ void advise_load(struct diags *diags, const struct results *results, const struc
     const struct recipe *recipe = results->plug.recipe;
     const struct bore *b = bore_of(results, bore->index);
     struct offering o = {diags, recipe, b, .choice = CHOICE_SIZE};
-    double slug = results->ballast.fills[bore->index].slug;
+    const struct bore_fill *fill = &results->ballast.fills[bore->index];
+    double slug = fill->slug;
     double step = offer_step(recipe), depth = ceil(slug / step - 1e-6) * step;
     if (diags->trial) return;
     offer_length(&o, "depth", slug + recipe->ballast->cover, OFFER_AT_LEAST);
     offer_length(&o, "depth", depth, OFFER_NEAREST);
     offer_drills(o, b->drill, true, widest_drill(results, bore->index));
     o.otherwise = true;
+    if (!b->at.given) return;
     offer_side(o, b->at, results->plug.outline.length, -1, depth);
     offer_side(o, b->at, results->plug.outline.length, 1, depth);
+}
+
+/* Heights ever nearer to the middle of the section. */
+static void offer_nearer(struct offering o, const struct plug *plug, const struct axis *axis) {
+    double middle = (plug_top(plug, axis->x) + plug_bottom(plug, axis->x)) / 2;
+    for (int i = 1; i <= TRIED; i++)
+        offer_length(&o, "up", axis->z + (middle - axis->z) * i / TRIED, OFFER_NEAREST);
 }
 
 static void advise_bore(struct offering o, const struct results *results, int index, double lack) {
@@ -119,7 +129,8 @@ static void advise_bore(struct offering o, const struct results *results, int in
     double widest = widest_drill(results, index);
     if (!bore->depth.given) offer_drills(o, bore->drill, true, widest);
     offer_drills(o, bore->drill, false, widest);
-    offer_places(o, bore->at, results->plug.outline.length);
+    if (bore->at.given) offer_places(o, bore->at, results->plug.outline.length);
+    if (fill->axis.u_z == 0) offer_nearer(of_choice(o, CHOICE_UP), &results->plug, &fill->axis);
 }
 
 static void advise_wire(struct offering o, const struct results *results,
@@ -164,14 +175,16 @@ void advise_drill(struct diags *diags, const struct results *results, const stru
     if (diags->trial) return;
     double widest = widest_drill(results, bore->index);
     offer_drills(o, fmin(b->drill, widest + 1e-3), false, widest);
-    offer_places(o, b->at, results->plug.outline.length);
+    if (b->at.given) offer_places(o, b->at, results->plug.outline.length);
 }
 
 double advice_room(const struct results *results, int bore, double due) {
     struct bore_fill fill = results->ballast.fills[bore];
-    double low = 0, high = results->plug.bare.height;
+    const double cover = results->plug.recipe->ballast->cover;
+    double low = 0, high = fill.axis.u_z != 0 ? results->plug.bare.height : fill.axis.room;
     while (high - low > 1e-5) {
         fill.depth = (low + high) / 2;
+        fill.slug = fmax(fill.depth - cover, 0);
         if (wall_short(wall_least(&results->plug, &fill), due))
             high = fill.depth;
         else
@@ -182,17 +195,27 @@ double advice_room(const struct results *results, int bore, double due) {
 
 /* --- eyes, outline --------------------------------------------------------------------------- */
 
-/* From the side on which it lies outside inward. */
+/* Heights of a part at x, from the side on which it lies outside inward. */
+static void offer_heights(struct offering o, const struct plug *plug, double x, double up) {
+    double top = plug_top(plug, x), bottom = plug_bottom(plug, x);
+    for (int i = 1; i <= TRIED; i++) {
+        double in = (top - bottom) * i / (2 * TRIED);
+        offer_length(&o, "up", up > top ? top - in : bottom + in, OFFER_NEAREST);
+    }
+}
+
 void advise_eyes(struct diags *diags, const struct results *results) {
     const struct plug *plug = &results->plug;
     const struct eyes *eyes = plug->recipe->eyes;
     const struct offering o = {diags, plug->recipe, eyes, .choice = CHOICE_SIZE};
-    double x = position_in(eyes->at, plug->outline.length);
-    double top = plug_top(plug, x), bottom = plug_bottom(plug, x);
-    for (int i = 1; i <= TRIED; i++) {
-        double in = (top - bottom) * i / (2 * TRIED);
-        offer_length(&o, "up", eyes->up > top ? top - in : bottom + in, OFFER_NEAREST);
-    }
+    offer_heights(o, plug, position_in(eyes->at, plug->outline.length), eyes->up);
+}
+
+void advise_up(struct diags *diags, const struct results *results, const struct opening *bore) {
+    const struct plug *plug = &results->plug;
+    const struct bore *b = bore_of(results, bore->index);
+    const struct offering o = {diags, plug->recipe, b, .choice = CHOICE_SIZE};
+    offer_heights(o, plug, bore->axis.x, b->up.value);
 }
 
 /* The back of one of both raised, or its belly lowered. */

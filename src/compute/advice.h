@@ -19,6 +19,9 @@ enum advice_for { ADVICE_BLAMED, ADVICE_OTHER };
 void advise_room(struct diags *diags, const struct results *results, const struct opening *opening,
                  double lack, enum advice_for whom);
 
+/* A bore that begins at a height where there is no wood. */
+void advise_up(struct diags *diags, const struct results *results, const struct opening *bore);
+
 void advise_eyes(struct diags *diags, const struct results *results);
 
 /* Back and belly that cross by `lack` between a station and the next. */

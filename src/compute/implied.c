@@ -9,8 +9,8 @@ struct teller {
     int count;
 };
 
-/* Wood twice, metal, the tie's two, eyes; three a hanger; layers; pieces of loads. */
-enum { MOST = 8 + 4 * MAX_HANGERS + MAX_LAYERS + MAX_BORES * MAX_LOAD_PIECES };
+/* Wood twice, metal, the tie's two, eyes; three a hanger; layers; heights and pieces of bores. */
+enum { MOST = 8 + 4 * MAX_HANGERS + MAX_LAYERS + MAX_BORES * (1 + MAX_LOAD_PIECES) };
 
 static void tell(struct teller *t, const struct opt *member, double value) {
     if (!member->given) t->items[t->count++] = (struct implied){member, value};
@@ -22,9 +22,12 @@ static void tell_stock(struct teller *t) {
     tell(t, &t->recipe->wood->spread, t->r->ballast.spread);
     if (!ballast) return;
     tell(t, &ballast->density, t->r->plug.ballast_density);
-    for (int i = 0; i < ballast->bore_count; i++)
+    for (int i = 0; i < ballast->bore_count; i++) {
+        const struct bore *bore = &ballast->bores[i];
+        if (bore->from != SIDE_BELLY && bore->from != SIDE_BACK) tell(t, &bore->up, 0);
         for (int k = 0; k < ballast->bores[i].load_count; k++)
             tell(t, &ballast->bores[i].load[k].count, 1);
+    }
 }
 
 static void tell_fittings(struct teller *t) {

@@ -118,6 +118,11 @@ static bool judge_eyes(const struct judge *j) {
 
 /* --- room between openings ------------------------------------------------------------------- */
 
+/* One from nose or tail has no place of its own. */
+static const void *blamed_bore(const struct bore *bore) {
+    return bore->at.given ? (const void *)&bore->at : &bore->from;
+}
+
 /* What of an opening is blamed: what can be moved or made shorter. */
 static const void *blamed_of(const struct judge *j, const struct opening *opening) {
     switch (opening->kind) {
@@ -132,7 +137,7 @@ static const void *blamed_of(const struct judge *j, const struct opening *openin
     }
     case OPENING_BORE:
     default:
-        return &j->recipe->ballast->bores[opening->index].at;
+        return blamed_bore(&j->recipe->ballast->bores[opening->index]);
     }
 }
 
@@ -153,7 +158,7 @@ static const char *help_of(const struct judge *j, const struct opening *opening)
 /* What would leave more wood between it and the surface. */
 static const char *help_inside(const struct judge *j, const struct opening *opening) {
     if (opening->kind == OPENING_SOCKETS) return "eyes nearer the middle of the flank, or smaller";
-    if (opening->kind == OPENING_WIRE && opening->u_z == 0)
+    if (opening->kind == OPENING_WIRE && axis_along(&opening->axis))
         return "a thinner pilot, or a thicker body there";
     return help_of(j, opening);
 }
@@ -176,13 +181,25 @@ static void tell_room(const struct judge *j, const void *blamed, const char *rul
 /* A drill that is as wide as the body leaves nothing else to say of its bore. */
 static bool is_too_wide(const struct judge *j, int bore, double *width) {
     const struct bore_fill *fill = &j->results->ballast.fills[bore];
-    *width = curve_at(&j->results->plug.outline.width, fill->at);
+    *width = axis_breadth(&j->results->plug, &fill->axis);
     return fill->drill >= *width;
+}
+
+/* A bore that begins beside the body leaves nothing else to say of it either. */
+static bool begins_in_wood(const struct judge *j, int bore) {
+    return j->results->ballast.fills[bore].axis.room > 0;
 }
 
 static bool judge_drill(const struct judge *j, const struct opening *opening) {
     const struct bore *bore = &j->recipe->ballast->bores[opening->index];
     double width;
+    if (!begins_in_wood(j, opening->index)) {
+        diag_add(j->diags, SEVERITY_ERROR, place(j, bore->up.given ? &bore->up : blamed_bore(bore)),
+                 "mouth", "a height between belly and back where it begins",
+                 "at that height the body has no wood to bore into");
+        advise_up(j->diags, j->results, opening);
+        return false;
+    }
     if (!is_too_wide(j, opening->index, &width)) return true;
     diag_add(j->diags, SEVERITY_ERROR, place(j, &bore->drill), "drill", NULL,
              "a drill of %s in a body that is %s wide there", show(j, bore->drill, DIM_LENGTH, 4),
@@ -215,6 +232,11 @@ static void judge_wall(const struct judge *j, const struct opening *opening, dou
     advise_room(j->diags, j->results, opening, due - wall, ADVICE_BLAMED);
 }
 
+/* Whether both come from one side of the body, and not from an end. */
+static bool runs_beside(const struct axis *a, const struct axis *b) {
+    return !axis_along(a) && a->u_z == b->u_z && a->u_y == b->u_y;
+}
+
 /* Of two openings a bore is blamed, or else the later; what would help says it of both. */
 static void judge_pair(const struct judge *j, const struct clearance *pair) {
     const struct opening *openings = j->results->clearances.openings;
@@ -223,7 +245,7 @@ static void judge_pair(const struct judge *j, const struct clearance *pair) {
     if (!wall_short(pair->distance, due)) return;
     if (other->kind == OPENING_BORE) blamed = other, other = &openings[pair->other];
     bool itself = pair->one == pair->other;
-    bool side_by_side = !itself && blamed->u_z != 0 && blamed->u_z == other->u_z;
+    bool side_by_side = !itself && runs_beside(&blamed->axis, &other->axis);
     const char *name = name_text(j->arena, opening_name(blamed));
     const char *from = itself ? "the other" : name_text(j->arena, opening_name(other));
     const char *help = help_of(j, blamed);
@@ -324,17 +346,20 @@ static void judge_bore(const struct judge *j, const struct opening *opening) {
     const double least = fact(FACT_WALL_LEAST), doubtful = wall_doubtful(&j->results->plug);
     double wall = j->results->ballast.wall[opening->index], width;
     bool error = wall_short(wall, least);
-    if (is_too_wide(j, opening->index, &width)) return;
+    if (!begins_in_wood(j, opening->index) || is_too_wide(j, opening->index, &width)) return;
     judge_load(j, opening);
     judge_little(j, opening->index);
     if (!wall_short(wall, doubtful)) return;
     const double due = error ? least : doubtful;
-    const char *help = bore->depth.given
-                           ? room_in_words(j, opening->index, due)
-                           : need_in_words(j, opening->index, "load and filler need",
-                                           j->results->ballast.fills[opening->index].depth, due);
-    tell_room(j, &bore->at, "wall", name_text(j->arena, opening_name(opening)),
-              name_text(j->arena, (struct name){.key = NAME_SURFACE}), wall, due, error, help);
+    bool upright = bore->from == SIDE_BELLY || bore->from == SIDE_BACK;
+    const char *help =
+        !upright ? "a narrower drill, a height nearer the middle, or a thicker body there"
+        : bore->depth.given ? room_in_words(j, opening->index, due)
+                            : need_in_words(j, opening->index, "load and filler need",
+                                            j->results->ballast.fills[opening->index].depth, due);
+    enum name_key surface = bore->from == SIDE_BELLY ? NAME_SURFACE : NAME_THE_SURFACE;
+    tell_room(j, blamed_bore(bore), "wall", name_text(j->arena, opening_name(opening)),
+              name_text(j->arena, (struct name){.key = surface}), wall, due, error, help);
     diag_lead(j->diags, NULL); /* what there is room for is worth knowing in any case */
     advise_room(j->diags, j->results, opening, doubtful - wall, ADVICE_BLAMED);
 }
@@ -348,7 +373,7 @@ static void judge_bores(const struct judge *j) {
 static bool drillable(const struct judge *j) {
     double width;
     for (int i = 0; i < j->results->ballast.bore_count; i++)
-        if (is_too_wide(j, i, &width)) return false;
+        if (!begins_in_wood(j, i) || is_too_wide(j, i, &width)) return false;
     return true;
 }
 
@@ -458,7 +483,8 @@ static void judge_wood(const struct judge *j) {
         double density = plug_density_of(&r->plug, measured->blank[i]);
         if (density >= least && density <= most) continue;
         diag_add(j->diags, SEVERITY_ERROR, place(j, &measured->blank[i]), "measured",
-                 "one shaped body, slot and pilots in it, before any other bore",
+                 arena_printf(j->arena, "one shaped body, %s, before any other bore",
+                              name_text(j->arena, plug_shaped_name(j->recipe))),
                  "a body of that mass would be wood of %s", show(j, density, DIM_DENSITY, 3));
     }
     if (mass_find(&r->masses, NAME_WOOD)->mass <= 0)

@@ -167,8 +167,9 @@ static void supply_ballast(struct supplier *s) {
     for (int i = 0; ballast && i < ballast->bore_count; i++) {
         struct name item = named(NAME_METAL, str_of(reference_metal[ballast->material].name));
         item.number = i + 1;
-        add(s, SUPPLY_BALLAST, item, SUPPLY_MASS, s->ballast->fills[i].load, PRICE(s, ballast), 1);
-        filler += s->ballast->fills[i].filler / ballast->filler;
+        add(s, SUPPLY_BALLAST, item, SUPPLY_MASS, fill_load(&s->ballast->fills[i]),
+            PRICE(s, ballast), 1);
+        filler += fill_filler(&s->ballast->fills[i]) / ballast->filler;
     }
     if (filler > 0) add(s, SUPPLY_BALLAST, plain(NAME_BORE_FILLER), SUPPLY_VOLUME, filler, NULL, 1);
 }

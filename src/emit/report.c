@@ -119,12 +119,22 @@ static void float_part(struct json *j, const struct results *r) {
 
 /* --- ballast --------------------------------------------------------------------------------- */
 
-static void bores_part(struct json *j, const struct ballast_result *b) {
+/* Of one that is not bored from the belly: where it is. */
+static void put_side(struct json *j, const struct bore *bore, const struct axis *axis) {
+    if (bore->from == SIDE_BELLY) return;
+    json_put_text(j, "from", name_sides[bore->from]);
+    json_put_shown(j, "enters_mm", SHOWN_LENGTH, axis->z);
+    json_put_number(j, "count", axis_count(axis));
+}
+
+static void bores_part(struct json *j, const struct results *r) {
+    const struct ballast_result *b = &r->ballast;
     json_open_list(j, "bores");
     for (int i = 0; i < b->bore_count; i++) {
         const struct bore_fill *f = &b->fills[i];
         json_open_object(j, NULL);
-        json_put_shown(j, "at_mm", SHOWN_LENGTH, f->at);
+        json_put_shown(j, "at_mm", SHOWN_LENGTH, f->axis.x);
+        put_side(j, &r->plug.recipe->ballast->bores[i], &f->axis);
         json_put_shown(j, "drill_mm", SHOWN_LENGTH, f->drill);
         json_put_shown(j, "depth_mm", SHOWN_LENGTH, f->depth);
         json_put_shown(j, "load_g", SHOWN_MASS, f->load);
@@ -233,7 +243,7 @@ static void budget_part(struct json *j, const struct results *r) {
 static void ballast_part(struct json *j, const struct recipe *recipe, const struct results *r) {
     const struct ballast_result *b = &r->ballast;
     json_open_object(j, "ballast");
-    bores_part(j, b);
+    bores_part(j, r);
     json_open_object(j, "spread");
     spread_case(j, "light", &b->light, b);
     spread_case(j, "heavy", &b->heavy, b);

@@ -5,6 +5,7 @@
 
 #include "base/unicode.h"
 #include "compute/bench.h"
+#include "emit/words/bore.h"
 #include "emit/words/tow.h"
 #include "emit/write/measure.h"
 #include "model/reference.h"
@@ -47,7 +48,8 @@ static void title(const struct screen *s) {
                recipe->make == 1 ? "plug" : "plugs", reference_wood[recipe->wood->species].name,
                measure_density(s->arena, f->wood_density, s->units),
                name_wood_sources[f->wood_source]);
-    buf_printf(s->out, "shaped body, slot and pilots in it: %s", mass(s, plug_body_mass(f)));
+    buf_printf(s->out, "shaped body, %s: %s", name_text(s->arena, plug_shaped_name(s->recipe)),
+               mass(s, plug_body_mass(f)));
     if (s->r->ballast.scatter > 0)
         buf_printf(s->out, ", the mean of %d that scatter by %s", recipe->measured->blank_count,
                    measure_share(s->arena, s->r->ballast.scatter));
@@ -163,7 +165,8 @@ static void spread(const struct screen *s, const char *name, const struct spread
 static void by_body(const struct screen *s) {
     const struct ballast_result *b = &s->r->ballast;
     if (b->by_blank_count)
-        heading(s, "Loads by the mass of the shaped body, slot and pilots in it");
+        heading(s, arena_printf(s->arena, "Loads by the mass of the shaped body, %s",
+                                name_text(s->arena, plug_shaped_name(s->recipe))));
     for (int k = 0; k < b->by_blank_count; k++) {
         const struct spread_case *c = &b->by_blank[k];
         buf_text(s->out, "  ");
@@ -227,9 +230,10 @@ static void ballast(const struct screen *s) {
     heading(s, "Ballast");
     for (int i = 0; i < b->bore_count; i++) {
         const struct bore_fill *f = &b->fills[i];
-        buf_printf(s->out, "  bore %d at %s, drill %s, %s deep: %s%s; wall %s\n", i + 1,
-                   length(s, f->at), measure_fine(s->arena, f->drill, s->units),
-                   length(s, f->depth), mass(s, f->load), f->solved ? " (solved)" : "",
+        buf_printf(s->out, "  bore %d %s, drill %s, %s deep: %s%s%s; wall %s\n", i + 1,
+                   bore_place(s->arena, s->recipe->ballast->bores[i].from, &f->axis, s->units),
+                   measure_fine(s->arena, f->drill, s->units), length(s, f->depth),
+                   mass(s, f->load), f->axis.pair ? " in each" : "", f->solved ? " (solved)" : "",
                    length(s, b->wall[i]));
     }
     if (b->spread > 0) {

@@ -245,7 +245,7 @@ static const char *title(const struct walk *w, enum part_id part, const struct w
     if (before) again = arena_printf(w->arena, " (no %d)", before + 1);
     if (name.field->kind == FIELD_POSITION)
         return arena_printf(w->arena, "%s at %s%s", noun(part), text, again);
-    if (name.field->kind == FIELD_CHOICE)
+    if (name.field->kind == FIELD_CHOICE || name.field->kind == FIELD_USUAL)
         return arena_printf(w->arena, "%s %s%s", text, noun(part), again);
     if (name.field->kind == FIELD_TEXT && name.field == grammar_parts[part].fields)
         return arena_printf(w->arena, "%s \"%s\"%s", noun(part), text, again);

@@ -168,9 +168,33 @@ static bool hook_unknown(const struct recipe *r, const struct fitting *hanger, i
 
 /* --- the ballast ----------------------------------------------------------------------------- */
 
+static bool from_end(enum bore_side side) {
+    return side == SIDE_NOSE || side == SIDE_TAIL;
+}
+
+static bool bore_at_missing(const struct recipe *r, const struct bore *bore, int number) {
+    (void)r, (void)number;
+    return !from_end(bore->from) && !bore->at.given;
+}
+
+static bool bore_at_unused(const struct recipe *r, const struct bore *bore, int number) {
+    (void)r, (void)number;
+    return from_end(bore->from) && bore->at.given;
+}
+
+static bool end_depth_missing(const struct recipe *r, const struct bore *bore, int number) {
+    (void)r, (void)number;
+    return from_end(bore->from) && !bore->depth.given;
+}
+
+static bool bore_up_unused(const struct recipe *r, const struct bore *bore, int number) {
+    (void)r, (void)number;
+    return bore->up.given && (bore->from == SIDE_BELLY || bore->from == SIDE_BACK);
+}
+
 static bool bore_off_body(const struct recipe *r, const struct bore *bore, int number) {
     (void)number;
-    return beyond_body(r, bore->at);
+    return !from_end(bore->from) && beyond_body(r, bore->at);
 }
 
 static bool piece_unclear(const struct recipe *r, const struct piece *piece, int number) {

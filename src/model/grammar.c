@@ -50,6 +50,10 @@ static const char *const topcoat_words[] = {
 #define TOPCOAT_KIND(key, word, ...) word,
 #include "tables/finish.def"
     NULL};
+static const char *const bore_side_words[] = {
+#define BORE_SIDE(key, word, ...) word,
+#include "choices.def"
+    NULL};
 static const char *const paper_words[] = {
 #define PAPER(key, word) word,
 #include "choices.def"
@@ -154,6 +158,8 @@ REFERENCE_TOPCOAT_DEFAULTS(TOPCOAT_COLUMN)
      .words = list,                      \
      .fallback = def,                    \
      .doc = text},
+#define SIDE(p, m, k, list, text) \
+    {.key = k, .kind = FIELD_USUAL, .need = OPTIONAL, AT(p, m), .words = list, .doc = text},
 #define ROW(p, m, k, names, def, text) \
     {.key = k,                         \
      .kind = FIELD_ROW,                \

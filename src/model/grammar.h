@@ -42,7 +42,7 @@ struct field {
     const char *fallback;             /* default, written as a recipe would write it; NULL: none */
     const char *const *kinds;         /* words of the choice that the default depends on instead, */
     const char *(*by_kind)(int kind); /* and the default of each, or NULL */
-    const char *const *words;         /* FIELD_CHOICE, ended by NULL */
+    const char *const *words;         /* FIELD_CHOICE, FIELD_USUAL; ended by NULL */
     const char *(*row_name)(int row); /* FIELD_ROW: NULL past the end, "" where not to be chosen */
     enum part_id part;                /* FIELD_PART, FIELD_LIST, FIELD_LOAD: of the items */
     const char *doc;                  /* one sentence, no full stop */

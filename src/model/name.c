@@ -70,6 +70,11 @@ const char *const name_places[] = {
 #include "choices.def"
 };
 
+const char *const name_sides[] = {
+#define BORE_SIDE(key, word, from) from,
+#include "choices.def"
+};
+
 const char *const name_papers[] = {
 #define PAPER(key, word) word,
 #include "choices.def"

@@ -83,6 +83,9 @@ enum mark_on {
 
 extern const char *const name_marks[MARK_COUNT];
 
+/* "both flanks", by enum bore_side (model/recipe.h). */
+extern const char *const name_sides[];
+
 /* By enum place and enum paper (model/recipe.h). */
 extern const char *const name_places[], *const name_papers[];
 

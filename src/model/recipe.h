@@ -140,8 +140,15 @@ struct piece {
     struct opt count;
 };
 
+enum bore_side {
+#define BORE_SIDE(key, ...) SIDE_##key,
+#include "choices.def"
+};
+
 struct bore {
-    struct position at;
+    struct position at;  /* of one from nose or tail: not given */
+    enum bore_side from; /* of a flank: a pair of them, mirror images */
+    struct opt up;       /* height above the datum; of one from nose, tail or flank */
     double drill;
     struct opt depth;
     bool solve;

@@ -241,6 +241,10 @@ static bool given_position(const struct leaf *l) {
     return ((const struct position *)l->member)->given;
 }
 
+static bool given_word(const struct leaf *l) {
+    return *(const int *)l->member != 0;
+}
+
 static bool given_text(const struct leaf *l) {
     return ((const struct str *)l->member)->size > 0;
 }

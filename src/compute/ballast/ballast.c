@@ -11,7 +11,7 @@
 
 double ballast_loads(const struct ballast_result *ballast) {
     double total = 0;
-    for (int i = 0; i < ballast->bore_count; i++) total += ballast->fills[i].load;
+    for (int i = 0; i < ballast->bore_count; i++) total += fill_load(&ballast->fills[i]);
     return total;
 }
 

@@ -31,7 +31,7 @@ enum solve_status {
 struct solution {
     enum solve_status status;
     int solved_count;
-    double load[MAX_BORES]; /* of every bore, solved or not, kg */
+    double load[MAX_BORES]; /* of every bore, solved or not, kg; as everywhere, of a pair in each */
     struct outcome outcome; /* finished */
     bool attitude_noted; /* one bore for two aims: the reserve is met, the attitude as it comes */
 };
@@ -83,7 +83,7 @@ struct ballast_result {
     bool best_proven;                    /* no other load of those pieces is better */
     struct trial trials[BALLAST_TRIALS]; /* all of them possible */
     int trial_count;
-    double wall[MAX_BORES]; /* least distance from a bore to the surface above, m */
+    double wall[MAX_BORES]; /* least distance from a bore to the surface ahead, m */
     long evaluations;       /* hydrostatic evaluations that all this took */
 };
 

@@ -17,10 +17,12 @@ struct kind {
     double mass, height;
 };
 
-static struct kind kind_of(const struct plug *plug, int bore, const struct piece *piece) {
+static struct kind kind_of(const struct plug *plug, const struct hand *hand,
+                           const struct piece *piece) {
     const struct ballast *ballast = plug->recipe->ballast;
+    int bore = hand->bore, count = axis_count(&hand->empty.axis);
     double widest = ballast->bores[bore].drill + reference_ball_give(ballast->material) + 1e-9;
-    double most = piece->count.given ? piece->count.value : BALLAST_PIECES_PER_BORE;
+    double most = piece->count.given ? floor(piece->count.value / count) : BALLAST_PIECES_PER_BORE;
     bool goes_in = !piece->ball.given || piece->ball.value <= widest;
     return (struct kind){
         .most = goes_in ? (int)fmin(most, BALLAST_PIECES_PER_BORE) : 0,
@@ -29,15 +31,13 @@ static struct kind kind_of(const struct plug *plug, int bore, const struct piece
     };
 }
 
-/* How high a load may stand: the bore's depth, or what leaves wall enough straight above. */
-static double room_of(const struct plug *plug, int bore) {
+/* How high a load may stand: the bore's depth, or what leaves wall enough straight ahead. */
+static double room_of(const struct plug *plug, const struct hand *hand) {
     const struct ballast *ballast = plug->recipe->ballast;
-    const struct bore *b = &ballast->bores[bore];
+    const struct bore *b = &ballast->bores[hand->bore];
     const double hair = 1e-9, micrometre = 1e-6;
     if (b->depth.given) return b->depth.value + hair;
-    double at = position_in(b->at, plug->outline.length);
-    double body = plug_top(plug, at) - plug_bottom(plug, at);
-    return body - reference_fact[FACT_WALL_LEAST].value + micrometre - ballast->cover;
+    return axis_deepest(&hand->empty.axis) + micrometre - ballast->cover;
 }
 
 struct bore_fill hand_fill(const struct hand *hand, const struct plug *plug,
@@ -63,10 +63,10 @@ static void grow(struct hand *hand, const struct choice *from, const struct kind
 static void list_choices(struct hand *hand, struct arena *arena, const struct plug *plug) {
     const struct ballast *ballast = plug->recipe->ballast;
     struct kind kinds[MAX_PIECES];
-    double room = room_of(plug, hand->bore);
+    double room = room_of(plug, hand);
     size_t capacity = 1;
     for (int k = 0; k < ballast->piece_count; k++)
-        kinds[k] = kind_of(plug, hand->bore, &ballast->pieces[k]);
+        kinds[k] = kind_of(plug, hand, &ballast->pieces[k]);
     for (int i = 0; i < hand->count; i++) {
         if (hand->choices[i].count == BALLAST_PIECES_PER_BORE) break;
         hand->complete = hand->count < MOST_CHOICES;
@@ -85,6 +85,7 @@ static void weigh_choices(struct hand *hand, const struct plug *plug) {
         struct tally gain = {0};
         bore_tally(plug, &fill, CONDITION_FINISHED, &gain);
         choice->gain = gain.mass;
+        choice->aft = gain.x;
         choice->lift = gain.z;
         choice->shown = (int)(choice->mass / step + 0.5 + hair); /* rounded, as a scale does */
     }
@@ -139,7 +140,7 @@ struct hand hand_of(struct arena *arena, const struct plug *plug, int bore) {
     struct hand hand = hand_empty(arena);
     hand.bore = bore;
     hand.empty = bore_filled(plug, bore, 0, 0);
-    hand.too_deep = room_of(plug, bore) + plug->recipe->ballast->cover + 1e-9;
+    hand.too_deep = room_of(plug, &hand) + plug->recipe->ballast->cover + 1e-9;
     list_choices(&hand, arena, plug);
     weigh_choices(&hand, plug);
     sort_cells(&hand, arena);
@@ -152,6 +153,7 @@ struct hand hand_of(struct arena *arena, const struct plug *plug, int bore) {
 static void look_deep(struct hand *hand, const struct plug *plug, double depth) {
     struct bore_fill fill = hand->empty;
     fill.depth = depth;
+    fill.slug = depth - plug->recipe->ballast->cover;
     double spare = wall_least(plug, &fill) - reference_fact[FACT_WALL_LEAST].value;
     if (!wall_enough(spare + reference_fact[FACT_WALL_LEAST].value))
         hand->too_deep = depth;
@@ -175,7 +177,9 @@ bool hand_drillable(struct hand *hand, const struct plug *plug, const struct cho
 }
 
 /* Either alone keeps to what there is, so only kinds that are in both are counted. */
-bool hand_together(const struct ballast *ballast, const struct choice *a, const struct choice *b) {
+bool hand_together(const struct ballast *ballast, const struct hand hands[2],
+                   const struct choice *const choices[2]) {
+    const struct choice *a = choices[0], *b = choices[1];
     for (int i = 0, k = 0; i < a->count && k < b->count;) {
         int kind = a->piece[i], count = 0;
         if (kind < b->piece[k]) {
@@ -183,8 +187,10 @@ bool hand_together(const struct ballast *ballast, const struct choice *a, const 
         } else if (kind > b->piece[k]) {
             k++;
         } else {
-            for (; i < a->count && a->piece[i] == kind; i++) count++;
-            for (; k < b->count && b->piece[k] == kind; k++) count++;
+            for (; i < a->count && a->piece[i] == kind; i++)
+                count += axis_count(&hands[0].empty.axis);
+            for (; k < b->count && b->piece[k] == kind; k++)
+                count += axis_count(&hands[1].empty.axis);
             const struct opt *most = &ballast->pieces[kind].count;
             if (most->given && count > most->value) return false;
         }

@@ -10,7 +10,8 @@ struct choice {
     signed char count;                          /* of pieces */
     int shown;                                  /* by the scale, in its steps */
     double mass, height;
-    double gain, lift; /* of the finished plug: its mass, and that times the height above datum */
+    double gain, aft, lift; /* of the finished plug: its mass, and that times the distance from the
+                               nose, and times the height above the datum */
 };
 
 /* Choices that show the same on a scale that tells FACT(SCALE_STEP), fewest pieces first. */
@@ -50,7 +51,9 @@ struct bore_fill hand_fill(const struct hand *hand, const struct plug *plug,
  * a depth that the recipe gives is the recipe's affair. */
 bool hand_drillable(struct hand *hand, const struct plug *plug, const struct choice *choice);
 
-/* Whether there are pieces enough for both. */
-bool hand_together(const struct ballast *ballast, const struct choice *a, const struct choice *b);
+/* Whether there are pieces enough for a choice of either hand; those of a pair of bores go into
+ * both. */
+bool hand_together(const struct ballast *ballast, const struct hand hands[2],
+                   const struct choice *const choices[2]);
 
 #endif

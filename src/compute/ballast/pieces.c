@@ -129,7 +129,7 @@ static struct tally tally_of(const struct picker *p, const struct load *load) {
     struct tally sum = p->empty;
     for (int i = 0; i < 2; i++) {
         sum.mass += load->choice[i]->gain;
-        sum.x += load->choice[i]->gain * p->hand[i].empty.at;
+        sum.x += load->choice[i]->aft;
         sum.z += load->choice[i]->lift;
     }
     return sum;
@@ -149,7 +149,7 @@ static double load_bound(const struct picker *p, const struct load *load) {
 }
 
 static bool can_be(struct picker *p, const struct load *load) {
-    return hand_together(p->ballast, load->choice[0], load->choice[1]) &&
+    return hand_together(p->ballast, p->hand, load->choice) &&
            hand_drillable(&p->hand[0], p->w->plug, load->choice[0]) &&
            hand_drillable(&p->hand[1], p->w->plug, load->choice[1]);
 }
@@ -237,11 +237,11 @@ static void turn_cells(struct picker *p, int which) {
     p->turned[which] = turned;
     for (int c = 0; c < hand->cell_count; c++)
         for (int e = 0; e < edges; e++, turned++) {
-            double cosine = p->fan.cosine[e] * hand->empty.at, sine = p->fan.sine[e];
+            double cosine = p->fan.cosine[e], sine = p->fan.sine[e];
             *turned = (struct range){INFINITY, -INFINITY};
             for (int i = 0; i < hand->cells[c].count; i++) {
                 const struct choice *choice = hand_choice(hand, &hand->cells[c], i);
-                double weight = choice->gain * cosine - choice->lift * sine;
+                double weight = choice->aft * cosine - choice->lift * sine;
                 if (weight < turned->least) turned->least = weight;
                 if (weight > turned->most) turned->most = weight;
             }

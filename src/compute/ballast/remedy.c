@@ -143,7 +143,7 @@ static void move_bore(struct arena *arena, const struct plug *plug, struct remed
     double length = plug->outline.length;
     struct variant *v = variant_of(arena, plug->recipe);
     for (int bore = 0; bore < v->ballast.bore_count; bore++) {
-        if (!v->bores[bore].solve) continue;
+        if (!v->bores[bore].solve || !v->bores[bore].at.given) continue;
         struct position was = v->bores[bore].at;
         for (int i = 1; i < PLACES; i++) {
             double at = round(length * i / PLACES * 1e4) / 1e4;

@@ -126,7 +126,8 @@ struct solver {
 
 static void put(const struct solver *s, int which, double load) {
     int bore = s->bores[which];
-    s->fills[bore] = bore_filled(s->w->plug, bore, load, bore_slug(s->w->plug, bore, load));
+    s->fills[bore] =
+        bore_refilled(s->w->plug, bore, &s->fills[bore], load, bore_slug(s->w->plug, bore, load));
 }
 
 static double mass_now(const struct solver *s) {
@@ -190,7 +191,7 @@ static double torque_along(struct solver *s, double first) {
 
 static double total_load(const struct solver *s) {
     double total = 0;
-    for (int i = 0; i < s->count; i++) total += s->fills[s->bores[i]].load;
+    for (int i = 0; i < s->count; i++) total += fill_load(&s->fills[s->bores[i]]);
     return total;
 }
 
@@ -223,13 +224,11 @@ static void offer(const struct solver *s, struct solution *best, double *least) 
     for (int i = 0; i < bore_count(s->w->plug); i++) best->load[i] = s->fills[i].load;
 }
 
-/* The range of the first load: along the line of the reserve, or as high as the body is there. */
+/* The range of the first load: along the line of the reserve, or as high as there is body ahead. */
 static double range_along(const struct solver *s) {
     if (s->count == 2) return s->free / s->slope[0];
-    const struct plug *plug = s->w->plug;
-    const struct bore_fill *fill = &s->fills[s->bores[0]];
-    double height = plug_top(plug, fill->at) - plug_bottom(plug, fill->at);
-    return height / fmax(bore_slug(plug, s->bores[0], 1), 1e-12);
+    double slug = bore_slug(s->w->plug, s->bores[0], 1);
+    return s->fills[s->bores[0]].axis.room / fmax(slug, 1e-12);
 }
 
 enum { GRID = 24 };

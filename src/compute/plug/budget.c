@@ -46,16 +46,23 @@ static double reading_doubt(const struct plug *plug, const struct condition *tes
     return plug->water * part.area * fact(FACT_RULE_DOUBT) / test->rest.capacity;
 }
 
+/* How many loads are weighed. */
+static int loads_of(const struct recipe *recipe) {
+    const struct ballast *ballast = recipe->ballast;
+    int count = 0;
+    for (int i = 0; ballast && i < ballast->bore_count; i++)
+        count += ballast->bores[i].from == SIDE_FLANK ? 2 : 1;
+    return count;
+}
+
 struct budget budget_of(const struct plug *plug, const struct mass_list *masses,
                         const struct condition *test, const struct condition *finished,
                         double spread) {
     struct budget b = {.built = 0};
-    const struct ballast *ballast = plug->recipe->ballast;
     double capacity = finished->rest.capacity;
     if (!(capacity > 0)) return b;
     b.part[DOUBT_WOOD] = spread * mass_find(masses, NAME_WOOD)->mass / capacity;
-    b.part[DOUBT_LOADS] =
-        fact(FACT_BALANCE_DOUBT) * sqrt(ballast ? ballast->bore_count : 0) / capacity;
+    b.part[DOUBT_LOADS] = fact(FACT_BALANCE_DOUBT) * sqrt(loads_of(plug->recipe)) / capacity;
     b.part[DOUBT_SEALER] =
         fact(FACT_SEAL_DOUBT) * stages_mass(masses, 1u << STAGE_SEALED) / capacity;
     b.part[DOUBT_HOOKS] = hooks_doubt(plug) / capacity;

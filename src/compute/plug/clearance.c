@@ -17,9 +17,7 @@ static void list_openings(const struct plug *plug, const struct bore_fill *fills
         if (plug->fittings[i].pilot.given)
             add_opening(c, opening_of_wire(&plug->fittings[i].pilot, i));
     if (recipe->eyes) add_opening(c, opening_of_sockets(plug));
-    for (int i = 0; i < bores; i++)
-        add_opening(
-            c, opening_of_bore(i, fills[i].at, fills[i].mouth_z, fills[i].drill, fills[i].depth));
+    for (int i = 0; i < bores; i++) add_opening(c, opening_of_bore(i, &fills[i]));
 }
 
 struct clearances clearances_of(const struct plug *plug, const struct bore_fill *fills) {
@@ -28,7 +26,7 @@ struct clearances clearances_of(const struct plug *plug, const struct bore_fill 
     for (int i = 0; i < c.count; i++) {
         const struct opening *one = &c.openings[i];
         c.wall[i] = wall_of(plug, one);
-        if (one->kind == OPENING_SOCKETS)
+        if (axis_level(&one->axis))
             c.pairs[c.pair_count++] = (struct clearance){i, i, opening_between_floors(one)};
         for (int k = i + 1; k < c.count; k++)
             c.pairs[c.pair_count++] =

@@ -7,7 +7,7 @@
 #include "compute/plug/mass.h"
 #include "compute/plug/opening.h"
 
-/* Two openings of the list; the sockets with themselves are the one with the other. */
+/* Two openings of the list; a pair with itself is the one with the other. */
 struct clearance {
     int one, other;
     double distance; /* 0 or less: they meet */

@@ -60,10 +60,9 @@ struct obstacles {
 /* A bore that follows its load may become as deep as the wall allows. */
 static struct opening bore_at_most(const struct plug *plug, int bore) {
     const struct bore *b = &plug->recipe->ballast->bores[bore];
-    double at = position_in(b->at, plug->outline.length);
-    double mouth = plug_bottom(plug, at), height = plug_top(plug, at) - mouth;
-    double most = fmax(height - reference_fact[FACT_WALL_LEAST].value, 0);
-    return opening_of_bore(bore, at, mouth, b->drill, b->depth.given ? b->depth.value : most);
+    struct bore_fill fill = {.axis = axis_of_bore(plug, b), .drill = b->drill};
+    fill.depth = b->depth.given ? b->depth.value : axis_deepest(&fill.axis);
+    return opening_of_bore(bore, &fill);
 }
 
 static struct obstacles obstacles_of(const struct plug *plug) {

@@ -48,18 +48,16 @@ struct bore_fill bore_refilled(const struct plug *plug, int bore, const struct b
     double rest = fmax(fill.depth - height, 0);
     fill.load = mass;
     fill.slug = height;
-    fill.slug_z = fill.mouth_z + fill.depth - height / 2;
+    fill.middle = fill.depth - height / 2;
     fill.filler = ballast->filler * disc(b->drill) * rest;
-    fill.filler_z = fill.mouth_z + rest / 2;
+    fill.over = rest / 2;
     fill.fits = height <= fill.depth + 1e-9;
     return fill;
 }
 
 struct bore_fill bore_filled(const struct plug *plug, int bore, double mass, double height) {
     const struct bore *b = &plug->recipe->ballast->bores[bore];
-    double at = position_in(b->at, plug->outline.length);
-    struct bore_fill place = {
-        .at = at, .mouth_z = plug_bottom(plug, at), .drill = b->drill, .solved = b->solve};
+    struct bore_fill place = {.axis = axis_of_bore(plug, b), .drill = b->drill, .solved = b->solve};
     return bore_refilled(plug, bore, &place, mass, height);
 }
 
@@ -74,15 +72,29 @@ struct bore_fill bore_as_written(const struct plug *plug, int bore) {
     return bore_filled(plug, bore, mass, height);
 }
 
+double fill_load(const struct bore_fill *fill) {
+    return axis_count(&fill->axis) * fill->load;
+}
+
+double fill_filler(const struct bore_fill *fill) {
+    return axis_count(&fill->axis) * fill->filler;
+}
+
 static double drilled_mass(const struct plug *plug, const struct bore_fill *fill) {
-    return plug->wood_density * disc(fill->drill) * fill->depth;
+    return axis_count(&fill->axis) * plug->wood_density * disc(fill->drill) * fill->depth;
+}
+
+/* What acts `s` metres inward; of a pair, what acts in both together. */
+static void tally_along(struct tally *tally, double mass, const struct axis *axis, double s) {
+    tally_add(tally, mass, axis_x(axis, s), axis_z(axis, s));
 }
 
 void bore_tally(const struct plug *plug, const struct bore_fill *fill, enum condition_kind kind,
                 struct tally *tally) {
-    tally_add(tally, -drilled_mass(plug, fill), fill->at, fill->mouth_z + fill->depth / 2);
-    tally_add(tally, fill->load, fill->at, fill->slug_z);
-    if (stage_counts(STAGE_FILLED, kind)) tally_add(tally, fill->filler, fill->at, fill->filler_z);
+    tally_along(tally, -drilled_mass(plug, fill), &fill->axis, fill->depth / 2);
+    tally_along(tally, fill_load(fill), &fill->axis, fill->middle);
+    if (stage_counts(STAGE_FILLED, kind))
+        tally_along(tally, fill_filler(fill), &fill->axis, fill->over);
 }
 
 /* --- rows ------------------------------------------------------------------------------------ */
@@ -135,8 +147,7 @@ static void add_wood(struct weigher *w, const struct bore_fill *fills) {
     for (int i = 0; i < f->fitting_count; i++)
         bore_pilot(&f->fittings[i].pilot, f->wood_density, &wood);
     for (int i = 0; ballast && i < ballast->bore_count; i++)
-        tally_add(&wood, -drilled_mass(f, &fills[i]), fills[i].at,
-                  fills[i].mouth_z + fills[i].depth / 2);
+        tally_along(&wood, -drilled_mass(f, &fills[i]), &fills[i].axis, fills[i].depth / 2);
     double mass = wood.mass != 0 ? wood.mass : 1; /* no division by a weightless body */
     add(w, the(NAME_WOOD), STAGE_SHAPED, wood.mass, wood.x / mass, wood.z / mass, 0);
 }
@@ -167,10 +178,12 @@ static void add_wires(struct weigher *w) {
 static void add_ballast(struct weigher *w, const struct bore_fill *fills) {
     const struct ballast *ballast = w->recipe->ballast;
     for (int i = 0; ballast && i < ballast->bore_count; i++) {
-        add(w, one_of(NAME_LOAD, i), STAGE_BALLASTED, fills[i].load, fills[i].at, fills[i].slug_z,
-            0);
-        add(w, one_of(NAME_FILLER, i), STAGE_FILLED, fills[i].filler, fills[i].at,
-            fills[i].filler_z, 0);
+        const struct bore_fill *fill = &fills[i];
+        const struct axis *axis = &fill->axis;
+        add(w, one_of(NAME_LOAD, i), STAGE_BALLASTED, fill_load(fill), axis_x(axis, fill->middle),
+            axis_z(axis, fill->middle), 0);
+        add(w, one_of(NAME_FILLER, i), STAGE_FILLED, fill_filler(fill), axis_x(axis, fill->over),
+            axis_z(axis, fill->over), 0);
     }
 }
 

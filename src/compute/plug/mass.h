@@ -7,6 +7,7 @@
 #ifndef PLUGWRIGHT_PLUG_MASS_H
 #define PLUGWRIGHT_PLUG_MASS_H
 
+#include "compute/plug/axis.h"
 #include "compute/plug/plug.h"
 
 struct mass_row {
@@ -29,17 +30,22 @@ struct tally {
 /* Adds a mass at a place. */
 void tally_add(struct tally *tally, double mass, double x, double z);
 
-/* A ballast bore with what is in it. */
+/* A ballast bore with what is in it; of a pair, each of the two alike. */
 struct bore_fill {
-    double at, mouth_z, drill, depth;
-    double load;   /* kg */
+    struct axis axis;
+    double drill, depth;
+    double load;   /* kg; of a pair, in each */
     double slug;   /* height of the load, m */
-    double slug_z; /* centre of the load */
-    double filler; /* kg, over the load */
-    double filler_z;
+    double middle; /* of the load, from the mouth inward */
+    double filler; /* kg, over the load; of a pair, in each */
+    double over;   /* middle of the filler, from the mouth inward */
     bool solved;
     bool fits; /* the load is no higher than the bore is deep */
 };
+
+/* All that lies in it, of a pair in both, kg. */
+double fill_load(const struct bore_fill *fill);
+double fill_filler(const struct bore_fill *fill);
 
 /* As weighed, or typical for its size. */
 double hook_mass(const struct hook *hook);
@@ -70,7 +76,8 @@ bool stage_counts(enum stage stage, enum condition_kind kind);
 struct mass_list mass_rows(struct arena *arena, const struct plug *plug,
                            const struct bore_fill *fills);
 
-/* What a bore adds to a condition: its load and filler, less the wood that was drilled out. */
+/* What a bore adds to a condition, of a pair both: its load and filler, less the wood that was
+ * drilled out. */
 void bore_tally(const struct plug *plug, const struct bore_fill *fill, enum condition_kind kind,
                 struct tally *tally);
 

@@ -1,18 +1,16 @@
-/* Slot and bores are convex and the same on both sides of the plane y = 0.  So of a nearest pair of
- * points and its mirror image the middles are as near, and lie in that plane: the distance is that
- * of the two rectangles in which the plane cuts them.
+/* Slot and bores in the plane y = 0 are convex and the same on both sides of it.  So of a nearest
+ * pair of points and its mirror image the middles are as near, and lie in that plane: the distance
+ * is that of the two rectangles in which the plane cuts them.
  *
- * A socket comes in from the flank, a disc in the side view from y = floor outward; the other one
- * is its mirror image.  The slot goes all the way across, so that only the side view counts.  A
- * bore of radius R is cut at the distance s from its axis by a plane that stands across it: there
- * it reaches sqrt(R^2 - s^2) to the side.  In s both the way along the side view and the way across
- * are convex and never negative, and so is the length that they make: its least is found by
- * golden sections. */
+ * What comes in from the flank, a socket or a bore, is a disc in the side view from y = floor
+ * outward; its twin is its mirror image.  Two of those are as far apart as their discs.  The slot
+ * goes all the way across, so that only the side view counts.  A bore of radius R is cut at the
+ * distance s from its axis by a plane that stands across it: there it reaches sqrt(R^2 - s^2) to
+ * the side.  In s both the way along the side view and the way across are convex and never
+ * negative, and so is the length that they make: its least is found by golden sections. */
 #include "compute/plug/opening.h"
 
 #include <math.h>
-
-#include "compute/shape/section.h"
 
 struct point {
     double x, z;
@@ -26,35 +24,40 @@ struct rectangle {
 
 struct opening opening_of_slot(const struct plug *plug) {
     const struct plate *plate = &plug->plate;
-    return (struct opening){.kind = OPENING_SLOT,
-                            .x = plate->mouth_x,
-                            .z = plate->mouth_z,
-                            .u_x = -plate->u_x,
-                            .u_z = -plate->u_z,
-                            .depth = plug->recipe->lip->slot,
-                            .width = plug->recipe->lip->thickness};
+    return (struct opening){
+        .kind = OPENING_SLOT,
+        .axis = {.x = plate->mouth_x, .z = plate->mouth_z, .u_x = -plate->u_x, .u_z = -plate->u_z},
+        .depth = plug->recipe->lip->slot,
+        .width = plug->recipe->lip->thickness};
 }
 
 struct opening opening_of_sockets(const struct plug *plug) {
     const struct eyes *eyes = plug->recipe->eyes;
-    double at = position_in(eyes->at, plug->outline.length);
-    struct section section = section_at(&plug->outline, at, 0);
     return (struct opening){.kind = OPENING_SOCKETS,
-                            .x = at,
-                            .z = eyes->up,
+                            .axis = axis_of(plug, SIDE_FLANK, eyes->at, eyes->up),
                             .depth = eyes->depth,
-                            .width = eyes->size,
-                            .floor = section_half_width(&section, eyes->up) - eyes->depth};
+                            .width = eyes->size};
 }
 
+/* A wire along the body has its mouth in an end, which may be narrow: its inner half counts, where
+ * it holds. */
 struct opening opening_of_wire(const struct pilot *pilot, int fitting) {
-    return (struct opening){OPENING_WIRE,   fitting,         pilot->mouth_x,
-                            pilot->mouth_z, pilot->u_x,      pilot->u_z,
-                            pilot->depth,   pilot->diameter, 0};
+    return (struct opening){
+        .kind = OPENING_WIRE,
+        .index = fitting,
+        .axis = {.x = pilot->mouth_x, .z = pilot->mouth_z, .u_x = pilot->u_x, .u_z = pilot->u_z},
+        .depth = pilot->depth,
+        .width = pilot->diameter,
+        .outer = pilot->depth / 2};
 }
 
-struct opening opening_of_bore(int bore, double at, double mouth, double drill, double depth) {
-    return (struct opening){OPENING_BORE, bore, at, mouth, 0, 1, depth, drill, 0};
+struct opening opening_of_bore(int bore, const struct bore_fill *fill) {
+    return (struct opening){.kind = OPENING_BORE,
+                            .index = bore,
+                            .axis = fill->axis,
+                            .depth = fill->depth,
+                            .width = fill->drill,
+                            .outer = fmax(fill->depth - fill->slug, 0)};
 }
 
 struct name opening_name(const struct opening *opening) {
@@ -74,9 +77,10 @@ struct name opening_name(const struct opening *opening) {
 /* --- rectangles ------------------------------------------------------------------------------ */
 
 static struct rectangle rectangle_of(const struct opening *o) {
+    const struct axis *axis = &o->axis;
     double half = o->depth / 2;
     return (struct rectangle){
-        {o->x + half * o->u_x, o->z + half * o->u_z}, {o->u_x, o->u_z}, half, o->width / 2};
+        {axis_x(axis, half), axis_z(axis, half)}, {axis->u_x, axis->u_z}, half, o->width / 2};
 }
 
 static struct point corner(const struct rectangle *r, int which) {
@@ -121,50 +125,55 @@ static double rectangle_distance(const struct rectangle *a, const struct rectang
     return nearest;
 }
 
-/* --- sockets --------------------------------------------------------------------------------- */
+/* --- from the flank -----------------------------------------------------------------------------
+ */
 
-/* Socket and bore, where the bore is cut `s` off its axis. */
-static double slice_distance(const struct opening *sockets, const struct opening *bore, double s) {
-    double dx = sockets->x - bore->x, dz = sockets->z - bore->z, radius = bore->width / 2;
-    double along = dx * bore->u_x + dz * bore->u_z, off = -dx * bore->u_z + dz * bore->u_x - s;
+/* A pair and a bore in the middle plane, where that is cut `s` off its axis. */
+static double slice_distance(const struct opening *pair, const struct opening *bore, double s) {
+    const struct axis *u = &bore->axis;
+    double dx = pair->axis.x - u->x, dz = pair->axis.z - u->z, radius = bore->width / 2;
+    double along = dx * u->u_x + dz * u->u_z, off = -dx * u->u_z + dz * u->u_x - s;
     double beyond = fmax(fmax(along - bore->depth, -along), 0);
-    double seen = fmax(hypot(beyond, off) - sockets->width / 2, 0);
+    double seen = fmax(hypot(beyond, off) - pair->width / 2, 0);
     double to_side = sqrt(fmax(radius * radius - s * s, 0));
-    return hypot(seen, fmax(sockets->floor - to_side, 0));
+    return hypot(seen, fmax(opening_floor(pair) - to_side, 0));
 }
 
-static double socket_distance(const struct opening *sockets, const struct opening *other) {
+static double pair_distance(const struct opening *pair, const struct opening *other) {
+    const struct point eye = {pair->axis.x, pair->axis.z};
     if (other->kind == OPENING_SLOT) {
         struct rectangle slot = rectangle_of(other);
-        struct point eye = {sockets->x, sockets->z};
-        return point_distance(&slot, eye) - sockets->width / 2;
+        return point_distance(&slot, eye) - pair->width / 2;
     }
+    if (axis_level(&other->axis))
+        return hypot(eye.x - other->axis.x, eye.z - other->axis.z) -
+               (pair->width + other->width) / 2;
     enum { SECTIONS = 80 };
     const double golden = 0.61803398874989484820;
     double low = -other->width / 2, high = other->width / 2;
     double a = high - golden * (high - low), b = low + golden * (high - low);
-    double at_a = slice_distance(sockets, other, a), at_b = slice_distance(sockets, other, b);
+    double at_a = slice_distance(pair, other, a), at_b = slice_distance(pair, other, b);
     for (int i = 0; i < SECTIONS && at_a > 0 && at_b > 0; i++) {
         if (at_a < at_b) {
             high = b, b = a, at_b = at_a;
             a = high - golden * (high - low);
-            at_a = slice_distance(sockets, other, a);
+            at_a = slice_distance(pair, other, a);
         } else {
             low = a, a = b, at_a = at_b;
             b = low + golden * (high - low);
-            at_b = slice_distance(sockets, other, b);
+            at_b = slice_distance(pair, other, b);
         }
     }
     return fmin(at_a, at_b);
 }
 
-double opening_between_floors(const struct opening *sockets) {
-    return 2 * sockets->floor;
+double opening_between_floors(const struct opening *pair) {
+    return 2 * opening_floor(pair);
 }
 
 double opening_distance(const struct opening *a, const struct opening *b) {
-    if (a->kind == OPENING_SOCKETS) return socket_distance(a, b);
-    if (b->kind == OPENING_SOCKETS) return socket_distance(b, a);
+    if (axis_level(&a->axis)) return pair_distance(a, b);
+    if (axis_level(&b->axis)) return pair_distance(b, a);
     struct rectangle one = rectangle_of(a), other = rectangle_of(b);
     return rectangle_distance(&one, &other);
 }

@@ -1,38 +1,42 @@
 /* What is cut into the wood, as convex solids (docs/physics.md, 3.4 and 7.2).  Metres.
  *
- * A bore is a cylinder whose axis lies in the plane y = 0, the slot a block that goes all the way
- * across the body; both begin at their mouth.  The sockets are a pair of cylinders, one from each
- * flank, and count as one opening.
+ * A bore is a cylinder along its axis, the slot a block that goes all the way across the body; both
+ * begin at their mouth.  What comes from the flanks, the sockets too, is a pair of cylinders,
+ * mirror images of each other, and counts as one opening.
  */
 #ifndef PLUGWRIGHT_PLUG_OPENING_H
 #define PLUGWRIGHT_PLUG_OPENING_H
 
-#include "compute/plug/plug.h"
+#include "compute/plug/mass.h"
 
 enum opening_kind { OPENING_SLOT, OPENING_WIRE, OPENING_SOCKETS, OPENING_BORE };
 enum { MAX_OPENINGS = 2 + MAX_FITTINGS + MAX_BORES };
 
 struct opening {
     enum opening_kind kind;
-    int index;       /* of the fitting or the bore */
-    double x, z;     /* the middle of its mouth; of a socket its centre */
-    double u_x, u_z; /* unit direction inward; of a socket none */
+    int index; /* of the fitting or the bore */
+    struct axis axis;
     double depth;
     double width; /* diameter; of the slot the thickness of its saw cut */
-    double floor; /* of a socket, off the middle plane; below 0: beyond it */
+    double outer; /* of one along the body: from where on, from its mouth, it needs wood around */
 };
 
 /* The lip and the eyes must be given, and the wire a bore. */
 struct opening opening_of_slot(const struct plug *plug);
 struct opening opening_of_sockets(const struct plug *plug);
 struct opening opening_of_wire(const struct pilot *pilot, int fitting);
-/* A ballast bore, straight up. */
-struct opening opening_of_bore(int bore, double at, double mouth, double drill, double depth);
+/* A ballast bore: along the body, its load needs wood around. */
+struct opening opening_of_bore(int bore, const struct bore_fill *fill);
+
+/* Of a pair from the flanks: how far its floor stands off the middle plane; below 0: beyond it. */
+static inline double opening_floor(const struct opening *opening) {
+    return opening->axis.y - opening->depth;
+}
 
 /* The least distance between two openings; zero or less: they meet. */
 double opening_distance(const struct opening *a, const struct opening *b);
-/* Wood between the floors of the two sockets; zero or less: they meet. */
-double opening_between_floors(const struct opening *sockets);
+/* Wood between the floors of a pair; zero or less: they meet. */
+double opening_between_floors(const struct opening *pair);
 
 struct name opening_name(const struct opening *opening);
 

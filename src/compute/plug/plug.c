@@ -69,10 +69,21 @@ double plug_assumed_density(const struct recipe *recipe) {
     return reference_wood_density(&reference_wood[wood->species], wood->moisture);
 }
 
-/* The body is weighed when it is shaped and sanded: the slot and the pilots were cut into the
- * square block, ballast bores and sockets are still to come. */
+static double end_bores_volume(const struct recipe *recipe) {
+    const double pi = 3.14159265358979323846;
+    const struct ballast *ballast = recipe->ballast;
+    double volume = 0;
+    for (int i = 0; ballast && i < ballast->bore_count; i++) {
+        const struct bore *bore = &ballast->bores[i];
+        if (bore_from_end(bore)) volume += pi / 4 * bore->drill * bore->drill * bore->depth.value;
+    }
+    return volume;
+}
+
+/* The body is weighed when it is shaped and sanded: the slot, the pilots and the bores from nose
+ * and tail were cut into the square block, all others and the sockets are still to come. */
 static double shaped_volume(const struct plug *plug) {
-    double volume = plug->bare.volume - plug->slot_volume;
+    double volume = plug->bare.volume - plug->slot_volume - end_bores_volume(plug->recipe);
     for (int i = 0; i < plug->fitting_count; i++) {
         const struct pilot *pilot = &plug->fittings[i].pilot;
         if (pilot->given) volume -= pilot_volume(pilot);

@@ -48,7 +48,8 @@ struct plug {
     double finish;          /* total dry thickness, m */
     struct plate plate;     /* the lip outside the body */
     double slot_volume;
-    double shaped; /* m3 of wood in the shaped body: slot and pilots in it, no other bore */
+    double shaped; /* m3 of wood in the shaped body: slot, pilots and bores from the ends
+                      in it, no other */
     struct fitted fittings[MAX_FITTINGS];
     int fitting_count;
     struct hull bare_hull, finished_hull;
@@ -85,6 +86,12 @@ void plug_slot_centre(const struct plug *plug, double *x, double *z);
 /* Dry thickness that one row of the finish adds, spread over the whole plug. */
 double layer_thickness(const struct recipe *recipe, const struct layer *layer);
 double layer_cover(const struct layer *layer);
+
+/* Whether a ballast bore comes from nose or tail: it is bored into the square block. */
+bool bore_from_end(const struct bore *bore);
+
+/* What is in the shaped body: "slot and pilots in it". */
+struct name plug_shaped_name(const struct recipe *recipe);
 
 /* What a fitting is called: by the one key as the line tie, by the other as a hanger. */
 struct name fitting_name(int fitting, enum name_key tie, enum name_key hanger);

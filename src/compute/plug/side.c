@@ -18,3 +18,14 @@ double pilot_volume(const struct pilot *pilot) {
     const double pi = 3.14159265358979323846;
     return pi / 4 * pilot->diameter * pilot->diameter * pilot->depth;
 }
+
+bool bore_from_end(const struct bore *bore) {
+    return bore->from == SIDE_NOSE || bore->from == SIDE_TAIL;
+}
+
+struct name plug_shaped_name(const struct recipe *recipe) {
+    const struct ballast *ballast = recipe->ballast;
+    for (int i = 0; ballast && i < ballast->bore_count; i++)
+        if (bore_from_end(&ballast->bores[i])) return (struct name){.key = NAME_SHAPED_WITH_ENDS};
+    return (struct name){.key = NAME_SHAPED};
+}

@@ -1,5 +1,6 @@
-/* The least wall by branch and bound.  Every bore is a rod; so is the slot, seen in the middle
- * plane.
+/* The least wall by branch and bound.  Every bore in the middle plane is a rod; so is the slot,
+ * seen in that plane.  Of a bore from the flank the disc counts that it ends in, a rod without
+ * length: nearer to its mouth the wood runs out by nature.
  *
  * The surface above the sections' middle line is cut into tiles: a stretch along x within a panel
  * (panel.h), over which every measure of the section is one cubic, by a stretch around the section
@@ -9,7 +10,9 @@
  * along n, whatever the unit vector n; with n from the rod to the tile's middle that is the
  * distance itself, but for what the tile is curved.  Around the section the upper curve is convex
  * and n points outward, or down: so n.p is least at one of the tile's rims u0 and u1.  There it is
- * a cubic in x, which does not fall below the least of its Bernstein coefficients.  A tile that
+ * a cubic in x, which does not fall below the least of its Bernstein coefficients.  Where the rod
+ * stands off the middle plane n may point inward and down: then n.p may dip between the rims, by no
+ * more than an arc so long rises over its chord.  A tile that
  * cannot beat the least distance found so far is dropped, any other is halved.  The bounds close in
  * with the square of a tile's size, so few tiles are ever looked at. */
 #include "compute/plug/wall.h"
@@ -26,9 +29,11 @@ struct vector {
     double x, y, z;
 };
 
-/* A round rod in the plane y = 0, from its mouth on along the unit vector u. */
+/* A round rod from its mouth on along the unit vector u, in the plane y = 0 or level across it, at
+ * y > 0. */
 struct rod {
-    double x, z, u_x, u_z, length, radius;
+    struct vector mouth, u;
+    double length, radius;
 };
 
 /* Which parts of the surface count.  The lower half is searched as the upper half of the plug
@@ -47,6 +52,7 @@ struct search {
     double least; /* distance found so far */
     bool below;   /* upside down */
     double from;  /* u of the rims at which tiles begin: 0, or 1 for the middle plane alone */
+    double widest, highest; /* half of the body's breadth and height */
     struct panel panel;
     struct cubic corner; /* radius of the panel's corners */
 };
@@ -101,29 +107,34 @@ static struct cubic corner_of(const struct panel *panel) {
 
 /* --- the rod --------------------------------------------------------------------------------- */
 
+static inline double dot(struct vector a, struct vector b) {
+    return a.x * b.x + a.y * b.y + a.z * b.z;
+}
+
 /* Distance of a point from the rod, 0 inside it; `away` is the unit vector of the shortest way from
  * the rod to the point. */
 static double distance(const struct search *s, struct vector p, struct vector *away) {
     const struct rod *rod = &s->rod;
-    double dx = p.x - rod->x, dz = p.z - rod->z;
-    double along = dx * rod->u_x + dz * rod->u_z, across = dz * rod->u_x - dx * rod->u_z;
-    double off = length_of(across, p.y), side = greater(off - rod->radius, 0);
+    struct vector d = {p.x - rod->mouth.x, p.y - rod->mouth.y, p.z - rod->mouth.z}, u = rod->u;
+    double along = dot(d, u);
+    struct vector across = {d.x - along * u.x, d.y - along * u.y, d.z - along * u.z};
+    double off = sqrt(dot(across, across)), side = greater(off - rod->radius, 0);
     double end =
         along > rod->length ? along - rod->length : lesser(along, 0); /* below 0: before it */
     double length = length_of(side, end);
     *away = (struct vector){0, 0, 1};
     if (!(length > 0)) return 0;
     double ahead = end / length, aside = side > 0 ? side / (off * length) : 0;
-    *away = (struct vector){ahead * rod->u_x - aside * across * rod->u_z, aside * p.y,
-                            ahead * rod->u_z + aside * across * rod->u_x};
+    *away = (struct vector){ahead * u.x + aside * across.x, ahead * u.y + aside * across.y,
+                            ahead * u.z + aside * across.z};
     return length;
 }
 
 /* How far the rod reaches along a unit vector. */
 static double reach(const struct search *s, struct vector n) {
     const struct rod *rod = &s->rod;
-    double along = n.x * rod->u_x + n.z * rod->u_z, across = n.z * rod->u_x - n.x * rod->u_z;
-    return n.x * rod->x + n.z * rod->z + rod->radius * length_of(across, n.y) +
+    double along = dot(n, rod->u);
+    return dot(n, rod->mouth) + rod->radius * sqrt(greater(1 - along * along, 0)) +
            greater(along, 0) * rod->length;
 }
 
@@ -163,13 +174,22 @@ static double least_along(struct search *s, struct tile *tile, const struct rim 
     return least;
 }
 
+/* By how much n.p may dip between the rims of a tile: only where n points inward and down. */
+static double dip(const struct search *s, const struct tile *tile) {
+    const double quarter = 1.57079632679489661923;
+    if (tile->n.y >= 0 || tile->n.z >= 0 || tile->face == FACE_SIDE || tile->face == FACE_FLAT)
+        return 0;
+    double swing = length_of(tile->n.y * s->widest, tile->n.z * s->highest);
+    return swing * (1 - cos(quarter * (tile->u1 - tile->u0) / 2));
+}
+
 /* Looks at a few points of a tile and fills in what follows from its stretches. */
 static void survey(struct search *s, struct tile *tile) {
     tile->middle = rim_at(tile->face, 0.5 * (tile->u0 + tile->u1));
     look_at(s, point_at(s, &tile->middle, 0.5 * (tile->x0 + tile->x1)), &tile->n);
     tile->along = 0;
     tile->bound = lesser(least_along(s, tile, &tile->rim0), least_along(s, tile, &tile->rim1)) -
-                  reach(s, tile->n);
+                  reach(s, tile->n) - dip(s, tile);
 }
 
 static double along_n(const struct search *s, const struct tile *tile, const struct rim *rim,
@@ -223,13 +243,16 @@ static void search_panel(struct search *s, const struct panel *panel, bool close
     }
 }
 
-/* The upper half of a flat end is nearest in the middle plane, level with the rod if it can be. */
+/* The upper half of a flat end is nearest level with the rod, as far as it can be. */
 static void search_end(struct search *s, const struct outline *outline, double x) {
     struct section end = section_at(outline, x, 0);
     if (section_empty(end.half_width, end.half_height)) return;
     double centre = s->below ? -end.centre : end.centre;
-    double level = greater(s->rod.z + 0.5 * s->rod.length * s->rod.u_z, centre);
-    struct vector away, p = {x, 0, lesser(level, centre + end.half_height)};
+    double level = greater(s->rod.mouth.z + 0.5 * s->rod.length * s->rod.u.z, centre);
+    double aside = s->rod.mouth.y + 0.5 * s->rod.length * s->rod.u.y;
+    double height = lesser(level, centre + end.half_height);
+    double y = lesser(aside, section_half_width(&end, s->below ? -height : height));
+    struct vector away, p = {x, y, height};
     look_at(s, p, &away);
 }
 
@@ -246,12 +269,16 @@ static void search_half(struct search *s, const struct outline *outline, unsigne
 }
 
 static double least_to(const struct plug *plug, struct rod rod, unsigned parts) {
-    struct search s = {.rod = rod, .least = INFINITY, .from = parts & PART_MIDDLE ? 1 : 0};
+    struct search s = {.rod = rod,
+                       .least = INFINITY,
+                       .from = parts & PART_MIDDLE ? 1 : 0,
+                       .widest = plug->bare.width / 2,
+                       .highest = plug->bare.height / 2};
     if (parts & PART_ABOVE) search_half(&s, &plug->outline, parts);
     if (parts & PART_BELOW) {
         s.below = true;
-        s.rod.z = -rod.z;
-        s.rod.u_z = -rod.u_z;
+        s.rod.mouth.z = -rod.mouth.z;
+        s.rod.u.z = -rod.u.z;
         search_half(&s, &plug->outline, parts);
     }
     return s.least;
@@ -259,55 +286,67 @@ static double least_to(const struct plug *plug, struct rod rod, unsigned parts) 
 
 /* --- openings -------------------------------------------------------------------------------- */
 
-static struct rod rod_of(const struct opening *o) {
-    return (struct rod){o->x, o->z, o->u_x, o->u_z, o->depth, o->width / 2};
+/* Of an opening, from so far inward of its mouth on. */
+static struct rod rod_of(const struct opening *o, double from) {
+    const struct axis *axis = &o->axis;
+    return (struct rod){{axis_x(axis, from), axis->y + axis->u_y * from, axis_z(axis, from)},
+                        {axis->u_x, axis->u_y, axis->u_z},
+                        o->depth - from,
+                        o->width / 2};
 }
 
-/* A wire along the body has its mouth in an end, which may be narrow: its inner half counts, where
- * it holds. */
-static double wall_of_wire(const struct plug *plug, const struct opening *wire) {
-    struct rod rod = rod_of(wire);
-    if (wire->u_z > 0) return least_to(plug, rod, PART_ABOVE | PART_NOSE | PART_TAIL);
-    if (wire->u_z < 0) return least_to(plug, rod, PART_BELOW | PART_NOSE | PART_TAIL);
-    rod.length /= 2;
-    rod.x += rod.length * rod.u_x;
-    enum part far_end = wire->u_x > 0 ? PART_TAIL : PART_NOSE;
-    return least_to(plug, rod, PART_ABOVE | PART_BELOW | far_end);
+static bool in_wood(const struct plug *plug, double x, double z) {
+    const double slack = 1e-6;
+    return x >= -slack && x <= plug->outline.length + slack && z <= plug_top(plug, x) + slack &&
+           z >= plug_bottom(plug, x) - slack;
+}
+
+/* Where it needs wood around, and to the far end.  What breaks out crosses the surface, unless all
+ * of it lies outside. */
+static double wall_along(const struct plug *plug, const struct opening *o) {
+    enum part far_end = o->axis.u_x > 0 ? PART_TAIL : PART_NOSE;
+    if (!in_wood(plug, axis_x(&o->axis, o->depth), o->axis.z)) return 0;
+    return least_to(plug, rod_of(o, o->outer), PART_ABOVE | PART_BELOW | far_end);
+}
+
+/* Upright, to the side that it is not bored from. */
+static double wall_across(const struct plug *plug, const struct opening *o) {
+    enum part ahead = o->axis.u_z > 0 ? PART_ABOVE : PART_BELOW;
+    return least_to(plug, rod_of(o, 0), ahead | PART_NOSE | PART_TAIL);
 }
 
 /* All round its floor there has to be wood; its rim lies in the surface by nature. */
-static double wall_of_socket(const struct plug *plug, const struct opening *socket) {
+static bool floor_in_wood(const struct plug *plug, const struct opening *pair) {
     enum { ROUND = 72 };
     const double slack = 1e-6, circle = 6.28318530717958647693;
     for (int i = 0; i < ROUND; i++) {
-        double x = socket->x + socket->width / 2 * cos(circle * i / ROUND);
-        double z = socket->z + socket->width / 2 * sin(circle * i / ROUND);
-        if (x < -slack || x > plug->outline.length + slack) return 0;
+        double x = pair->axis.x + pair->width / 2 * cos(circle * i / ROUND);
+        double z = pair->axis.z + pair->width / 2 * sin(circle * i / ROUND);
+        if (x < -slack || x > plug->outline.length + slack) return false;
         struct section section = section_at(&plug->outline, x, 0);
         if (fabs(z - section.centre) > section.half_height + slack ||
-            socket->floor > section_half_width(&section, z) + slack)
-            return 0;
+            opening_floor(pair) > section_half_width(&section, z) + slack)
+            return false;
     }
-    return INFINITY;
+    return true;
+}
+
+/* Around its floor, on its own side. */
+static double wall_level(const struct plug *plug, const struct opening *o) {
+    if (!floor_in_wood(plug, o)) return 0;
+    if (o->kind == OPENING_SOCKETS) return INFINITY;
+    return least_to(plug, rod_of(o, o->depth), PART_ABOVE | PART_BELOW | PART_NOSE | PART_TAIL);
 }
 
 double wall_of(const struct plug *plug, const struct opening *opening) {
-    struct rod rod = rod_of(opening);
-    switch (opening->kind) {
-    case OPENING_WIRE:
-        return wall_of_wire(plug, opening);
-    case OPENING_SOCKETS:
-        return wall_of_socket(plug, opening);
-    case OPENING_SLOT:
-        return least_to(plug, rod, PART_ABOVE | PART_TAIL | PART_MIDDLE);
-    case OPENING_BORE:
-    default:
-        return least_to(plug, rod, PART_ABOVE | PART_NOSE | PART_TAIL);
-    }
+    if (opening->kind == OPENING_SLOT)
+        return least_to(plug, rod_of(opening, 0), PART_ABOVE | PART_TAIL | PART_MIDDLE);
+    if (axis_level(&opening->axis)) return wall_level(plug, opening);
+    return axis_along(&opening->axis) ? wall_along(plug, opening) : wall_across(plug, opening);
 }
 
 double wall_least(const struct plug *plug, const struct bore_fill *fill) {
-    struct opening bore = opening_of_bore(0, fill->at, fill->mouth_z, fill->drill, fill->depth);
+    struct opening bore = opening_of_bore(0, fill);
     return wall_of(plug, &bore);
 }
 

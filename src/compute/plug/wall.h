@@ -5,8 +5,11 @@
 #include "compute/plug/mass.h"
 #include "compute/plug/opening.h"
 
-/* Least distance from a bore's side and end to the surface above the sections' middle line, both
- * flat ends included: proven to be the least of all within 0.1 um.  0: the bore breaks through. */
+/* Least distance from a ballast bore to the surface ahead of it, proven to be the least of all
+ * within 0.1 um: from belly or back its side and end to what lies beyond the sections' middle line,
+ * both flat ends included; from nose or tail its load to the surface all round and the far end;
+ * from the flanks the disc that it ends in to the surface on its side.  0: the bore breaks through.
+ */
 double wall_least(const struct plug *plug, const struct bore_fill *fill);
 
 /* The same for any opening, to the surface where that is not its own mouth: of a bore for a wire

@@ -52,7 +52,8 @@ static bool ballast_rig(struct arena *arena, const struct plug *plug,
     if (!ballast->bore_count) return false;
     memcpy(fills, ballast->fills, sizeof fills);
     int bore = deepest_bore(ballast);
-    double load = fills[bore].load + reference_tweak[TWEAK_MORE_BALLAST].amount;
+    double each = reference_tweak[TWEAK_MORE_BALLAST].amount / axis_count(&fills[bore].axis);
+    double load = fills[bore].load + each;
     fills[bore] = bore_filled(plug, bore, load, bore_slug(plug, bore, load));
     *rig = rig_anew(arena, plug, fills);
     return fills[bore].fits;

@@ -120,10 +120,25 @@ static int hook_count(const struct hardware *hardware) {
     return count;
 }
 
+/* From any of these sides; of a pair both. */
+static int bore_count(const struct ballast *ballast, unsigned sides) {
+    int count = 0;
+    for (int i = 0; i < ballast->bore_count; i++)
+        if (sides & 1u << ballast->bores[i].from)
+            count += ballast->bores[i].from == SIDE_FLANK ? 2 : 1;
+    return count;
+}
+
 static int how_many(const struct recipe *recipe, enum per per, int number) {
     switch (per) {
     case PER_BORE:
-        return recipe->ballast->bore_count;
+        return bore_count(recipe->ballast, ~0u);
+    case PER_BELLY_BORE:
+        return bore_count(recipe->ballast, 1u << SIDE_BELLY);
+    case PER_SIDE_BORE:
+        return bore_count(recipe->ballast, 1u << SIDE_BACK | 1u << SIDE_FLANK);
+    case PER_END_BORE:
+        return bore_count(recipe->ballast, 1u << SIDE_NOSE | 1u << SIDE_TAIL);
     case PER_WIRE:
         return wire_count(recipe->hardware);
     case PER_HOOK:

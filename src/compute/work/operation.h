@@ -43,7 +43,17 @@ extern const struct place_row operation_places[AT_COUNT];
 enum weighed { WEIGHED_NOT, WEIGHED_SHAPED, WEIGHED_SEALED, WEIGHED_IN_TEST, WEIGHED_FINISHED };
 
 /* Marks of route.def. */
-enum per { PER_PLUG, PER_BORE, PER_WIRE, PER_HOOK, PER_LAYER_COAT };
+/* Bores are counted one by one, of a pair both. */
+enum per {
+    PER_PLUG,
+    PER_BORE,
+    PER_BELLY_BORE,
+    PER_SIDE_BORE,
+    PER_END_BORE,
+    PER_WIRE,
+    PER_HOOK,
+    PER_LAYER_COAT
+};
 enum wait { NO_WAIT, DRYING, EPOXY_CURE, SEAL_DRYING, LAYER_DRYING, COAT_CURE, HARDENING };
 enum times { ONCE, EACH_SEAL_COAT, EACH_LAYER, EACH_TOPCOAT, ON_DEMAND };
 

@@ -14,12 +14,22 @@ static bool has_rigging(const struct hardware *hardware) {
     return false;
 }
 
+static uint64_t bore_traits(const struct bore *bore) {
+    static const uint64_t sides[] = {
+        [SIDE_BELLY] = HAS(BELLY_BORES),
+        [SIDE_BACK] = HAS(BACK_BORES) | HAS(SIDE_BORES),
+        [SIDE_NOSE] = HAS(NOSE_BORES) | HAS(END_BORES),
+        [SIDE_TAIL] = HAS(TAIL_BORES) | HAS(END_BORES),
+        [SIDE_FLANK] = HAS(FLANK_BORES) | HAS(SIDE_BORES),
+    };
+    return sides[bore->from] | (bore->solve ? HAS(SOLVED) : 0);
+}
+
 static uint64_t ballast_traits(const struct ballast *ballast) {
     if (!ballast || ballast->bore_count == 0) return 0;
     const struct metal_row *metal = &reference_metal[ballast->material];
     uint64_t traits = HAS(BORES);
-    for (int i = 0; i < ballast->bore_count; i++)
-        if (ballast->bores[i].solve) traits |= HAS(SOLVED);
+    for (int i = 0; i < ballast->bore_count; i++) traits |= bore_traits(&ballast->bores[i]);
     if (metal->soft) traits |= HAS(SOFT_METAL);
     if (reference_filler[ballast->closing].dusty) traits |= HAS(DUSTY_FILLER);
     if (metal->cautions & 1u << CAUTION_LEAD) traits |= HAS(LEAD);

@@ -12,7 +12,14 @@ enum trait {
     TRAIT_TIE_ON_LIP,
     TRAIT_WIRES, /* in the body; a line tie on the lip is none */
     TRAIT_BORES,
-    TRAIT_SOLVED, /* the load of a bore is left to the compiler */
+    TRAIT_BELLY_BORES, /* by the side that they are bored from */
+    TRAIT_BACK_BORES,
+    TRAIT_NOSE_BORES,
+    TRAIT_TAIL_BORES,
+    TRAIT_FLANK_BORES,
+    TRAIT_SIDE_BORES, /* back or flank */
+    TRAIT_END_BORES,  /* nose or tail */
+    TRAIT_SOLVED,     /* the load of a bore is left to the compiler */
     TRAIT_EYES,
     TRAIT_SEAL,
     TRAIT_SANDED_SEAL,

@@ -132,28 +132,71 @@ static void wires(struct drawing *drawing, struct svg *svg, const struct view *v
 
 /* --- bores, slot, lip, eyes ----------------------------------------------------------------- */
 
-/* The bore between two heights, its lower end cut by the belly where `low` lies outside. */
-static void bore_part(struct svg_point corners[4], const struct drawing *drawing,
-                      const struct view *view, const struct bore_fill *fill, double low,
-                      double high) {
-    double r = fill->drill / 2.0;
-    double left = fmax(low, -curve_at(&drawing->outline->belly, fmax(fill->at - r, 0.0)));
-    double right = fmax(
-        low, -curve_at(&drawing->outline->belly, fmin(fill->at + r, drawing->outline->length)));
-    corners[0] = view_point(view, fill->at - r, fmin(left, high));
-    corners[1] = view_point(view, fill->at - r, high);
-    corners[2] = view_point(view, fill->at + r, high);
-    corners[3] = view_point(view, fill->at + r, fmin(right, high));
+/* A point `s` inward along an axis in the plane of the side view, and `off` to the side of it. */
+static struct svg_point beside(const struct view *view, const struct axis *axis, double s,
+                               double off) {
+    return view_point(view, axis_x(axis, s) + off * axis->u_z, axis_z(axis, s) - off * axis->u_x);
+}
+
+/* How far inward of its mouth a line beside the axis enters the outline. */
+static double edge_beside(const struct plug *plug, const struct bore *bore, const struct axis *axis,
+                          double off) {
+    double x = fmin(fmax(axis->x + off * axis->u_z, 0.0), plug->outline.length);
+    struct position at = {.value = x, .given = true};
+    struct axis near = axis_of(plug, bore->from, at, axis->z - off * axis->u_x);
+    if (!axis_along(axis)) return (near.z - axis->z) * axis->u_z;
+    return near.room > 0.0 ? (near.x - axis->x) * axis->u_x : 0.0;
+}
+
+/* A bore, or part of one, from so far to so far inward, its outer end cut by the outline. */
+struct stretch {
+    const struct bore *bore;
+    const struct axis *axis;
+    double radius, from, to;
+};
+
+static void stretch_corners(struct svg_point corners[4], const struct plug *plug,
+                            const struct view *view, const struct stretch *s) {
+    double left = fmax(s->from, edge_beside(plug, s->bore, s->axis, -s->radius));
+    double right = fmax(s->from, edge_beside(plug, s->bore, s->axis, s->radius));
+    corners[0] = beside(view, s->axis, fmin(left, s->to), -s->radius);
+    corners[1] = beside(view, s->axis, s->to, -s->radius);
+    corners[2] = beside(view, s->axis, s->to, s->radius);
+    corners[3] = beside(view, s->axis, fmin(right, s->to), s->radius);
+}
+
+/* A pair comes from both flanks, out of the plane that is cut. */
+static void level_bore(struct svg *svg, const struct view *view, const struct axis *axis,
+                       double drill) {
+    struct svg_point centre = view_point(view, axis->x, axis->z);
+    double radius = view->scale * drill / 2.0;
+    svg_group(svg, &pen_hidden);
+    svg_circle(svg, centre.x, centre.y, radius);
+    svg_group_end(svg);
+    svg_group(svg, &pen_thin);
+    part_cross(svg, centre, radius + 1.0);
+    svg_group_end(svg);
 }
 
 static void filled_bore(struct drawing *drawing, struct svg *svg, const struct view *view,
-                        const struct bore_fill *fill) {
+                        int index) {
     static const struct svg_style hatch = {.stroke = "#000", .width = 0.16};
-    double end = fill->mouth_z + fill->depth, below = fill->mouth_z - fill->drill;
+    const struct plug *plug = &drawing->results->plug;
+    const struct bore_fill *fill = &drawing->results->ballast.fills[index];
+    const struct axis *axis = &fill->axis;
+    double inner = fill->depth - fill->slug;
+    struct stretch stretch = {&drawing->recipe->ballast->bores[index], axis, fill->drill / 2.0,
+                              -fill->drill, fill->depth};
     struct svg_point whole[4], slug[4], filler[4];
-    bore_part(whole, drawing, view, fill, below, end);
-    bore_part(slug, drawing, view, fill, end - fill->slug, end);
-    bore_part(filler, drawing, view, fill, below, end - fill->slug);
+    if (axis_level(axis)) {
+        level_bore(svg, view, axis, fill->drill);
+        return;
+    }
+    stretch_corners(whole, plug, view, &stretch);
+    stretch.from = inner;
+    stretch_corners(slug, plug, view, &stretch);
+    stretch.from = -fill->drill, stretch.to = inner;
+    stretch_corners(filler, plug, view, &stretch);
     svg_group(svg, &pen_face);
     svg_polygon(svg, whole, 4);
     if (fill->slug > 0.0) svg_polygon(svg, slug, 4);
@@ -162,8 +205,8 @@ static void filled_bore(struct drawing *drawing, struct svg *svg, const struct v
     if (fill->slug > 0.0) svg_hatch(svg, slug, 4, 45.0, 0.7);
     if (fill->filler > 0.0) svg_hatch(svg, filler, 4, -45.0, 1.8);
     svg_group_end(svg);
-    struct svg_point low = view_point(view, fill->at, fill->mouth_z - 0.002);
-    struct svg_point high = view_point(view, fill->at, end + 0.002);
+    struct svg_point low = beside(view, axis, -0.002, 0.0);
+    struct svg_point high = beside(view, axis, fill->depth + 0.002, 0.0);
     svg_group(svg, &pen_centre);
     svg_line(svg, low.x, low.y, high.x, high.y);
     svg_group_end(svg);
@@ -210,8 +253,7 @@ void part_side_body(struct drawing *drawing, struct svg *svg, const struct view 
     part_side_outline(svg, view, drawing->outline);
     svg_group_end(svg);
     if (how & BODY_SECTIONED) {
-        for (int i = 0; i < ballast->bore_count; i++)
-            filled_bore(drawing, svg, view, &ballast->fills[i]);
+        for (int i = 0; i < ballast->bore_count; i++) filled_bore(drawing, svg, view, i);
     }
     if (how & BODY_PAINTED) part_paint(drawing, svg, view);
     if (drawing->results->plug.plate.given) lip_from_side(drawing, svg, view, how);
@@ -284,14 +326,33 @@ static void pilot_from_above(struct svg *svg, const struct view *view, const str
     svg_group_end(svg);
 }
 
+void part_bore_from_above(struct svg *svg, const struct view *view, const struct axis *axis,
+                          double depth, double drill) {
+    for (int side = 1; side >= (axis->pair ? -1 : 1); side -= 2) {
+        struct svg_point corners[4];
+        part_bar(corners, view, axis->x, side * axis->y, axis->u_x, side * axis->u_y, depth, drill);
+        svg_polyline(svg, corners, 4);
+    }
+}
+
+static void bore_from_above(struct svg *svg, const struct view *view,
+                            const struct bore_fill *fill) {
+    if (fill->axis.u_z != 0.0) {
+        round_from_above(svg, view, fill->axis.x, fill->drill,
+                         fill->axis.u_z > 0.0 ? &pen_hidden : &pen_detail);
+        return;
+    }
+    svg_group(svg, &pen_hidden);
+    part_bore_from_above(svg, view, &fill->axis, fill->depth, fill->drill);
+    svg_group_end(svg);
+}
+
 void part_plan_holes(struct drawing *drawing, struct svg *svg, const struct view *view) {
     const struct results *results = drawing->results;
     const struct plug *plug = &results->plug;
     if (plug->plate.given) slot_from_above(drawing, svg, view);
-    for (int i = 0; i < results->ballast.bore_count; i++) {
-        const struct bore_fill *fill = &results->ballast.fills[i];
-        round_from_above(svg, view, fill->at, fill->drill, &pen_hidden);
-    }
+    for (int i = 0; i < results->ballast.bore_count; i++)
+        bore_from_above(svg, view, &results->ballast.fills[i]);
     for (int i = 0; i < plug->fitting_count; i++)
         pilot_from_above(svg, view, &plug->fittings[i].pilot);
     if (drawing->recipe->eyes) sockets_from_above(drawing, svg, view);
@@ -342,9 +403,12 @@ static struct rung fitting_rung(struct drawing *drawing, const struct view *view
 
 static struct rung bore_rung(struct drawing *drawing, const struct view *view, int index) {
     const struct bore_fill *fill = &drawing->results->ballast.fills[index];
-    return rung_at(drawing, view, fill->at, fill->mouth_z,
+    enum bore_side from = drawing->recipe->ballast->bores[index].from;
+    const char *side =
+        from == SIDE_BELLY ? "" : arena_printf(drawing->arena, ", %s", name_sides[from]);
+    return rung_at(drawing, view, fill->axis.x, fill->axis.z,
                    arena_printf(drawing->arena, "bore %d", index + 1),
-                   arena_printf(drawing->arena, "ballast bore %d", index + 1),
+                   arena_printf(drawing->arena, "ballast bore %d%s", index + 1, side),
                    drilled(drawing, fill->drill, fill->depth));
 }
 

@@ -1,5 +1,6 @@
-/* Every ballast bore cut across: the section of the body there, the load at the inner end and the
- * filler under it.  The bore map's table has the numbers.
+/* Every ballast bore in a section of the body: along its axis, the load at the inner end and the
+ * filler outside of it; of one along the body across its load.  The bore map's table has the
+ * numbers.
  */
 #include "emit/drawing/inner.h"
 
@@ -9,7 +10,8 @@
 
 enum { CELLS = 4 };
 
-static const double cell = 45.0, section_width = 26.0, section_height = 34.0;
+static const double cell = 45.0, section_width = 26.0, section_height = 34.0,
+                    section_left = 17.0; /* of its middle line in the cell */
 
 /* Height of the section's lower edge at a distance from the middle. */
 static double lower_edge(const struct section *section, double aside) {
@@ -21,73 +23,152 @@ static double lower_edge(const struct section *section, double aside) {
     return section->centre - h + r - sqrt(fmax(0.0, r * r - over * over));
 }
 
-/* The bore between two heights, or down to the wood's edge where `low` is under it. */
-static void part_of_bore(struct svg_point corners[4], const struct view *view, double radius,
-                         double low, double high, double edge) {
-    corners[0] = view_point(view, -radius, fmin(fmax(low, edge), high));
-    corners[1] = view_point(view, -radius, high);
-    corners[2] = view_point(view, radius, high);
-    corners[3] = view_point(view, radius, fmin(fmax(low, edge), high));
+/* A bore in the plane of its section: u points inward, `across` is how it lies in the paper. */
+struct cut {
+    const struct section *section;
+    double y, z, u_y, u_z;
+    double radius;
+};
+
+/* The point `s` inward and `off` to the side. */
+static struct svg_point cut_point(const struct view *view, const struct cut *cut, double s,
+                                  double off) {
+    return view_point(view, cut->y + s * cut->u_y + off * cut->u_z,
+                      cut->z + s * cut->u_z - off * cut->u_y);
 }
 
-static void bore_in_section(struct svg *svg, const struct view *view, const struct section *section,
-                            const struct bore_fill *fill) {
-    struct svg_point outline[SECTION_POINTS], whole[4], slug[4], filler[4];
-    double radius = fill->drill / 2.0, end = fill->mouth_z + fill->depth;
-    double edge = lower_edge(section, fmin(radius, section->half_width));
-    part_section_points(outline, section, view->x, view->y, view->scale);
-    part_of_bore(whole, view, radius, -INFINITY, end, edge);
-    part_of_bore(slug, view, radius, end - fill->slug, end, edge);
-    part_of_bore(filler, view, radius, -INFINITY, end - fill->slug, edge);
-    svg_group(svg, &(struct svg_style){.stroke = "#999", .width = 0.12});
-    svg_hatch(svg, outline, SECTION_POINTS, 45.0, 1.5);
+/* How far inward of its mouth a line beside the axis enters the section. */
+static double cut_edge(const struct cut *cut, double off) {
+    const struct section *section = cut->section;
+    if (cut->u_z == 0.0) return fabs(cut->y) - section_half_width(section, cut->z - off * cut->u_y);
+    double low = lower_edge(section, fmin(fabs(off), section->half_width));
+    return cut->u_z > 0.0 ? low - cut->z : cut->z - (2.0 * section->centre - low);
+}
+
+/* From so far to so far inward, its outer end cut by the wood's edge. */
+static void part_of_bore(struct svg_point corners[4], const struct view *view,
+                         const struct cut *cut, double from, double to) {
+    for (int i = 0; i < 4; i++) {
+        double off = i < 2 ? -cut->radius : cut->radius;
+        double outer = fmin(fmax(from, cut_edge(cut, off)), to);
+        corners[i] = cut_point(view, cut, i == 0 || i == 3 ? outer : to, off);
+    }
+}
+
+static void hatched(struct svg *svg, const struct bore_fill *fill, const struct svg_point *slug,
+                    const struct svg_point *filler, int count) {
+    svg_group(svg, &(struct svg_style){.stroke = "#000", .width = 0.16});
+    if (fill->slug > 0.0 && slug) svg_hatch(svg, slug, count, 45.0, 0.6);
+    if (fill->filler > 0.0 && filler) svg_hatch(svg, filler, count, -45.0, 1.6);
     svg_group_end(svg);
+}
+
+static void cut_along(struct svg *svg, const struct view *view, const struct cut *cut,
+                      const struct bore_fill *fill) {
+    struct svg_point whole[4], slug[4], filler[4];
+    double inner = fill->depth - fill->slug;
+    part_of_bore(whole, view, cut, -INFINITY, fill->depth);
+    part_of_bore(slug, view, cut, inner, fill->depth);
+    part_of_bore(filler, view, cut, -INFINITY, inner);
     svg_group(svg, &pen_face);
     svg_polygon(svg, whole, 4);
     if (fill->slug > 0.0) svg_polygon(svg, slug, 4);
     svg_group_end(svg);
-    svg_group(svg, &(struct svg_style){.stroke = "#000", .width = 0.16});
-    if (fill->slug > 0.0) svg_hatch(svg, slug, 4, 45.0, 0.6);
-    if (fill->filler > 0.0) svg_hatch(svg, filler, 4, -45.0, 1.6);
+    hatched(svg, fill, slug, filler, 4);
+}
+
+/* One that runs along the body is cut through its load. */
+static void cut_through(struct svg *svg, const struct view *view, const struct bore_fill *fill) {
+    enum { ROUND = 48 };
+    struct svg_point round[ROUND];
+    for (int i = 0; i < ROUND; i++) {
+        double turn = 2.0 * 3.14159265358979323846 * i / ROUND, radius = fill->drill / 2.0;
+        round[i] = view_point(view, radius * cos(turn), fill->axis.z + radius * sin(turn));
+    }
+    svg_group(svg, &pen_face);
+    svg_polygon(svg, round, ROUND);
     svg_group_end(svg);
+    hatched(svg, fill, round, NULL, ROUND);
+}
+
+static void bore_in_section(struct svg *svg, const struct view *view, const struct section *section,
+                            const struct bore_fill *fill) {
+    struct svg_point outline[SECTION_POINTS];
+    const struct axis *axis = &fill->axis;
+    part_section_points(outline, section, view->x, view->y, view->scale);
+    svg_group(svg, &(struct svg_style){.stroke = "#999", .width = 0.12});
+    svg_hatch(svg, outline, SECTION_POINTS, 45.0, 1.5);
+    svg_group_end(svg);
+    if (axis_along(axis)) cut_through(svg, view, fill);
+    for (int side = 1; !axis_along(axis) && side >= (axis->pair ? -1 : 1); side -= 2) {
+        struct cut cut = {section,          side * axis->y, axis->z,
+                          side * axis->u_y, axis->u_z,      fill->drill / 2.0};
+        cut_along(svg, view, &cut, fill);
+    }
     svg_group(svg, &pen_outline);
     part_section_outline(svg, section, view->x, view->y, view->scale);
     svg_group_end(svg);
 }
 
+/* Where a bore is cut. */
+static double place_of(const struct bore_fill *fill) {
+    return axis_along(&fill->axis) ? axis_x(&fill->axis, fill->middle) : fill->axis.x;
+}
+
+/* How deep it is: beside the section, or under it where the bore lies across. */
+static void depth_of(struct drawing *drawing, struct svg *svg, const struct view *view,
+                     const struct section *section, const struct bore_fill *fill) {
+    const struct axis *axis = &fill->axis;
+    const char *depth = measure_length_short(drawing->arena, fill->depth, drawing->units);
+    double low = view_y(view, section->centre - section->half_height);
+    double end = axis->y + fill->depth * axis->u_y;
+    if (axis->u_z != 0.0)
+        part_dim_up(svg, view->x + view->scale * section->half_width + 5.0,
+                    view_y(view, axis_z(axis, axis->u_z > 0.0 ? 0.0 : fill->depth)),
+                    view_y(view, axis_z(axis, axis->u_z > 0.0 ? fill->depth : 0.0)), depth);
+    else if (axis_level(axis))
+        part_dim_across(svg, view->x + view->scale * end, view->x + view->scale * axis->y,
+                        low + 6.0, depth);
+    else {
+        svg_text(svg, view->x - section_left, low + 7.0, &font_plain,
+                 arena_printf(drawing->arena, "%s deep, %s", depth,
+                              axis->u_x > 0.0 ? "from the nose" : "from the tail"));
+    }
+}
+
 static void one_bore(struct drawing *drawing, struct svg *svg, int index, double left, double top,
                      double scale) {
     const struct bore_fill *fill = &drawing->results->ballast.fills[index];
-    struct section section = section_at(drawing->outline, fill->at, 0.0);
-    double x = left + 17.0;
+    struct section section = section_at(drawing->outline, place_of(fill), 0.0);
+    double x = left + section_left;
     struct view view = {x, top + 8.0 + scale * (section.centre + section.half_height), scale, 0.0};
     double high = view_y(&view, section.centre + section.half_height);
     double low = view_y(&view, section.centre - section.half_height);
     svg_text(svg, left, top + 3.0, &font_bold,
              arena_printf(drawing->arena, "bore %d at %s", index + 1,
-                          measure_length_bare(drawing->arena, fill->at, drawing->units)));
+                          measure_length_bare(drawing->arena, place_of(fill), drawing->units)));
     bore_in_section(svg, &view, &section, fill);
     svg_group(svg, &pen_centre);
     svg_line(svg, x, high - 2.5, x, low + 3.0);
     svg_line(svg, x - scale * section.half_width - 2.5, view.y,
              x + scale * section.half_width + 2.5, view.y);
     svg_group_end(svg);
-    part_dim_up(svg, x + scale * section.half_width + 5.0, view_y(&view, fill->mouth_z),
-                view_y(&view, fill->mouth_z + fill->depth),
-                measure_length_short(drawing->arena, fill->depth, drawing->units));
+    depth_of(drawing, svg, &view, &section, fill);
 }
 
 void draw_bores(struct drawing *drawing) {
     const struct ballast_result *ballast = &drawing->results->ballast;
     if (ballast->bore_count == 0) return;
     double wide = 0.0, high = 0.0;
+    bool under = false; /* something is written under a section */
     for (int i = 0; i < ballast->bore_count; i++) {
-        struct section section = section_at(drawing->outline, ballast->fills[i].at, 0.0);
+        struct section section = section_at(drawing->outline, place_of(&ballast->fills[i]), 0.0);
         wide = fmax(wide, 2.0 * section.half_width);
         high = fmax(high, 2.0 * section.half_height);
+        under |= ballast->fills[i].axis.u_z == 0.0;
     }
     double scale = part_scale(fmin(section_width / wide, section_height / high));
-    double tall = scale * high, row = tall + 13.0;
+    double tall = scale * high, row = tall + (under ? 20.0 : 13.0);
     int rows = (ballast->bore_count + CELLS - 1) / CELLS;
     struct svg svg;
     part_begin(drawing, &svg, FIGURE_BORES, "bores.svg",

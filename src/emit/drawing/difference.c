@@ -26,14 +26,22 @@ static const struct svg_style wood = {.fill = "#fbf7ee"};
 
 /* --- one plug in lines ----------------------------------------------------------------------- */
 
+/* A load lies at the inner end of its bore, and ends there in a line across. */
 static void bore_lines(struct svg *svg, const struct view *view, const struct bore_fill *fill) {
+    const struct axis *axis = &fill->axis;
     struct svg_point corners[4];
-    double end = fill->mouth_z + fill->depth;
-    part_bar(corners, view, fill->at, fill->mouth_z, 0.0, 1.0, fill->depth, fill->drill);
+    double radius = fill->drill / 2.0, inner = fill->depth - fill->slug;
+    if (axis_level(axis)) {
+        struct svg_point centre = view_point(view, axis->x, axis->z);
+        svg_circle(svg, centre.x, centre.y, view->scale * radius);
+        return;
+    }
+    part_bar(corners, view, axis->x, axis->z, axis->u_x, axis->u_z, fill->depth, fill->drill);
     svg_polygon(svg, corners, 4);
     if (fill->slug <= 0.0) return;
-    struct svg_point left = view_point(view, fill->at - fill->drill / 2.0, end - fill->slug);
-    struct svg_point right = view_point(view, fill->at + fill->drill / 2.0, end - fill->slug);
+    double x = axis_x(axis, inner), z = axis_z(axis, inner);
+    struct svg_point left = view_point(view, x - radius * axis->u_z, z + radius * axis->u_x);
+    struct svg_point right = view_point(view, x + radius * axis->u_z, z - radius * axis->u_x);
     svg_line(svg, left.x, left.y, right.x, right.y);
 }
 
@@ -90,9 +98,10 @@ static void load_hatches(struct svg *svg, const struct view *view, const struct 
     for (int i = 0; i < ballast->bore_count; i++) {
         const struct bore_fill *fill = &ballast->fills[i];
         struct svg_point corners[4];
-        part_bar(corners, view, fill->at, fill->mouth_z + fill->depth, 0.0, -1.0, fill->slug,
-                 fill->drill);
-        if (fill->slug > 0.0) svg_hatch(svg, corners, 4, 45.0, 0.9);
+        const struct axis *axis = &fill->axis;
+        part_bar(corners, view, axis_x(axis, fill->depth), axis_z(axis, fill->depth), -axis->u_x,
+                 -axis->u_z, fill->slug, fill->drill);
+        if (fill->slug > 0.0 && !axis_level(axis)) svg_hatch(svg, corners, 4, 45.0, 0.9);
     }
     svg_group_end(svg);
 }
@@ -120,7 +129,11 @@ static void plan_lines(struct svg *svg, const struct view *view, const struct dr
     if (r->plug.plate.given) lip_from_above(svg, view, &r->plug.plate);
     for (int i = 0; i < r->ballast.bore_count; i++) {
         const struct bore_fill *fill = &r->ballast.fills[i];
-        struct svg_point centre = view_point(view, fill->at, 0.0);
+        struct svg_point centre = view_point(view, fill->axis.x, 0.0);
+        if (fill->axis.u_z == 0.0) {
+            part_bore_from_above(svg, view, &fill->axis, fill->depth, fill->drill);
+            continue;
+        }
         svg_circle(svg, centre.x, centre.y, view->scale * fill->drill / 2.0);
     }
     svg_group_end(svg);

@@ -43,8 +43,9 @@ static int levels_of(struct drawing *drawing, struct level levels[LINES]) {
             continue; /* the card still has its numbers */
         }
         const char *change = measure_mass(drawing->arena, fabs(t->change), drawing->units);
-        const char *name = arena_printf(drawing->arena, "%s%s in bore %d",
-                                        t->change < 0.0 ? "−" : "+", change, t->bore + 1);
+        const char *name =
+            arena_printf(drawing->arena, "%s%s in %sbore %d", t->change < 0.0 ? "−" : "+", change,
+                         ballast->fills[t->bore].axis.pair ? "each " : "", t->bore + 1);
         levels[n++] = (struct level){t->test.waterline_nose, t->test.waterline_tail, name, &trial};
     }
     return n;

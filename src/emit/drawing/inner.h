@@ -96,6 +96,9 @@ void part_bar(struct svg_point corners[4], const struct view *view, double x, do
 enum { BODY_SECTIONED = 1, BODY_PAINTED = 2 };
 void part_side_body(struct drawing *drawing, struct svg *svg, const struct view *view, int how);
 void part_plan_body(struct drawing *drawing, struct svg *svg, const struct view *view);
+/* The sides of what is bored along the body or from its flanks, seen from above. */
+void part_bore_from_above(struct svg *svg, const struct view *view, const struct axis *axis,
+                          double depth, double drill);
 void part_plan_holes(struct drawing *drawing, struct svg *svg, const struct view *view);
 /* All colours over the wood, as they look in the end. */
 void part_paint(struct drawing *drawing, struct svg *svg, const struct view *view);

@@ -146,6 +146,15 @@ static void hole(struct svg *svg, const struct view *view, double x, double z, d
     svg_group_end(svg);
 }
 
+/* One that comes from the flank. */
+static void round_hole(struct svg *svg, const struct view *view, double x, double z, double drill) {
+    struct svg_point centre = view_point(view, x, z);
+    svg_group(svg, &pen_detail);
+    svg_circle(svg, centre.x, centre.y, view->scale * drill / 2.0);
+    part_cross(svg, centre, 2.0);
+    svg_group_end(svg);
+}
+
 /* Both sides of the saw cut, run out over the waste. */
 static void slot(struct drawing *drawing, struct svg *svg, const struct canvas *canvas) {
     const struct plate *plate = &drawing->results->plug.plate;
@@ -168,7 +177,12 @@ static void holes(struct drawing *drawing, struct svg *svg, const struct canvas 
     const struct plug *plug = &results->plug;
     for (int i = 0; i < results->ballast.bore_count; i++) {
         const struct bore_fill *fill = &results->ballast.fills[i];
-        hole(svg, &canvas->side, fill->at, fill->mouth_z, 0.0, 1.0, fill->depth, fill->drill);
+        const struct axis *axis = &fill->axis;
+        if (axis_level(axis))
+            round_hole(svg, &canvas->side, axis->x, axis->z, fill->drill);
+        else
+            hole(svg, &canvas->side, axis->x, axis->z, axis->u_x, axis->u_z, fill->depth,
+                 fill->drill);
     }
     for (int i = 0; i < plug->fitting_count; i++) {
         const struct pilot *pilot = &plug->fittings[i].pilot;
@@ -179,12 +193,8 @@ static void holes(struct drawing *drawing, struct svg *svg, const struct canvas 
     if (plug->plate.given) slot(drawing, svg, canvas);
     if (!drawing->recipe->eyes) return;
     const struct eyes *eyes = drawing->recipe->eyes;
-    struct svg_point centre =
-        view_point(&canvas->side, position_in(eyes->at, drawing->outline->length), eyes->up);
-    svg_group(svg, &pen_detail);
-    svg_circle(svg, centre.x, centre.y, 1e3 * eyes->size / 2.0);
-    part_cross(svg, centre, 2.0);
-    svg_group_end(svg);
+    round_hole(svg, &canvas->side, position_in(eyes->at, drawing->outline->length), eyes->up,
+               eyes->size);
 }
 
 static void draw_side_profile(struct drawing *drawing, struct svg *svg,

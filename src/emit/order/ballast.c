@@ -29,8 +29,8 @@ static void load_row(struct order *order, int bore) {
     const struct bore_fill *fill = &ballast->fills[bore];
     struct range range = load_range(ballast, bore);
     struct md *md = &order->md;
-    md_cell(md, "%d", bore + 1);
-    md_cell(md, "%s", order_length(order, fill->at));
+    md_cell(md, fill->axis.pair ? "%d, each" : "%d", bore + 1);
+    md_cell(md, "%s", order_length(order, fill->axis.x));
     md_cell(md, "%s", order_mass(order, fill->load));
     if (!fill->solved)
         md_cell(md, "as written");
@@ -100,7 +100,8 @@ static void body_table_words(struct order *order, int step) {
                "two rows, in proportion. %s is computed.",
                step, order_mass(order, plug_body_mass(&order->results->plug)));
     else
-        md_add(md, "What the bores need by the mass of the shaped body, slot and pilots in it:");
+        md_add(md, "What the bores need by the mass of the shaped body, %s:",
+               name_text(order->arena, plug_shaped_name(order->recipe)));
     if (!all_fit(ballast))
         md_add(md,
                " **No load:** no load meets the aim in wood of that mass. **Does not fit:** the "
@@ -123,8 +124,11 @@ static void by_body(struct order *order) {
     columns[count++] = (struct md_column){"Body weighs", MD_RIGHT};
     for (int i = 0; i < ballast->bore_count; i++) {
         if (!ballast->fills[i].solved) continue;
-        columns[count++] =
-            (struct md_column){arena_printf(order->arena, "Bore %d: load", i + 1), MD_RIGHT};
+        columns[count++] = (struct md_column){
+            arena_printf(order->arena,
+                         ballast->fills[i].axis.pair ? "Bores %d: load in each" : "Bore %d: load",
+                         i + 1),
+            MD_RIGHT};
         columns[count++] = (struct md_column){"depth", MD_RIGHT};
     }
     md_table(&order->md, columns, count);
@@ -198,8 +202,10 @@ static void piece_table(struct order *order) {
     if (!ballast->best_count) return;
     for (int i = 0; i < ballast->bore_count; i++) {
         if (!ballast->fills[i].solved) continue;
-        columns[count++] =
-            (struct md_column){arena_printf(order->arena, "Bore %d", i + 1), MD_LEFT};
+        columns[count++] = (struct md_column){
+            arena_printf(order->arena, ballast->fills[i].axis.pair ? "Bores %d, each" : "Bore %d",
+                         i + 1),
+            MD_LEFT};
     }
     columns[count++] = (struct md_column){"Reserve", MD_RIGHT};
     columns[count++] = (struct md_column){"Attitude", MD_RIGHT};

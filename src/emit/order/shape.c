@@ -79,34 +79,97 @@ static const char *nearest(const struct order *order, enum opening_kind kind, in
                         order_length(order, fmax(distance, 0)));
 }
 
-static void load_table(struct order *order) {
+static bool all_from_belly(const struct ballast *ballast) {
+    for (int i = 0; i < ballast->bore_count; i++)
+        if (ballast->bores[i].from != SIDE_BELLY) return false;
+    return true;
+}
+
+/* Where every bore enters and how deep it goes, where they do not all come from the belly.  Only
+ * those from the ends are bored into the square block. */
+static void side_table(struct order *order, const struct block *block) {
+    static const struct md_column columns[] = {{"Bore", MD_RIGHT},
+                                               {"Enters", MD_LEFT},
+                                               {"From the nose", MD_RIGHT},
+                                               {"Above datum", MD_RIGHT},
+                                               {"Drill", MD_RIGHT},
+                                               {"Deep in the block", MD_RIGHT},
+                                               {"Deep in the plug", MD_RIGHT}};
+    struct md *md = &order->md;
+    md_table(md, columns, 7);
+    for (int i = 0; i < order->results->ballast.bore_count; i++) {
+        const struct bore *bore = &order->recipe->ballast->bores[i];
+        const struct bore_fill *fill = &order->results->ballast.fills[i];
+        const struct axis *axis = &fill->axis;
+        double waste = block_waste(block, axis->x, axis->z, axis->u_x, axis->u_z);
+        const char *height = axis->u_z == 0 ? order_length(order, axis->z) : "–";
+        const char *in_block = order_length(order, fill->depth + waste);
+        md_cell(md, "%d", i + 1);
+        md_cell(md, "%s", name_sides[bore->from]);
+        md_cell(md, "%s", order_length(order, axis->x));
+        md_cell(md, "%s", height);
+        md_cell(md, "%s", order_fine(order, fill->drill));
+        md_cell(md, "%s", bore_from_end(bore) ? in_block : "–");
+        md_cell(md, "%s", order_length(order, fill->depth));
+    }
+    md_table_end(md);
+}
+
+static void load_words(struct order *order, bool belly) {
+    struct md *md = &order->md;
+    md_open_para(md);
+    if (belly)
+        md_add(md, "Depth counts from the finished belly.");
+    else
+        md_add(
+            md,
+            "Bores from nose and tail are bored into the square block, so deep from its end; "
+            "all others into the shaped body. Deep in the plug: from the finished surface, where "
+            "the middle of the bore enters. Bores from the flanks are pairs, one a side and "
+            "alike: what stands here is of each.");
+    md_add(md,
+           " The load stands that high at the inner end of its bore; the rest is filler. The wall "
+           "is the least wood to the surface %s: under %s is an error, under %s doubtful in this "
+           "body.",
+           belly ? "above, groove and end included"
+                 : "ahead, or from nose and tail around the load, from the flanks around the floor",
+           order_length(order, reference_fact[FACT_WALL_LEAST].value),
+           order_length(order, wall_doubtful(&order->results->plug)));
+    md_end(md);
+}
+
+static void load_table(struct order *order, const struct block *block) {
     static const struct md_column columns[] = {{"Bore", MD_RIGHT},  {"From the nose", MD_RIGHT},
                                                {"Drill", MD_RIGHT}, {"Depth", MD_RIGHT},
                                                {"Load", MD_RIGHT},  {"stands", MD_RIGHT},
                                                {"Wall", MD_RIGHT},  {"Next to it", MD_LEFT}};
+    static const struct md_column loads[] = {{"Bore", MD_RIGHT},
+                                             {"Load", MD_RIGHT},
+                                             {"stands", MD_RIGHT},
+                                             {"Wall", MD_RIGHT},
+                                             {"Next to it", MD_LEFT}};
     const struct ballast_result *ballast = &order->results->ballast;
     if (!ballast->bore_count) return;
+    bool belly = all_from_belly(order->recipe->ballast);
     struct md *md = &order->md;
-    md_heading(md, 3, "Ballast, drilled straight up from the belly");
-    md_table(md, columns, 8);
+    md_heading(md, 3, belly ? "Ballast, drilled straight up from the belly" : "Ballast");
+    if (!belly) side_table(order, block);
+    md_table(md, belly ? columns : loads, belly ? 8 : 5);
     for (int i = 0; i < ballast->bore_count; i++) {
         const struct bore_fill *fill = &ballast->fills[i];
         md_cell(md, "%d", i + 1);
-        md_cell(md, "%s", order_length(order, fill->at));
-        md_cell(md, "%s", order_fine(order, fill->drill));
-        md_cell(md, "%s", order_length(order, fill->depth));
-        md_cell(md, "%s", order_mass(order, fill->load));
+        if (belly) {
+            md_cell(md, "%s", order_length(order, fill->axis.x));
+            md_cell(md, "%s", order_fine(order, fill->drill));
+            md_cell(md, "%s", order_length(order, fill->depth));
+        }
+        md_cell(md, fill->axis.pair ? "%s each" : "%s", order_mass(order, fill->load));
         md_cell(md, "%s", order_length(order, fill->slug));
         md_cell(md, "%s", order_length(order, ballast->wall[i]));
         md_cell(md, "%s", nearest(order, OPENING_BORE, i));
     }
     md_table_end(md);
-    md_para(md,
-            "Depth counts from the finished belly. The load stands that high at the inner end of "
-            "its bore; the rest is filler. The wall is the least wood to the surface above, groove "
-            "and end included: under %s is an error, under %s doubtful in this body.",
-            order_length(order, reference_fact[FACT_WALL_LEAST].value),
-            order_length(order, wall_doubtful(&order->results->plug)));
+    load_words(order, belly);
 }
 
 /* One row of the table: what is bored, where it enters, and with what. */
@@ -239,7 +302,7 @@ void order_bores(struct order *order) {
     md_para(&order->md,
             "Mark everything from the nose along the datum line while the block is square "
             "and before a profile is cut; what the saw takes away is marked again from here.");
-    load_table(order);
+    load_table(order, &block);
     opening_table(order, &block);
     order_figures(order, FIGURE_SIDE);
     order_figures(order, FIGURE_BORES);
@@ -292,6 +355,12 @@ static double lean_for(double lean_of_millimetre, double step) {
     return atan(tan(lean_of_millimetre) * step / 1e-3);
 }
 
+static bool any_pair(const struct ballast_result *ballast) {
+    for (int i = 0; i < ballast->bore_count; i++)
+        if (ballast->fills[i].axis.pair) return true;
+    return false;
+}
+
 void order_centre_line(struct order *order) {
     const struct condition *finished = &order->results->finished;
     const double allowed = reference_fact[FACT_LEAN_ALLOWED].value;
@@ -313,10 +382,13 @@ void order_centre_line(struct order *order) {
         double lean = condition_lean(finished, finished->ballast_mass, step);
         md_add(md,
                "Ballast that stands %s off the middle makes the finished plug lean %s. To stay "
-               "under %s keep every ballast bore within **%s** of the centre line.",
+               "under %s keep every ballast bore within **%s** of the centre line%s.",
                order_length(order, step), measure_angle(order->arena, lean),
                measure_angle(order->arena, allowed),
-               order_fine(order, bench_tolerance(finished, allowed)));
+               order_fine(order, bench_tolerance(finished, allowed)),
+               any_pair(&order->results->ballast)
+                   ? ", and the floors of a pair as much alike on both sides"
+                   : "");
     }
     if (order->results->fat_side_given) {
         double lean = lean_for(fabs(order->results->fat_side_lean), step);

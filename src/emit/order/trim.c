@@ -145,8 +145,9 @@ static const char *move_name(const struct order *order, const struct trial *tria
     const char *what = trial->piece < 0
                            ? order_mass(order, fabs(trial->change))
                            : order_piece(order, &order->recipe->ballast->pieces[trial->piece]);
-    return arena_printf(order->arena, "bore %d, %s %s", trial->bore + 1, what,
-                        trial->change < 0 ? "less" : "more");
+    bool pair = order->results->ballast.fills[trial->bore].axis.pair;
+    return arena_printf(order->arena, "bore %d, %s %s%s", trial->bore + 1, what,
+                        trial->change < 0 ? "less" : "more", pair ? " in each" : "");
 }
 
 static void trial_table(struct order *order) {
