@@ -1,5 +1,6 @@
 #include "compile.h"
 
+#include "compute/aim.h"
 #include "compute/judge.h"
 #include "hint.h"
 #include "model/bind.h"
@@ -13,6 +14,7 @@ static void compute(struct arena *arena, struct compilation *c) {
     bool bound = !c->diags.errors;
     if (!check_recipe(c->recipe, &c->diags) || !bound) return;
     if (!judge_outline(arena, c->recipe, &c->diags)) return;
+    if (!aim_meet(arena, c->recipe, &c->diags)) return;
     c->results = results_compute(arena, c->recipe, c->extent, &c->diags);
     c->results.digest = variant_digest(arena, &c->document);
     judge_afloat(arena, c->recipe, &c->results, &c->diags);

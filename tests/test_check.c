@@ -9,7 +9,12 @@
 #define TAIL STATION("100 %", "10 mm", "10 mm", "20 mm")
 #define HARDWARE(tie, hangers) \
     "hardware:\n  wire: {diameter: 1 mm}\n  line tie: " tie "\n  hangers: " hangers "\n"
-#define LIP(rest)  "lip:\n  thickness: 2 mm\n  width: 20 mm\n  angle: 30 deg\n" rest
+#define LIP(rest) "lip:\n  thickness: 2 mm\n  width: 20 mm\n  angle: 30 deg\n" rest
+#define LIP_OF(length, angle)                                                                    \
+    "lip: {thickness: 2 mm, width: 20 mm, shape: square, at: 10 mm, slot: 8 mm, length: " length \
+    ", angle: " angle "}\n"
+#define AIMED(depth) \
+    "running: {diameter: 0.3 mm, aim: {depth: " depth ", out: 20 m, speed: 1 m/s}}\n"
 #define STEP(text) "steps:\n  - " text "\n"
 
 struct rule_case {
@@ -218,6 +223,24 @@ static const struct rule_case cases[] = {
     {{.running = "running: {diameter: 0.3 mm}\n",
       .measured = "measured: {running: {speed: 1 m/s, out: 30 m, depth: 30 m}}\n"},
      "30 m}}",
+     "error running: a plug runs less deep than its line is long"},
+    {{.lip = LIP_OF("solve", "solve")},
+     "solve}",
+     "error solve: length and angle cannot both be solved"},
+    {{.lip = LIP_OF("solve", "40 deg")},
+     "solve,",
+     "error solve: there is no aim to solve the lip's length for"},
+    {{.lip = LIP_OF("30 mm", "solve")},
+     "solve}",
+     "error solve: there is no aim to solve the lip's angle for"},
+    {{.lip = "", .running = AIMED("2 m")},
+     "2 m,",
+     "error running: a plug without a lip has nothing to meet a depth with"},
+    {{.lip = LIP_OF("30 mm", "40 deg"), .running = AIMED("2 m")},
+     "2 m,",
+     "error running: there is an aim, and nothing to solve for it"},
+    {{.lip = LIP_OF("solve", "40 deg"), .running = AIMED("20 m")},
+     "20 m,",
      "error running: a plug runs less deep than its line is long"},
     {{.steps = STEP("{skip: sand, change: seal}")},
      "{skip",

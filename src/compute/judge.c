@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "compute/advice.h"
+#include "compute/aim.h"
 #include "compute/bench.h"
 #include "compute/plug/wall.h"
 #include "compute/shape/section.h"
@@ -554,6 +555,7 @@ struct results judge_recipe(struct arena *arena, const struct recipe *recipe, st
     bool bound = !diags->errors;
     if (!check_recipe(recipe, diags) || !bound) return results;
     if (!judge_outline(arena, recipe, diags)) return results;
+    if (!aim_meet(arena, recipe, diags)) return results;
     results = results_loaded(arena, recipe);
     judge_afloat(arena, recipe, &results, diags);
     return results;

@@ -17,7 +17,8 @@ void judge_afloat(struct arena *arena, const struct recipe *recipe, const struct
                   struct diags *diags);
 
 /* Rules, outline, plug and how it floats in one: of the results, what `results_loaded` fills in, or
- * nothing where that cannot be computed.  `diags` has what was said of binding. */
+ * nothing where that cannot be computed.  `diags` has what was said of binding.  The recipe's lip
+ * must be the caller's own (compute/aim.h). */
 struct results judge_recipe(struct arena *arena, const struct recipe *recipe, struct diags *diags);
 
 /* Whether the run fits into the opening hours; says nothing where there are errors already. */

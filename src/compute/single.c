@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "compute/aim.h"
 #include "compute/judge.h"
 #include "compute/ballast/solve.h"
 
@@ -40,7 +41,7 @@ static const char *first_error(const struct diags *diags) {
 struct single single_of(struct arena *arena, const struct recipe *recipe,
                         const double *load_before) {
     struct diags diags = {.arena = arena, .trial = true};
-    struct results r = judge_recipe(arena, recipe, &diags);
+    struct results r = judge_recipe(arena, aim_own_lip(arena, recipe), &diags);
     if (diags.errors) return (struct single){.failure = first_error(&diags)};
     return single_in(arena, &r, load_before);
 }

@@ -9,6 +9,11 @@ static void range_quantity(struct buf *out, const struct field *f) { /* in the d
                quantity_show(out->arena, f->max, f->dimension, NULL, 6));
 }
 
+static void range_solvable(struct buf *out, const struct field *f) {
+    range_quantity(out, f);
+    buf_text(out, ", or `solve`");
+}
+
 static void range_quantities(struct buf *out, const struct field *f) {
     range_quantity(out, f);
     buf_printf(out, ", or a list of up to %d", f->most);

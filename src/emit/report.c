@@ -395,6 +395,23 @@ static void put_tweaks(struct json *j, const struct recipe *recipe,
     json_close(j);
 }
 
+/* The lip with its solved figure, and what it was solved for. */
+static void put_aim(struct json *j, const struct recipe *recipe) {
+    const struct lip *lip = recipe->lip;
+    const struct tow_aim *aim = recipe->running->aim;
+    if (!aim) {
+        json_put_null(j, "aim");
+        return;
+    }
+    json_open_object(j, "aim");
+    json_put_shown(j, "depth_m", SHOWN_DEPTH, aim->depth);
+    json_put_shown(j, "out_m", SHOWN_OUT, aim->out);
+    json_put_shown(j, "speed_m_s", SHOWN_TOW, aim->speed);
+    json_put_shown_if(j, "length_mm", lip->length_solve, SHOWN_LENGTH, lip->length);
+    json_put_shown_if(j, "angle_deg", lip->angle_solve, SHOWN_ANGLE, lip->angle);
+    json_close(j);
+}
+
 static void put_reading(struct json *j, const struct sounding_result *s) {
     if (!s->given) {
         json_put_null(j, "measured");
@@ -418,6 +435,7 @@ static void running_part(struct json *j, const struct recipe *recipe,
         put_speed(j, recipe, &r->speeds[i]);
     json_close(j);
     if (r->kind != TOW_ON_TOP) put_tweaks(j, recipe, r);
+    put_aim(j, recipe);
     put_reading(j, &r->sounding);
     json_open_list(j, "notes");
     for (int i = 0; i < reference_tow_note_count; i++)

@@ -421,6 +421,8 @@ static void under_tow(const struct screen *s) {
         paragraph(s, tow_not_computed());
         return;
     }
+    const char *solved = tow_solved(s->arena, s->recipe);
+    if (solved) paragraph(s, solved);
     tow_table(s);
     paragraph(s, arena_printf(s->arena, "dives %s", tow_dives(s->arena, r, s->units)));
     if (r->kind == TOW_BY_LIP)

@@ -108,8 +108,27 @@ static bool all_in_slot(const struct recipe *r, const struct lip *lip, int numbe
 }
 
 static bool round_too_short(const struct recipe *r, const struct lip *lip, int number) {
-    bool reaches = lip->length - lip->slot >= lip->width / 2 - 1e-9;
-    return lip->shape == LIP_ROUND && !reaches && !all_in_slot(r, lip, number);
+    bool short_of = lip->length - lip->slot < lip->width / 2 - 1e-9; /* not where it is solved */
+    return lip->shape == LIP_ROUND && short_of && !all_in_slot(r, lip, number);
+}
+
+static bool both_solved(const struct recipe *r, const struct lip *lip, int number) {
+    (void)r, (void)number;
+    return lip->length_solve && lip->angle_solve;
+}
+
+static bool has_tow_aim(const struct recipe *r) {
+    return r->running && (r->running->aim || recipe_wrote(r, &r->running->aim));
+}
+
+static bool length_without_aim(const struct recipe *r, const struct lip *lip, int number) {
+    (void)number;
+    return lip->length_solve && !lip->angle_solve && !has_tow_aim(r);
+}
+
+static bool angle_without_aim(const struct recipe *r, const struct lip *lip, int number) {
+    (void)number;
+    return lip->angle_solve && !lip->length_solve && !has_tow_aim(r);
 }
 
 static bool lip_off_body(const struct recipe *r, const struct lip *lip, int number) {
@@ -360,6 +379,22 @@ static bool outs_not_rising(const struct recipe *r, const struct running *runnin
     return false;
 }
 
+static bool aim_without_lip(const struct recipe *r, const struct tow_aim *aim, int number) {
+    (void)aim, (void)number;
+    return !r->lip && !recipe_wrote(r, &r->lip);
+}
+
+static bool nothing_to_solve(const struct recipe *r, const struct tow_aim *aim, int number) {
+    (void)aim, (void)number;
+    if (!r->lip || places_broken(r->places, r->lip)) return false;
+    return !r->lip->length_solve && !r->lip->angle_solve;
+}
+
+static bool aim_too_deep(const struct recipe *r, const struct tow_aim *aim, int number) {
+    (void)r, (void)number;
+    return aim->depth >= aim->out;
+}
+
 static bool running_missing(const struct recipe *r, const struct sounding *sounding, int number) {
     (void)sounding, (void)number;
     return !r->running;
@@ -388,6 +423,7 @@ enum subject {
     SUBJECT_topcoat,
     SUBJECT_recoat,
     SUBJECT_running,
+    SUBJECT_tow_aim,
     SUBJECT_sounding,
     SUBJECT_shop,
     SUBJECT_measured,
@@ -410,6 +446,7 @@ typedef struct eyes subject_eyes;
 typedef struct topcoat subject_topcoat;
 typedef struct recoat subject_recoat;
 typedef struct running subject_running;
+typedef struct tow_aim subject_tow_aim;
 typedef struct sounding subject_sounding;
 typedef struct shop subject_shop;
 typedef struct measured subject_measured;
@@ -536,6 +573,7 @@ bool check_recipe(const struct recipe *recipe, struct diags *diags) {
         judge(&c, SUBJECT_recoat, recipe->finish->topcoat->recoat, 0);
     }
     judge(&c, SUBJECT_running, recipe->running, 0);
+    if (recipe->running) judge(&c, SUBJECT_tow_aim, recipe->running->aim, 0);
     if (recipe->measured) judge(&c, SUBJECT_sounding, recipe->measured->running, 0);
     judge(&c, SUBJECT_shop, recipe->shop, 0);
     judge(&c, SUBJECT_measured, recipe->measured, 0);

@@ -97,6 +97,16 @@ REFERENCE_TOPCOAT_DEFAULTS(TOPCOAT_COLUMN)
      .max = hi,                              \
      .fallback = def,                        \
      .doc = text},
+#define SOLVABLE(p, m, k, dim, lo, hi, text) \
+    {.key = k,                               \
+     .kind = FIELD_SOLVABLE,                 \
+     .need = ALWAYS,                         \
+     AT(p, m),                               \
+     COUNT(p, m##_solve),                    \
+     .dimension = DIM_##dim,                 \
+     .min = lo,                              \
+     .max = hi,                              \
+     .doc = text},
 #define OPT(p, m, k, dim, lo, hi, text) \
     {.key = k,                          \
      .kind = FIELD_OPT,                 \

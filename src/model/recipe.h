@@ -83,10 +83,12 @@ enum lip_shape {
 struct lip {
     int material; /* row of the sheet table */
     double thickness, length, width;
+    bool length_solve; /* the length is what meets the aim of running: NAN until it is found */
     enum lip_shape shape;
     struct opt tip;
     struct position at;
     double angle, slot;
+    bool angle_solve; /* likewise */
 };
 
 struct wire {
@@ -302,12 +304,18 @@ struct waterline {
     int back_count, belly_count;
 };
 
+/* How deep it is to run. */
+struct tow_aim {
+    double depth, out, speed;
+};
+
 /* How it is towed: through the water at some speeds, on some lengths of line from the rod's tip. */
 struct running {
     double diameter, density; /* of the line */
     double *speed, *out;      /* out: rising */
     int speed_count, out_count;
     double tip; /* height of the rod's tip above the water */
+    struct tow_aim *aim; /* optional: what the lip is solved for */
 };
 
 /* How deep it ran. */
@@ -336,8 +344,8 @@ struct recipe {
     struct water *water;
     struct wood *wood;
     struct body *body;
-    struct lip *lip; /* optional: lip, ballast and its aim, eyes, the finishes, running,
-                        measured, prices */
+    struct lip *lip; /* optional: lip, ballast and its aim, eyes, the finishes, running and its
+                        aim, measured, prices */
     struct hardware *hardware;
     struct ballast *ballast;
     struct eyes *eyes;

@@ -74,6 +74,17 @@ static bool read_quantity(struct arena *arena, struct str text, const struct fie
     return take_quantity(arena, text, field, grammar_member(field, object), problem);
 }
 
+static bool read_solvable(struct arena *arena, struct str text, const struct field *field,
+                          void *object, struct value_problem *problem) {
+    double *value = grammar_member(field, object);
+    bool *solve = grammar_beside(field, object);
+    *solve = str_is(text, "solve");
+    if (*solve) *value = NAN;
+    if (*solve || take_quantity(arena, text, field, value, problem)) return true;
+    if (problem->hint) problem->hint = arena_printf(arena, "%s, or the word solve", problem->hint);
+    return false;
+}
+
 static bool read_opt(struct arena *arena, struct str text, const struct field *field, void *object,
                      struct value_problem *problem) {
     struct opt *opt = grammar_member(field, object);

@@ -93,6 +93,13 @@ static void tell_quantity(const struct leaf *l, struct walk_fact *fact) {
     set_number(l->walk->arena, fact, *(const double *)l->member, l->field->dimension);
 }
 
+static void tell_solvable(const struct leaf *l, struct walk_fact *fact) {
+    if (*(const bool *)grammar_beside(l->field, l->object))
+        fact->text = "solve";
+    else
+        tell_quantity(l, fact);
+}
+
 static void tell_opt(const struct leaf *l, struct walk_fact *fact) {
     set_number(l->walk->arena, fact, ((const struct opt *)l->member)->value, l->field->dimension);
 }

@@ -254,6 +254,17 @@ struct estimate running_depth(struct arena *arena, const struct plug *plug,
     return steady_enough(course) ? estimate_of(&course->depth[0]) : (struct estimate){0};
 }
 
+struct band running_aimed(struct arena *arena, const struct plug *plug,
+                          const struct mass_list *masses, const struct rest *finished,
+                          const struct tow_aim *aim) {
+    struct running_result result = result_of(plug, masses, finished);
+    if (!result.given || result.kind != TOW_BY_LIP) return (struct band){0};
+    struct spread spread = spread_all();
+    struct tow_order order = {&result.rig, &spread, aim->speed, LINE_STRIDES, &aim->out, 1};
+    const struct running_speed speed = speed_of(tow(arena, &order), &order);
+    return speed.steady && speed.runs == VERDICT_YES ? speed.depth[0].band : (struct band){0};
+}
+
 struct running_result running_of(struct arena *arena, const struct plug *plug,
                                  const struct ballast_result *ballast,
                                  const struct mass_list *masses, const struct rest *finished) {

@@ -217,6 +217,12 @@ void order_tow(struct order *order) {
     md_para(&order->md, "Trolled on %s of line, the rod's tip %s above the water.",
             order_fine(order, running->diameter),
             tow_out(order->arena, running->tip, order->units));
+    const char *solved = tow_solved(order->arena, order->recipe);
+    if (solved)
+        md_para(&order->md,
+                "%s It is the middle of the band below that meets it; the ballast was solved with "
+                "it.",
+                solved);
     notes(order);
     say_reading(order);
     order_figures(order, FIGURE_DEPTHS);

@@ -70,6 +70,13 @@ const char *tow_out(struct arena *arena, double out, enum unit_system units) {
     return measure_in(arena, out, form);
 }
 
+/* An aim may be written more closely than results are told. */
+static struct shown_form aim_form(enum unit_system units) {
+    struct shown_form form = shown_form(SHOWN_DEPTH, units);
+    form.decimals++;
+    return form;
+}
+
 const char *tow_beat(struct arena *arena, const struct running_speed *speed) {
     int decimals = speed->beat < 10 ? 1 : 0;
     return arena_printf(arena, "%s Hz (%s\xe2\x80\x93%s)",
@@ -134,6 +141,20 @@ const char *tow_runs(const struct running_speed *speed) {
 
 const char *tow_holds(const struct running_speed *speed) {
     return speed->tie_aside.band.given ? name_holds[speed->holds] : "-";
+}
+
+const char *tow_solved(struct arena *arena, const struct recipe *recipe) {
+    const struct lip *lip = recipe->lip;
+    if (!lip || (!lip->length_solve && !lip->angle_solve)) return NULL;
+    const struct tow_aim *aim = recipe->running->aim;
+    enum unit_system units = recipe->shop->units;
+    const char *figure = lip->angle_solve ? measure_angle(arena, lip->angle)
+                                          : measure_length(arena, lip->length, units);
+    return arena_printf(arena, "The lip's %s, %s, is the one that runs %s deep with %s out at %s.",
+                        lip->angle_solve ? "angle" : "length", figure,
+                        measure_in(arena, aim->depth, aim_form(units)),
+                        tow_out(arena, aim->out, units),
+                        tow_value(arena, SHOWN_TOW, aim->speed, units));
 }
 
 const char *tow_not_computed(void) {
