@@ -137,6 +137,31 @@ static const struct rule_case cases[] = {
      "error bore: a bore from belly or back goes straight through the datum line, and has no "
      "height "
      "of its own"},
+    {{.ballast = "chambers: [{drill: 6 mm, depth: 9 mm, holds: {name: balls, mass: 1 g}}]\n"},
+     "6 mm",
+     "error chamber: a chamber from belly, back or flank needs to know at what distance"},
+    {{.ballast = "chambers: [{from: tail, at: 48 mm, drill: 6 mm, depth: 9 mm, holds: {name: "
+                 "balls, mass: 1 g}}]\n"},
+     "48 mm",
+     "error chamber: a chamber from nose or tail begins at that end, and has no distance of its "
+     "own"},
+    {{.ballast = "chambers: [{at: 48 mm, up: 3 mm, drill: 6 mm, depth: 9 mm, holds: {name: balls, "
+                 "mass: 1 g}}]\n"},
+     "3 mm",
+     "error chamber: a chamber from belly or back goes straight through the datum line, and has no "
+     "height of its own"},
+    {{.ballast =
+          "chambers: [{at: 10.1 cm, drill: 6 mm, depth: 9 mm, holds: {name: balls, mass: 1 g}}]\n"},
+     "10.1 cm",
+     "error position: the chamber lies beyond the body"},
+    {{.ballast = "chambers: [{at: 48 mm, drill: 6 mm, depth: 9 mm, stopper: 9.5 mm, holds: {name: "
+                 "balls, mass: 1 g}}]\n"},
+     "9.5 mm",
+     "error chamber: the stopper takes all of the chamber's depth"},
+    {{.ballast = "chambers: [{at: 48 mm, drill: 6 mm, depth: 9 mm, filler: 1.3 g/cm3, holds: "
+                 "{name: balls, mass: 1 g}}]\n"},
+     "1.3 g/cm3",
+     "error chamber: no filler closes this chamber"},
     {{.ballast = "ballast: {bores: [{at: 5 cm, drill: 6 mm, load: [{count: 2}]}]}\n"},
      "{count: 2}",
      "error piece: a piece is either a ball by its diameter or a mass"},

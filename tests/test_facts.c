@@ -191,7 +191,9 @@ static void every_default_of_the_grammar_is_a_fact(void **state) {
                                          "  line tie: {place: nose}\n"
                                          "  hangers: [{place: tail, hook: {size: 4}}]\n",
                              .ballast = "ballast: {bores: [{at: 50 mm, drill: 6 mm, load: [{mass: "
-                                        "2 g}]}]}\n",
+                                        "2 g}]}]}\n"
+                                        "chambers: [{at: 75 mm, drill: 5 mm, depth: 9 mm, holds: "
+                                        "{name: balls, mass: 1 g}}]\n",
                              .eyes = "eyes: {size: 6 mm, at: 15 mm}\n",
                              .finish = "finish:\n"
                                        "  seal: {name: oil}\n"

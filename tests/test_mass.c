@@ -413,7 +413,8 @@ static const struct recipe_parts everything = {
            "angle: 30 deg, slot: 8 mm}\n",
     .hardware = "hardware:\n  wire: {diameter: 1 mm}\n  line tie: {place: lip, at: 4 mm}\n"
                 "  hangers: [{place: tail, hook: {size: 2}, ring: {mass: 0.3 g}}]\n",
-    .ballast = "ballast: {bores: [{at: 40 mm, drill: 8 mm, load: [{mass: 4 g}]}]}\n",
+    .ballast = "ballast: {bores: [{at: 40 mm, drill: 8 mm, load: [{mass: 4 g}]}]}\n"
+               "chambers: [{at: 60 mm, drill: 6 mm, depth: 9 mm, holds: {name: x, mass: 1 g}}]\n",
     .eyes = "eyes: {size: 6 mm, at: 70 mm}\n",
     .finish = "finish:\n  seal: {}\n  paint: {layers: [{colour: x, kind: opaque}]}\n"
               "  topcoat: {kind: epoxy}\n"};

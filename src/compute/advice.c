@@ -90,8 +90,8 @@ static void offer_shorter(struct offering o, const char *key, double most, doubl
 }
 
 /* The widest drill that leaves wood on both sides of a bore. */
-static double widest_drill(const struct results *results, int bore) {
-    double breadth = axis_breadth(&results->plug, &results->ballast.fills[bore].axis);
+static double widest_drill(const struct results *results, const struct axis *axis) {
+    double breadth = axis_breadth(&results->plug, axis);
     return breadth - 2 * reference_fact[FACT_WALL_LEAST].value;
 }
 
@@ -107,7 +107,7 @@ void advise_load(struct diags *diags, const struct results *results, const struc
     if (diags->trial) return;
     offer_length(&o, "depth", slug + recipe->ballast->cover, OFFER_AT_LEAST);
     offer_length(&o, "depth", depth, OFFER_NEAREST);
-    offer_drills(o, b->drill, true, widest_drill(results, bore->index));
+    offer_drills(o, b->drill, true, widest_drill(results, &bore->axis));
     o.otherwise = true;
     if (!b->at.given) return;
     offer_side(o, b->at, results->plug.outline.length, -1, depth);
@@ -126,11 +126,22 @@ static void advise_bore(struct offering o, const struct results *results, int in
     const struct bore_fill *fill = &results->ballast.fills[index];
     if (bore->depth.given && fill->depth - lack > fill->slug)
         offer_shorter(o, "depth", fill->depth - lack, fill->slug);
-    double widest = widest_drill(results, index);
+    double widest = widest_drill(results, &fill->axis);
     if (!bore->depth.given) offer_drills(o, bore->drill, true, widest);
     offer_drills(o, bore->drill, false, widest);
     if (bore->at.given) offer_places(o, bore->at, results->plug.outline.length);
     if (fill->axis.u_z == 0) offer_nearer(of_choice(o, CHOICE_UP), &results->plug, &fill->axis);
+}
+
+static void advise_chamber(struct offering o, const struct results *results,
+                           const struct opening *opening, double lack) {
+    const struct chamber *chamber = o.part;
+    double least = fmin(chamber->stopper + chamber->drill / 2, chamber->depth);
+    if (chamber->depth - lack > least) offer_shorter(o, "depth", chamber->depth - lack, least);
+    offer_drills(o, chamber->drill, false, widest_drill(results, &opening->axis));
+    if (chamber->at.given) offer_places(o, chamber->at, results->plug.outline.length);
+    if (opening->axis.u_z == 0)
+        offer_nearer(of_choice(o, CHOICE_UP), &results->plug, &opening->axis);
 }
 
 static void advise_wire(struct offering o, const struct results *results,
@@ -162,6 +173,10 @@ void advise_room(struct diags *diags, const struct results *results, const struc
         offer_shorter(o, "depth", recipe->eyes->depth - lack, recipe->eyes->depth / 4);
         offer_places(o, recipe->eyes->at, results->plug.outline.length);
         break;
+    case OPENING_CHAMBER:
+        o.part = &recipe->chambers[opening->index];
+        advise_chamber(o, results, opening, lack);
+        break;
     case OPENING_BORE:
         o.part = bore_of(results, opening->index);
         advise_bore(o, results, opening->index, lack);
@@ -170,12 +185,13 @@ void advise_room(struct diags *diags, const struct results *results, const struc
 }
 
 void advise_drill(struct diags *diags, const struct results *results, const struct opening *bore) {
-    const struct bore *b = bore_of(results, bore->index);
-    struct offering o = {diags, results->plug.recipe, b, .choice = CHOICE_SIZE};
+    const struct recipe *recipe = results->plug.recipe;
+    struct boring b = opening_boring(recipe, bore);
+    struct offering o = {diags, recipe, b.part, .choice = CHOICE_SIZE};
     if (diags->trial) return;
-    double widest = widest_drill(results, bore->index);
-    offer_drills(o, fmin(b->drill, widest + 1e-3), false, widest);
-    if (b->at.given) offer_places(o, b->at, results->plug.outline.length);
+    double widest = widest_drill(results, &bore->axis);
+    offer_drills(o, fmin(*b.drill, widest + 1e-3), false, widest);
+    if (b.at->given) offer_places(o, *b.at, results->plug.outline.length);
 }
 
 double advice_room(const struct results *results, int bore, double due) {
@@ -213,9 +229,9 @@ void advise_eyes(struct diags *diags, const struct results *results) {
 
 void advise_up(struct diags *diags, const struct results *results, const struct opening *bore) {
     const struct plug *plug = &results->plug;
-    const struct bore *b = bore_of(results, bore->index);
-    const struct offering o = {diags, plug->recipe, b, .choice = CHOICE_SIZE};
-    offer_heights(o, plug, bore->axis.x, b->up.value);
+    struct boring b = opening_boring(plug->recipe, bore);
+    const struct offering o = {diags, plug->recipe, b.part, .choice = CHOICE_SIZE};
+    offer_heights(o, plug, bore->axis.x, b.up->value);
 }
 
 /* The back of one of both raised, or its belly lowered. */

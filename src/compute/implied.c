@@ -9,8 +9,11 @@ struct teller {
     int count;
 };
 
-/* Wood twice, metal, the tie's two, eyes; three a hanger; layers; heights and pieces of bores. */
-enum { MOST = 8 + 4 * MAX_HANGERS + MAX_LAYERS + MAX_BORES * (1 + MAX_LOAD_PIECES) };
+/* Wood twice, metal, the tie's two, eyes; three a hanger; layers; heights and pieces of bores;
+ * heights and fillers of chambers. */
+enum {
+    MOST = 8 + 4 * MAX_HANGERS + MAX_LAYERS + MAX_BORES * (1 + MAX_LOAD_PIECES) + 2 * MAX_CHAMBERS
+};
 
 static void tell(struct teller *t, const struct opt *member, double value) {
     if (!member->given) t->items[t->count++] = (struct implied){member, value};
@@ -27,6 +30,15 @@ static void tell_stock(struct teller *t) {
         if (bore->from != SIDE_BELLY && bore->from != SIDE_BACK) tell(t, &bore->up, 0);
         for (int k = 0; k < ballast->bores[i].load_count; k++)
             tell(t, &ballast->bores[i].load[k].count, 1);
+    }
+}
+
+static void tell_chambers(struct teller *t) {
+    for (int i = 0; i < t->recipe->chamber_count; i++) {
+        const struct chamber *c = &t->recipe->chambers[i];
+        if (c->from != SIDE_BELLY && c->from != SIDE_BACK) tell(t, &c->up, 0);
+        if (c->closing == STOPPER_FILLER)
+            tell(t, &c->filler, reference_fact[FACT_CHAMBER_FILLER].value);
     }
 }
 
@@ -59,6 +71,7 @@ struct implied_list implied_values(struct arena *arena, const struct results *re
     struct teller t = {.r = results, .recipe = results->plug.recipe};
     t.items = NEW(arena, struct implied, MOST);
     tell_stock(&t);
+    tell_chambers(&t);
     tell_fittings(&t);
     tell_finish(&t);
     return (struct implied_list){t.items, t.count};

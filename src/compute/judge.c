@@ -120,8 +120,8 @@ static bool judge_eyes(const struct judge *j) {
 /* --- room between openings ------------------------------------------------------------------- */
 
 /* One from nose or tail has no place of its own. */
-static const void *blamed_bore(const struct bore *bore) {
-    return bore->at.given ? (const void *)&bore->at : &bore->from;
+static const void *blamed_boring(const struct boring *boring) {
+    return boring->at->given ? (const void *)boring->at : boring->side;
 }
 
 /* What of an opening is blamed: what can be moved or made shorter. */
@@ -136,9 +136,12 @@ static const void *blamed_of(const struct judge *j, const struct opening *openin
         if (fitting->depth.given) return &fitting->depth;
         return fitting->at.given ? (const void *)&fitting->at : &fitting->place;
     }
+    case OPENING_CHAMBER:
     case OPENING_BORE:
-    default:
-        return blamed_bore(&j->recipe->ballast->bores[opening->index]);
+    default: {
+        struct boring boring = opening_boring(j->recipe, opening);
+        return blamed_boring(&boring);
+    }
     }
 }
 
@@ -180,31 +183,36 @@ static void tell_room(const struct judge *j, const void *blamed, const char *rul
 }
 
 /* A drill that is as wide as the body leaves nothing else to say of its bore. */
-static bool is_too_wide(const struct judge *j, int bore, double *width) {
-    const struct bore_fill *fill = &j->results->ballast.fills[bore];
-    *width = axis_breadth(&j->results->plug, &fill->axis);
-    return fill->drill >= *width;
+static bool is_too_wide(const struct judge *j, const struct opening *opening, double *width) {
+    *width = axis_breadth(&j->results->plug, &opening->axis);
+    return opening->width >= *width;
 }
 
 /* A bore that begins beside the body leaves nothing else to say of it either. */
-static bool begins_in_wood(const struct judge *j, int bore) {
-    return j->results->ballast.fills[bore].axis.room > 0;
+static bool begins_in_wood(const struct opening *opening) {
+    return opening->axis.room > 0;
+}
+
+static bool is_bored(const struct judge *j, const struct opening *opening) {
+    double width;
+    return begins_in_wood(opening) && !is_too_wide(j, opening, &width);
 }
 
 static bool judge_drill(const struct judge *j, const struct opening *opening) {
-    const struct bore *bore = &j->recipe->ballast->bores[opening->index];
+    struct boring boring = opening_boring(j->recipe, opening);
     double width;
-    if (!begins_in_wood(j, opening->index)) {
-        diag_add(j->diags, SEVERITY_ERROR, place(j, bore->up.given ? &bore->up : blamed_bore(bore)),
-                 "mouth", "a height between belly and back where it begins",
+    if (!begins_in_wood(opening)) {
+        diag_add(j->diags, SEVERITY_ERROR,
+                 place(j, boring.up->given ? boring.up : blamed_boring(&boring)), "mouth",
+                 "a height between belly and back where it begins",
                  "at that height the body has no wood to bore into");
         advise_up(j->diags, j->results, opening);
         return false;
     }
-    if (!is_too_wide(j, opening->index, &width)) return true;
-    diag_add(j->diags, SEVERITY_ERROR, place(j, &bore->drill), "drill", NULL,
-             "a drill of %s in a body that is %s wide there", show(j, bore->drill, DIM_LENGTH, 4),
-             show(j, width, DIM_LENGTH, 3));
+    if (!is_too_wide(j, opening, &width)) return true;
+    diag_add(j->diags, SEVERITY_ERROR, place(j, boring.drill), "drill", NULL,
+             "a drill of %s in a body that is %s wide there",
+             show(j, opening->width, DIM_LENGTH, 4), show(j, width, DIM_LENGTH, 3));
     advise_drill(j->diags, j->results, opening);
     return false;
 }
@@ -217,6 +225,7 @@ static bool judge_place(const struct judge *j, const struct opening *opening) {
     case OPENING_WIRE:
         return judge_pilot(j, opening);
     case OPENING_BORE:
+    case OPENING_CHAMBER:
         return judge_drill(j, opening);
     case OPENING_SLOT:
     default:
@@ -224,9 +233,13 @@ static bool judge_place(const struct judge *j, const struct opening *opening) {
     }
 }
 
+static bool is_boring(const struct opening *opening) {
+    return opening->kind == OPENING_BORE || opening->kind == OPENING_CHAMBER;
+}
+
 static void judge_wall(const struct judge *j, const struct opening *opening, double wall) {
     const double due = fact(FACT_CLEARANCE_DOUBTFUL);
-    if (opening->kind == OPENING_BORE || !wall_short(wall, due)) return; /* judge_bores */
+    if (is_boring(opening) || !wall_short(wall, due)) return; /* judge_bores */
     tell_room(j, blamed_of(j, opening), "wall", name_text(j->arena, opening_name(opening)),
               name_text(j->arena, (struct name){.key = NAME_THE_SURFACE}), wall, due, wall <= 0,
               help_inside(j, opening));
@@ -273,7 +286,9 @@ static void judge_openings(const struct judge *j) {
     for (int i = 0; i < c->pair_count; i++) {
         const struct clearance *pair = &c->pairs[i];
         if (!placed[pair->one] || !placed[pair->other]) continue;
-        if (bores || c->openings[pair->other].kind != OPENING_BORE) judge_pair(j, pair);
+        bool with_bore = c->openings[pair->one].kind == OPENING_BORE ||
+                         c->openings[pair->other].kind == OPENING_BORE;
+        if (bores || !with_bore) judge_pair(j, pair);
     }
 }
 
@@ -342,26 +357,58 @@ static void judge_little(const struct judge *j, int bore) {
                  "the load stands only %s high", show(j, fill->slug, DIM_LENGTH, 2));
 }
 
+/* How much wood is left ahead of a bore, or around what lies in it. */
+static void judge_ahead(const struct judge *j, const struct opening *opening, double wall,
+                        const char *help) {
+    struct boring boring = opening_boring(j->recipe, opening);
+    const double least = fact(FACT_WALL_LEAST), doubtful = wall_doubtful(&j->results->plug);
+    bool error = wall_short(wall, least);
+    enum name_key surface = boring.from == SIDE_BELLY ? NAME_SURFACE : NAME_THE_SURFACE;
+    if (opening->axis.u_z == 0)
+        help = "a narrower drill, a height nearer the middle, or a thicker body there";
+    tell_room(j, blamed_boring(&boring), "wall", name_text(j->arena, opening_name(opening)),
+              name_text(j->arena, (struct name){.key = surface}), wall, error ? least : doubtful,
+              error, help);
+}
+
 static void judge_bore(const struct judge *j, const struct opening *opening) {
     const struct bore *bore = &j->recipe->ballast->bores[opening->index];
     const double least = fact(FACT_WALL_LEAST), doubtful = wall_doubtful(&j->results->plug);
-    double wall = j->results->ballast.wall[opening->index], width;
-    bool error = wall_short(wall, least);
-    if (!begins_in_wood(j, opening->index) || is_too_wide(j, opening->index, &width)) return;
+    double wall = j->results->ballast.wall[opening->index];
+    if (!is_bored(j, opening)) return;
     judge_load(j, opening);
     judge_little(j, opening->index);
     if (!wall_short(wall, doubtful)) return;
-    const double due = error ? least : doubtful;
-    bool upright = bore->from == SIDE_BELLY || bore->from == SIDE_BACK;
-    const char *help =
-        !upright ? "a narrower drill, a height nearer the middle, or a thicker body there"
-        : bore->depth.given ? room_in_words(j, opening->index, due)
-                            : need_in_words(j, opening->index, "load and filler need",
-                                            j->results->ballast.fills[opening->index].depth, due);
-    enum name_key surface = bore->from == SIDE_BELLY ? NAME_SURFACE : NAME_THE_SURFACE;
-    tell_room(j, blamed_bore(bore), "wall", name_text(j->arena, opening_name(opening)),
-              name_text(j->arena, (struct name){.key = surface}), wall, due, error, help);
+    const double due = wall_short(wall, least) ? least : doubtful;
+    judge_ahead(j, opening, wall,
+                bore->depth.given
+                    ? room_in_words(j, opening->index, due)
+                    : need_in_words(j, opening->index, "load and filler need",
+                                    j->results->ballast.fills[opening->index].depth, due));
     diag_lead(j->diags, NULL); /* what there is room for is worth knowing in any case */
+    advise_room(j->diags, j->results, opening, doubtful - wall, ADVICE_BLAMED);
+}
+
+/* The densest metal that the table knows. */
+static double densest(void) {
+    double most = 0;
+    for (int i = 0; i < reference_metal_count; i++) most = fmax(most, reference_metal[i].density);
+    return most;
+}
+
+static void judge_chamber(const struct judge *j, const struct opening *opening, double wall) {
+    const struct chamber *chamber = &j->recipe->chambers[opening->index];
+    const double doubtful = wall_doubtful(&j->results->plug);
+    struct hollow hollow = hollow_of(&j->results->plug, opening->index);
+    if (!is_bored(j, opening)) return;
+    if (hollow_packing(&hollow) > densest())
+        diag_add(j->diags, SEVERITY_ERROR, place(j, &chamber->holds->mass), "chamber",
+                 "less of it, or a deeper or wider chamber",
+                 "%s do not go into a room %s wide and %s deep: no metal is so dense",
+                 show(j, hollow.content, DIM_MASS, 3), show(j, hollow.drill, DIM_LENGTH, 3),
+                 show(j, hollow.depth - hollow.stopper, DIM_LENGTH, 3));
+    if (!wall_short(wall, doubtful)) return;
+    judge_ahead(j, opening, wall, "less depth");
     advise_room(j->diags, j->results, opening, doubtful - wall, ADVICE_BLAMED);
 }
 
@@ -371,10 +418,16 @@ static void judge_bores(const struct judge *j) {
         if (c->openings[i].kind == OPENING_BORE) judge_bore(j, &c->openings[i]);
 }
 
+static void judge_chambers(const struct judge *j) {
+    const struct clearances *c = &j->results->clearances;
+    for (int i = 0; i < c->count; i++)
+        if (c->openings[i].kind == OPENING_CHAMBER) judge_chamber(j, &c->openings[i], c->wall[i]);
+}
+
 static bool drillable(const struct judge *j) {
-    double width;
-    for (int i = 0; i < j->results->ballast.bore_count; i++)
-        if (!begins_in_wood(j, i) || is_too_wide(j, i, &width)) return false;
+    const struct clearances *c = &j->results->clearances;
+    for (int i = 0; i < c->count; i++)
+        if (c->openings[i].kind == OPENING_BORE && !is_bored(j, &c->openings[i])) return false;
     return true;
 }
 
@@ -542,6 +595,7 @@ void judge_afloat(struct arena *arena, const struct recipe *recipe, const struct
     judge_wood(&j);
     /* Where an aim is out of reach, that says it all but for a bore that cannot be drilled. */
     if (results->ballast.solution.status != SOLVE_UNREACHABLE) judge_bores(&j);
+    judge_chambers(&j);
     judge_openings(&j);
     judge_reaches(&j);
     if (drillable(&j)) judge_aim(&j);

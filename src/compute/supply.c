@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "compute/plug/block.h"
+#include "compute/plug/chamber.h"
 #include "model/reference.h"
 
 struct supplier {
@@ -15,9 +16,9 @@ struct supplier {
     struct supply out;
 };
 
-/* Rows at most: blank, lip, wire, hooks, rings, eyes, metal and filler by bore, sealer, two for
- * each layer, resin and hardener. */
-enum { MAX_ROWS = 12 + 2 * MAX_HANGERS + 2 * MAX_BORES + 2 * MAX_LAYERS };
+/* Rows at most: blank, lip, wire, hooks, rings, eyes, contents and filler of chambers, metal and
+ * filler by bore, sealer, two for each layer, resin and hardener. */
+enum { MAX_ROWS = 13 + 2 * MAX_HANGERS + 2 * MAX_BORES + MAX_CHAMBERS + 2 * MAX_LAYERS };
 
 /* `price` is per `per` of the row's unit; NULL or not given: no cost.  `lost` is what the run takes
  * besides, however many plugs it has. */
@@ -161,6 +162,19 @@ static void supply_hooks(struct supplier *s) {
         add(s, SUPPLY_HARDWARE, plain(NAME_EYE), SUPPLY_PIECES, 2, PRICE(s, eye), 1);
 }
 
+static void supply_chambers(struct supplier *s) {
+    double filler = 0;
+    for (int i = 0; i < s->recipe->chamber_count; i++) {
+        const struct chamber *chamber = &s->recipe->chambers[i];
+        struct hollow h = hollow_of(s->plug, i);
+        struct name item = {NAME_CONTENT, i + 1, chamber->holds->name};
+        add(s, SUPPLY_HARDWARE, item, SUPPLY_MASS, axis_count(&h.axis) * h.content, NULL, 1);
+        if (chamber->closing == STOPPER_FILLER) filler += axis_count(&h.axis) * h.closed;
+    }
+    if (filler > 0)
+        add(s, SUPPLY_HARDWARE, plain(NAME_CHAMBER_FILLER), SUPPLY_VOLUME, filler, NULL, 1);
+}
+
 static void supply_ballast(struct supplier *s) {
     const struct ballast *ballast = s->recipe->ballast;
     double filler = 0;
@@ -269,6 +283,7 @@ struct supply supply_of(struct arena *arena, const struct plug *plug,
     supply_lip(&s);
     supply_wire(&s);
     supply_hooks(&s);
+    supply_chambers(&s);
     supply_ballast(&s);
     if (finish && finish->seal) supply_seal(&s, finish->seal);
     for (int i = 0; finish && finish->paint && i < finish->paint->layer_count; i++)

@@ -240,6 +240,30 @@ static void budget_part(struct json *j, const struct results *r) {
     json_close(j);
 }
 
+static void chambers_part(struct json *j, const struct results *r) {
+    const struct recipe *recipe = r->plug.recipe;
+    if (!recipe->chamber_count) return;
+    json_open_list(j, "chambers");
+    for (int i = 0; i < r->clearances.count; i++) {
+        const struct opening *o = &r->clearances.openings[i];
+        if (o->kind != OPENING_CHAMBER) continue;
+        struct hollow hollow = hollow_of(&r->plug, o->index);
+        json_open_object(j, NULL);
+        json_put_shown(j, "at_mm", SHOWN_LENGTH, hollow.axis.x);
+        json_put_text(j, "from", name_sides[recipe->chambers[o->index].from]);
+        json_put_shown(j, "enters_mm", SHOWN_LENGTH, hollow.axis.z);
+        json_put_number(j, "count", axis_count(&hollow.axis));
+        json_put_shown(j, "drill_mm", SHOWN_LENGTH, hollow.drill);
+        json_put_shown(j, "depth_mm", SHOWN_LENGTH, hollow.depth);
+        json_put_shown(j, "stopper_mm", SHOWN_LENGTH, hollow.stopper);
+        json_put_shown(j, "content_g", SHOWN_MASS, hollow.content);
+        json_put_shown(j, "stopper_g", SHOWN_MASS, hollow.stopper_mass);
+        json_put_shown(j, "wall_mm", SHOWN_LENGTH, r->clearances.wall[i]);
+        json_close(j);
+    }
+    json_close(j);
+}
+
 static void ballast_part(struct json *j, const struct recipe *recipe, const struct results *r) {
     const struct ballast_result *b = &r->ballast;
     json_open_object(j, "ballast");
@@ -474,6 +498,7 @@ void report_emit(struct buf *out, const struct recipe *recipe, const struct resu
     mass_part(&j, r);
     float_part(&j, r);
     ballast_part(&j, recipe, r);
+    chambers_part(&j, r);
     budget_part(&j, r);
     materials_part(&j, r);
     steps_part(&j, r);

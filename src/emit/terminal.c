@@ -244,6 +244,19 @@ static void ballast(const struct screen *s) {
     best_pieces(s);
 }
 
+static void chambers(const struct screen *s) {
+    if (s->recipe->chamber_count) heading(s, "Chambers");
+    for (int i = 0; i < s->recipe->chamber_count; i++) {
+        const struct chamber *c = &s->recipe->chambers[i];
+        struct hollow h = hollow_of(&s->r->plug, i);
+        buf_printf(s->out, "  chamber %d %s, drill %s, %s deep, %s of it closed: %s, %s%s\n", i + 1,
+                   bore_place(s->arena, c->from, &h.axis, s->units),
+                   measure_fine(s->arena, h.drill, s->units), length(s, h.depth),
+                   length(s, h.stopper), plain(s, c->holds->name), mass(s, h.content),
+                   h.axis.pair ? " in each" : "");
+    }
+}
+
 static void corrections(const struct screen *s) {
     const struct correction *c = &s->r->correction;
     struct arena *a = s->arena;
@@ -457,6 +470,7 @@ void terminal_emit(struct buf *out, const struct recipe *recipe, const struct re
     masses(&s);
     floating(&s);
     ballast(&s);
+    chambers(&s);
     corrections(&s);
     under_tow(&s);
     effort(&s);

@@ -191,6 +191,10 @@ static bool from_end(enum bore_side side) {
     return side == SIDE_NOSE || side == SIDE_TAIL;
 }
 
+static bool upright(enum bore_side side) {
+    return side == SIDE_BELLY || side == SIDE_BACK;
+}
+
 static bool bore_at_missing(const struct recipe *r, const struct bore *bore, int number) {
     (void)r, (void)number;
     return !from_end(bore->from) && !bore->at.given;
@@ -208,12 +212,42 @@ static bool end_depth_missing(const struct recipe *r, const struct bore *bore, i
 
 static bool bore_up_unused(const struct recipe *r, const struct bore *bore, int number) {
     (void)r, (void)number;
-    return bore->up.given && (bore->from == SIDE_BELLY || bore->from == SIDE_BACK);
+    return upright(bore->from) && bore->up.given;
 }
 
 static bool bore_off_body(const struct recipe *r, const struct bore *bore, int number) {
     (void)number;
     return !from_end(bore->from) && beyond_body(r, bore->at);
+}
+
+static bool chamber_at_missing(const struct recipe *r, const struct chamber *chamber, int number) {
+    (void)r, (void)number;
+    return !from_end(chamber->from) && !chamber->at.given;
+}
+
+static bool chamber_at_unused(const struct recipe *r, const struct chamber *chamber, int number) {
+    (void)r, (void)number;
+    return from_end(chamber->from) && chamber->at.given;
+}
+
+static bool chamber_up_unused(const struct recipe *r, const struct chamber *chamber, int number) {
+    (void)r, (void)number;
+    return upright(chamber->from) && chamber->up.given;
+}
+
+static bool chamber_off_body(const struct recipe *r, const struct chamber *chamber, int number) {
+    (void)number;
+    return !from_end(chamber->from) && beyond_body(r, chamber->at);
+}
+
+static bool all_stopper(const struct recipe *r, const struct chamber *chamber, int number) {
+    (void)r, (void)number;
+    return chamber->stopper >= chamber->depth;
+}
+
+static bool filler_unused(const struct recipe *r, const struct chamber *chamber, int number) {
+    (void)r, (void)number;
+    return chamber->closing != STOPPER_FILLER && chamber->filler.given;
 }
 
 static bool piece_unclear(const struct recipe *r, const struct piece *piece, int number) {
@@ -419,6 +453,7 @@ enum subject {
     SUBJECT_load_piece,
     SUBJECT_hand_piece,
     SUBJECT_aim,
+    SUBJECT_chamber,
     SUBJECT_eyes,
     SUBJECT_topcoat,
     SUBJECT_recoat,
@@ -442,6 +477,7 @@ typedef struct bore subject_bore;
 typedef struct piece subject_load_piece;
 typedef struct piece subject_hand_piece;
 typedef struct aim subject_aim;
+typedef struct chamber subject_chamber;
 typedef struct eyes subject_eyes;
 typedef struct topcoat subject_topcoat;
 typedef struct recoat subject_recoat;
@@ -567,6 +603,8 @@ bool check_recipe(const struct recipe *recipe, struct diags *diags) {
             judge(&c, SUBJECT_hanger, &recipe->hardware->hangers[i], i);
     }
     if (recipe->ballast) judge_ballast(&c, recipe->ballast);
+    for (int i = 0; i < recipe->chamber_count; i++)
+        judge(&c, SUBJECT_chamber, &recipe->chambers[i], i);
     judge(&c, SUBJECT_eyes, recipe->eyes, 0);
     if (recipe->finish && recipe->finish->topcoat) {
         judge(&c, SUBJECT_topcoat, recipe->finish->topcoat, 0);

@@ -54,6 +54,10 @@ static const char *const bore_side_words[] = {
 #define BORE_SIDE(key, word, ...) word,
 #include "choices.def"
     NULL};
+static const char *const stopper_words[] = {
+#define STOPPER(key, word) word,
+#include "choices.def"
+    NULL};
 static const char *const paper_words[] = {
 #define PAPER(key, word) word,
 #include "choices.def"

@@ -19,6 +19,7 @@ enum {
     MAX_STATIONS = 200,
     MAX_HANGERS = 4,
     MAX_BORES = 8,
+    MAX_CHAMBERS = 6,
     MAX_PIECES = 32,
     MAX_LOAD_PIECES = 32,
     MAX_LAYERS = 40,
@@ -156,6 +157,28 @@ struct bore {
     bool solve;
     struct piece *load;
     int load_count;
+};
+
+enum stopper_kind {
+#define STOPPER(key, word) STOPPER_##key,
+#include "choices.def"
+};
+
+/* What lies loose in a chamber. */
+struct content {
+    struct str name;
+    double mass;
+};
+
+/* A hollow in the wood with something loose in it, closed by a stopper of wood or by filler. */
+struct chamber {
+    struct position at;
+    enum bore_side from;
+    struct opt up;
+    double drill, depth, stopper; /* stopper: what of the depth is closed */
+    enum stopper_kind closing;
+    struct opt filler; /* density, where filler closes it */
+    struct content *holds;
 };
 
 struct aim {
@@ -348,6 +371,8 @@ struct recipe {
                         aim, measured, prices */
     struct hardware *hardware;
     struct ballast *ballast;
+    struct chamber *chambers;
+    int chamber_count;
     struct eyes *eyes;
     struct finish *finish;
     struct shop *shop;

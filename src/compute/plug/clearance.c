@@ -18,6 +18,7 @@ static void list_openings(const struct plug *plug, const struct bore_fill *fills
             add_opening(c, opening_of_wire(&plug->fittings[i].pilot, i));
     if (recipe->eyes) add_opening(c, opening_of_sockets(plug));
     for (int i = 0; i < bores; i++) add_opening(c, opening_of_bore(i, &fills[i]));
+    c->count += opening_of_chambers(plug, &c->openings[c->count]);
 }
 
 struct clearances clearances_of(const struct plug *plug, const struct bore_fill *fills) {

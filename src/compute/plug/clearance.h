@@ -14,7 +14,7 @@ struct clearance {
 };
 
 struct clearances {
-    struct opening openings[MAX_OPENINGS]; /* slot, wires, sockets, ballast bores */
+    struct opening openings[MAX_OPENINGS]; /* slot, wires, sockets, bores, chambers */
     int count;
     double wall[MAX_OPENINGS]; /* to the surface where that is not its own mouth */
     struct clearance pairs[MAX_OPENINGS * (MAX_OPENINGS - 1) / 2 + 1];

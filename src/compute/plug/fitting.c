@@ -72,6 +72,7 @@ static struct obstacles obstacles_of(const struct plug *plug) {
     if (recipe->eyes) o.list[o.count++] = opening_of_sockets(plug);
     for (int i = 0; recipe->ballast && i < recipe->ballast->bore_count; i++)
         o.list[o.count++] = bore_at_most(plug, i);
+    o.count += opening_of_chambers(plug, &o.list[o.count]);
     return o;
 }
 

@@ -4,6 +4,7 @@
 
 #include <math.h>
 
+#include "compute/plug/chamber.h"
 #include "model/reference.h"
 
 static const double pi = 3.14159265358979323846;
@@ -105,9 +106,9 @@ struct weigher {
     struct mass_list list;
 };
 
-/* Rows at most: wood, tie, hangers, bores twice, sealer, lip twice, layers, eyes, topcoat, rings
- * and hooks. */
-enum { MAX_ROWS = 8 + 3 * MAX_HANGERS + 2 * MAX_BORES + MAX_LAYERS };
+/* Rows at most: wood, tie, hangers, bores and chambers twice, sealer, lip twice, layers, eyes,
+ * topcoat, rings and hooks. */
+enum { MAX_ROWS = 8 + 3 * MAX_HANGERS + 2 * MAX_BORES + 2 * MAX_CHAMBERS + MAX_LAYERS };
 
 static void add(struct weigher *w, struct name item, enum stage stage, double mass, double x,
                 double z, double outside) {
@@ -148,6 +149,11 @@ static void add_wood(struct weigher *w, const struct bore_fill *fills) {
         bore_pilot(&f->fittings[i].pilot, f->wood_density, &wood);
     for (int i = 0; ballast && i < ballast->bore_count; i++)
         tally_along(&wood, -drilled_mass(f, &fills[i]), &fills[i].axis, fills[i].depth / 2);
+    for (int i = 0; i < w->recipe->chamber_count; i++) {
+        struct hollow h = hollow_of(f, i);
+        double bored = f->wood_density * disc(h.drill) * h.depth;
+        tally_along(&wood, -axis_count(&h.axis) * bored, &h.axis, h.depth / 2);
+    }
     double mass = wood.mass != 0 ? wood.mass : 1; /* no division by a weightless body */
     add(w, the(NAME_WOOD), STAGE_SHAPED, wood.mass, wood.x / mass, wood.z / mass, 0);
 }
@@ -175,15 +181,29 @@ static void add_wires(struct weigher *w) {
     }
 }
 
+/* Of a pair both together. */
+static void add_along(struct weigher *w, struct name item, enum stage stage, double each,
+                      const struct axis *axis, double s) {
+    add(w, item, stage, axis_count(axis) * each, axis_x(axis, s), axis_z(axis, s), 0);
+}
+
+/* What lies loose acts in the middle of the room that it has. */
+static void add_chambers(struct weigher *w) {
+    for (int i = 0; i < w->recipe->chamber_count; i++) {
+        struct hollow h = hollow_of(w->plug, i);
+        struct name content = {NAME_CONTENT, i + 1, w->recipe->chambers[i].holds->name};
+        add_along(w, content, STAGE_CHAMBERED, h.content, &h.axis, h.middle);
+        add_along(w, one_of(NAME_STOPPER, i), STAGE_CHAMBERED, h.stopper_mass, &h.axis,
+                  h.stopper / 2);
+    }
+}
+
 static void add_ballast(struct weigher *w, const struct bore_fill *fills) {
     const struct ballast *ballast = w->recipe->ballast;
     for (int i = 0; ballast && i < ballast->bore_count; i++) {
         const struct bore_fill *fill = &fills[i];
-        const struct axis *axis = &fill->axis;
-        add(w, one_of(NAME_LOAD, i), STAGE_BALLASTED, fill_load(fill), axis_x(axis, fill->middle),
-            axis_z(axis, fill->middle), 0);
-        add(w, one_of(NAME_FILLER, i), STAGE_FILLED, fill_filler(fill), axis_x(axis, fill->over),
-            axis_z(axis, fill->over), 0);
+        add_along(w, one_of(NAME_LOAD, i), STAGE_BALLASTED, fill->load, &fill->axis, fill->middle);
+        add_along(w, one_of(NAME_FILLER, i), STAGE_FILLED, fill->filler, &fill->axis, fill->over);
     }
 }
 
@@ -256,6 +276,7 @@ struct mass_list mass_rows(struct arena *arena, const struct plug *plug,
     w.list.rows = NEW(arena, struct mass_row, MAX_ROWS);
     add_wood(&w, fills);
     add_wires(&w);
+    add_chambers(&w);
     add_ballast(&w, fills);
     if (finish && finish->seal)
         add_coat(&w, the(NAME_SEALER), STAGE_SEALED, finish->seal->uptake * finish->seal->coats);

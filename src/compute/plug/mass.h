@@ -85,9 +85,11 @@ void bore_tally(const struct plug *plug, const struct bore_fill *fill, enum cond
 const struct mass_row *mass_find(const struct mass_list *list, enum name_key item);
 
 /* What the stages of `stages` (bits 1u << enum stage) have brought: mass and first moments; and the
- * stages of the sealed body with its wires. */
+ * stages of the sealed body with its wires, its chambers closed. */
 struct tally mass_tally(const struct mass_list *list, unsigned stages);
-enum { SEALED_STAGES = 1 << STAGE_SHAPED | 1 << STAGE_HUNG | 1 << STAGE_SEALED };
+enum {
+    SEALED_STAGES = 1 << STAGE_SHAPED | 1 << STAGE_HUNG | 1 << STAGE_CHAMBERED | 1 << STAGE_SEALED
+};
 
 /* The rows of a condition added up. */
 struct burden mass_burden(const struct mass_list *list, enum condition_kind kind);

@@ -60,6 +60,33 @@ struct opening opening_of_bore(int bore, const struct bore_fill *fill) {
                             .outer = fmax(fill->depth - fill->slug, 0)};
 }
 
+struct opening opening_of_chamber(int chamber, const struct hollow *hollow) {
+    return (struct opening){.kind = OPENING_CHAMBER,
+                            .index = chamber,
+                            .axis = hollow->axis,
+                            .depth = hollow->depth,
+                            .width = hollow->drill,
+                            .outer = hollow->stopper};
+}
+
+int opening_of_chambers(const struct plug *plug, struct opening openings[MAX_CHAMBERS]) {
+    int count = plug->recipe->chamber_count;
+    for (int i = 0; i < count; i++) {
+        struct hollow hollow = hollow_of(plug, i);
+        openings[i] = opening_of_chamber(i, &hollow);
+    }
+    return count;
+}
+
+struct boring opening_boring(const struct recipe *recipe, const struct opening *opening) {
+    if (opening->kind == OPENING_CHAMBER) {
+        const struct chamber *c = &recipe->chambers[opening->index];
+        return (struct boring){c, c->from, &c->from, &c->at, &c->up, &c->drill};
+    }
+    const struct bore *b = &recipe->ballast->bores[opening->index];
+    return (struct boring){b, b->from, &b->from, &b->at, &b->up, &b->drill};
+}
+
 struct name opening_name(const struct opening *opening) {
     switch (opening->kind) {
     case OPENING_SLOT:
@@ -68,6 +95,8 @@ struct name opening_name(const struct opening *opening) {
         return (struct name){.key = NAME_SOCKETS};
     case OPENING_WIRE:
         return fitting_name(opening->index, NAME_WIRE_OF_TIE, NAME_WIRE_OF_HANGER);
+    case OPENING_CHAMBER:
+        return (struct name){NAME_CHAMBER, opening->index + 1, {0}};
     case OPENING_BORE:
     default:
         return (struct name){NAME_BORE, opening->index + 1, {0}};

@@ -7,14 +7,15 @@
 #ifndef PLUGWRIGHT_PLUG_OPENING_H
 #define PLUGWRIGHT_PLUG_OPENING_H
 
+#include "compute/plug/chamber.h"
 #include "compute/plug/mass.h"
 
-enum opening_kind { OPENING_SLOT, OPENING_WIRE, OPENING_SOCKETS, OPENING_BORE };
-enum { MAX_OPENINGS = 2 + MAX_FITTINGS + MAX_BORES };
+enum opening_kind { OPENING_SLOT, OPENING_WIRE, OPENING_SOCKETS, OPENING_BORE, OPENING_CHAMBER };
+enum { MAX_OPENINGS = 2 + MAX_FITTINGS + MAX_BORES + MAX_CHAMBERS };
 
 struct opening {
     enum opening_kind kind;
-    int index; /* of the fitting or the bore */
+    int index; /* of the fitting, the bore or the chamber */
     struct axis axis;
     double depth;
     double width; /* diameter; of the slot the thickness of its saw cut */
@@ -27,6 +28,10 @@ struct opening opening_of_sockets(const struct plug *plug);
 struct opening opening_of_wire(const struct pilot *pilot, int fitting);
 /* A ballast bore: along the body, its load needs wood around. */
 struct opening opening_of_bore(int bore, const struct bore_fill *fill);
+/* Along the body, its room needs wood around. */
+struct opening opening_of_chamber(int chamber, const struct hollow *hollow);
+/* All chambers of the recipe; returns their number. */
+int opening_of_chambers(const struct plug *plug, struct opening openings[MAX_CHAMBERS]);
 
 /* Of a pair from the flanks: how far its floor stands off the middle plane; below 0: beyond it. */
 static inline double opening_floor(const struct opening *opening) {
@@ -37,6 +42,17 @@ static inline double opening_floor(const struct opening *opening) {
 double opening_distance(const struct opening *a, const struct opening *b);
 /* Wood between the floors of a pair; zero or less: they meet. */
 double opening_between_floors(const struct opening *pair);
+
+/* The part of the recipe that a ballast bore or a chamber is, and its members. */
+struct boring {
+    const void *part;
+    enum bore_side from;
+    const enum bore_side *side; /* `from` itself, to be pointed at */
+    const struct position *at;
+    const struct opt *up;
+    const double *drill;
+};
+struct boring opening_boring(const struct recipe *recipe, const struct opening *opening);
 
 struct name opening_name(const struct opening *opening);
 

@@ -69,13 +69,22 @@ double plug_assumed_density(const struct recipe *recipe) {
     return reference_wood_density(&reference_wood[wood->species], wood->moisture);
 }
 
-static double end_bores_volume(const struct recipe *recipe) {
+static double bored_volume(double drill, double depth) {
     const double pi = 3.14159265358979323846;
+    return pi / 4 * drill * drill * depth;
+}
+
+/* Of all that is bored in from nose and tail. */
+static double ends_volume(const struct recipe *recipe) {
     const struct ballast *ballast = recipe->ballast;
     double volume = 0;
     for (int i = 0; ballast && i < ballast->bore_count; i++) {
         const struct bore *bore = &ballast->bores[i];
-        if (bore_from_end(bore)) volume += pi / 4 * bore->drill * bore->drill * bore->depth.value;
+        if (side_is_end(bore->from)) volume += bored_volume(bore->drill, bore->depth.value);
+    }
+    for (int i = 0; i < recipe->chamber_count; i++) {
+        const struct chamber *chamber = &recipe->chambers[i];
+        if (side_is_end(chamber->from)) volume += bored_volume(chamber->drill, chamber->depth);
     }
     return volume;
 }
@@ -83,7 +92,7 @@ static double end_bores_volume(const struct recipe *recipe) {
 /* The body is weighed when it is shaped and sanded: the slot, the pilots and the bores from nose
  * and tail were cut into the square block, all others and the sockets are still to come. */
 static double shaped_volume(const struct plug *plug) {
-    double volume = plug->bare.volume - plug->slot_volume - end_bores_volume(plug->recipe);
+    double volume = plug->bare.volume - plug->slot_volume - ends_volume(plug->recipe);
     for (int i = 0; i < plug->fitting_count; i++) {
         const struct pilot *pilot = &plug->fittings[i].pilot;
         if (pilot->given) volume -= pilot_volume(pilot);

@@ -87,8 +87,8 @@ void plug_slot_centre(const struct plug *plug, double *x, double *z);
 double layer_thickness(const struct recipe *recipe, const struct layer *layer);
 double layer_cover(const struct layer *layer);
 
-/* Whether a ballast bore comes from nose or tail: it is bored into the square block. */
-bool bore_from_end(const struct bore *bore);
+/* Whether it is nose or tail: what comes from there is bored into the square block. */
+bool side_is_end(enum bore_side side);
 
 /* What is in the shaped body: "slot and pilots in it". */
 struct name plug_shaped_name(const struct recipe *recipe);

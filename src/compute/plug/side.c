@@ -19,13 +19,15 @@ double pilot_volume(const struct pilot *pilot) {
     return pi / 4 * pilot->diameter * pilot->diameter * pilot->depth;
 }
 
-bool bore_from_end(const struct bore *bore) {
-    return bore->from == SIDE_NOSE || bore->from == SIDE_TAIL;
+bool side_is_end(enum bore_side side) {
+    return side == SIDE_NOSE || side == SIDE_TAIL;
 }
 
 struct name plug_shaped_name(const struct recipe *recipe) {
     const struct ballast *ballast = recipe->ballast;
+    bool ends = false;
     for (int i = 0; ballast && i < ballast->bore_count; i++)
-        if (bore_from_end(&ballast->bores[i])) return (struct name){.key = NAME_SHAPED_WITH_ENDS};
-    return (struct name){.key = NAME_SHAPED};
+        ends |= side_is_end(ballast->bores[i].from);
+    for (int i = 0; i < recipe->chamber_count; i++) ends |= side_is_end(recipe->chambers[i].from);
+    return (struct name){.key = ends ? NAME_SHAPED_WITH_ENDS : NAME_SHAPED};
 }

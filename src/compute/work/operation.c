@@ -129,7 +129,16 @@ static int bore_count(const struct ballast *ballast, unsigned sides) {
     return count;
 }
 
+static int chamber_count(const struct recipe *recipe, unsigned sides) {
+    int count = 0;
+    for (int i = 0; i < recipe->chamber_count; i++)
+        if (sides & 1u << recipe->chambers[i].from)
+            count += recipe->chambers[i].from == SIDE_FLANK ? 2 : 1;
+    return count;
+}
+
 static int how_many(const struct recipe *recipe, enum per per, int number) {
+    const unsigned ends = 1u << SIDE_NOSE | 1u << SIDE_TAIL;
     switch (per) {
     case PER_BORE:
         return bore_count(recipe->ballast, ~0u);
@@ -138,7 +147,13 @@ static int how_many(const struct recipe *recipe, enum per per, int number) {
     case PER_SIDE_BORE:
         return bore_count(recipe->ballast, 1u << SIDE_BACK | 1u << SIDE_FLANK);
     case PER_END_BORE:
-        return bore_count(recipe->ballast, 1u << SIDE_NOSE | 1u << SIDE_TAIL);
+        return bore_count(recipe->ballast, ends);
+    case PER_CHAMBER:
+        return chamber_count(recipe, ~0u);
+    case PER_BODY_CHAMBER:
+        return chamber_count(recipe, ~ends);
+    case PER_END_CHAMBER:
+        return chamber_count(recipe, ends);
     case PER_WIRE:
         return wire_count(recipe->hardware);
     case PER_HOOK:

@@ -50,6 +50,9 @@ enum per {
     PER_BELLY_BORE,
     PER_SIDE_BORE,
     PER_END_BORE,
+    PER_CHAMBER, /* as bores */
+    PER_BODY_CHAMBER,
+    PER_END_CHAMBER,
     PER_WIRE,
     PER_HOOK,
     PER_LAYER_COAT

@@ -36,6 +36,13 @@ static uint64_t ballast_traits(const struct ballast *ballast) {
     return traits;
 }
 
+static uint64_t chamber_traits(const struct chamber *chamber) {
+    bool end = chamber->from == SIDE_NOSE || chamber->from == SIDE_TAIL;
+    return HAS(CHAMBERS) | (end ? HAS(END_CHAMBERS) : HAS(BODY_CHAMBERS)) |
+           (chamber->from == SIDE_FLANK ? HAS(FLANK_CHAMBERS) : 0) |
+           (chamber->closing == STOPPER_WOOD ? HAS(WOOD_STOPPERS) : HAS(FILLER_STOPPERS));
+}
+
 static uint64_t section_traits(const struct section_choice *section) {
     switch (section->shape) {
     case SECTION_OVAL:
@@ -81,6 +88,7 @@ uint64_t trait_of_recipe(const struct recipe *recipe) {
                       finish_traits(recipe->finish);
     if (recipe->lip) traits |= HAS(LIP) | sheet_traits(recipe->lip);
     if (recipe->lip && recipe->running) traits |= HAS(TOWED);
+    for (int i = 0; i < recipe->chamber_count; i++) traits |= chamber_traits(&recipe->chambers[i]);
     if (recipe->eyes) traits |= HAS(EYES);
     if (recipe->hardware->line_tie->place == PLACE_LIP) traits |= HAS(TIE_ON_LIP);
     if (has_wires(recipe->hardware)) traits |= HAS(WIRES);

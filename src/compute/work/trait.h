@@ -17,9 +17,15 @@ enum trait {
     TRAIT_NOSE_BORES,
     TRAIT_TAIL_BORES,
     TRAIT_FLANK_BORES,
-    TRAIT_SIDE_BORES, /* back or flank */
-    TRAIT_END_BORES,  /* nose or tail */
-    TRAIT_SOLVED,     /* the load of a bore is left to the compiler */
+    TRAIT_SIDE_BORES,    /* back or flank */
+    TRAIT_END_BORES,     /* nose or tail */
+    TRAIT_BODY_CHAMBERS, /* from belly, back or flank */
+    TRAIT_END_CHAMBERS,  /* from nose or tail */
+    TRAIT_CHAMBERS,
+    TRAIT_FLANK_CHAMBERS,
+    TRAIT_WOOD_STOPPERS, /* what closes them */
+    TRAIT_FILLER_STOPPERS,
+    TRAIT_SOLVED, /* the load of a bore is left to the compiler */
     TRAIT_EYES,
     TRAIT_SEAL,
     TRAIT_SANDED_SEAL,

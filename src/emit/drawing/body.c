@@ -130,6 +130,46 @@ static void wires(struct drawing *drawing, struct svg *svg, const struct view *v
     eye_of(svg, view, tie->eye_x, tie->eye_z + out, 0.0, 1.0, eye, wire);
 }
 
+/* --- what is bored --------------------------------------------------------------------------- */
+
+static struct part_hole hole_of_bore(const struct drawing *drawing, int index) {
+    const struct bore_fill *fill = &drawing->results->ballast.fills[index];
+    return (struct part_hole){
+        .name = arena_printf(drawing->arena, "bore %d", index + 1),
+        .title = arena_printf(drawing->arena, "ballast bore %d", index + 1),
+        .from = drawing->recipe->ballast->bores[index].from,
+        .axis = fill->axis,
+        .drill = fill->drill,
+        .depth = fill->depth,
+        .closed = fill->depth - fill->slug,
+        .loaded = fill->slug > 0.0,
+    };
+}
+
+static struct part_hole hole_of_chamber(const struct drawing *drawing, int index) {
+    struct hollow hollow = hollow_of(&drawing->results->plug, index);
+    const char *name = arena_printf(drawing->arena, "chamber %d", index + 1);
+    return (struct part_hole){
+        .name = name,
+        .title = name,
+        .from = drawing->recipe->chambers[index].from,
+        .axis = hollow.axis,
+        .drill = hollow.drill,
+        .depth = hollow.depth,
+        .closed = hollow.stopper,
+        .hollow = true,
+    };
+}
+
+int part_holes(const struct drawing *drawing, struct part_hole holes[PART_HOLES]) {
+    int count = 0;
+    for (int i = 0; i < drawing->results->ballast.bore_count; i++)
+        holes[count++] = hole_of_bore(drawing, i);
+    for (int i = 0; i < drawing->recipe->chamber_count; i++)
+        holes[count++] = hole_of_chamber(drawing, i);
+    return count;
+}
+
 /* --- bores, slot, lip, eyes ----------------------------------------------------------------- */
 
 /* A point `s` inward along an axis in the plane of the side view, and `off` to the side of it. */
@@ -139,30 +179,26 @@ static struct svg_point beside(const struct view *view, const struct axis *axis,
 }
 
 /* How far inward of its mouth a line beside the axis enters the outline. */
-static double edge_beside(const struct plug *plug, const struct bore *bore, const struct axis *axis,
-                          double off) {
+static double edge_beside(const struct plug *plug, const struct part_hole *hole, double off) {
+    const struct axis *axis = &hole->axis;
     double x = fmin(fmax(axis->x + off * axis->u_z, 0.0), plug->outline.length);
     struct position at = {.value = x, .given = true};
-    struct axis near = axis_of(plug, bore->from, at, axis->z - off * axis->u_x);
+    struct axis near = axis_of(plug, hole->from, at, axis->z - off * axis->u_x);
     if (!axis_along(axis)) return (near.z - axis->z) * axis->u_z;
     return near.room > 0.0 ? (near.x - axis->x) * axis->u_x : 0.0;
 }
 
 /* A bore, or part of one, from so far to so far inward, its outer end cut by the outline. */
-struct stretch {
-    const struct bore *bore;
-    const struct axis *axis;
-    double radius, from, to;
-};
-
 static void stretch_corners(struct svg_point corners[4], const struct plug *plug,
-                            const struct view *view, const struct stretch *s) {
-    double left = fmax(s->from, edge_beside(plug, s->bore, s->axis, -s->radius));
-    double right = fmax(s->from, edge_beside(plug, s->bore, s->axis, s->radius));
-    corners[0] = beside(view, s->axis, fmin(left, s->to), -s->radius);
-    corners[1] = beside(view, s->axis, s->to, -s->radius);
-    corners[2] = beside(view, s->axis, s->to, s->radius);
-    corners[3] = beside(view, s->axis, fmin(right, s->to), s->radius);
+                            const struct view *view, const struct part_hole *hole, double from,
+                            double to) {
+    double radius = hole->drill / 2.0;
+    double left = fmax(from, edge_beside(plug, hole, -radius));
+    double right = fmax(from, edge_beside(plug, hole, radius));
+    corners[0] = beside(view, &hole->axis, fmin(left, to), -radius);
+    corners[1] = beside(view, &hole->axis, to, -radius);
+    corners[2] = beside(view, &hole->axis, to, radius);
+    corners[3] = beside(view, &hole->axis, fmin(right, to), radius);
 }
 
 /* A pair comes from both flanks, out of the plane that is cut. */
@@ -178,35 +214,29 @@ static void level_bore(struct svg *svg, const struct view *view, const struct ax
     svg_group_end(svg);
 }
 
-static void filled_bore(struct drawing *drawing, struct svg *svg, const struct view *view,
-                        int index) {
+static void filled_hole(struct drawing *drawing, struct svg *svg, const struct view *view,
+                        const struct part_hole *hole) {
     static const struct svg_style hatch = {.stroke = "#000", .width = 0.16};
     const struct plug *plug = &drawing->results->plug;
-    const struct bore_fill *fill = &drawing->results->ballast.fills[index];
-    const struct axis *axis = &fill->axis;
-    double inner = fill->depth - fill->slug;
-    struct stretch stretch = {&drawing->recipe->ballast->bores[index], axis, fill->drill / 2.0,
-                              -fill->drill, fill->depth};
-    struct svg_point whole[4], slug[4], filler[4];
-    if (axis_level(axis)) {
-        level_bore(svg, view, axis, fill->drill);
+    double outside = -hole->drill, depth = hole->depth;
+    struct svg_point whole[4], inner[4], closed[4];
+    if (axis_level(&hole->axis)) {
+        level_bore(svg, view, &hole->axis, hole->drill);
         return;
     }
-    stretch_corners(whole, plug, view, &stretch);
-    stretch.from = inner;
-    stretch_corners(slug, plug, view, &stretch);
-    stretch.from = -fill->drill, stretch.to = inner;
-    stretch_corners(filler, plug, view, &stretch);
+    stretch_corners(whole, plug, view, hole, outside, depth);
+    stretch_corners(inner, plug, view, hole, hole->closed, depth);
+    stretch_corners(closed, plug, view, hole, outside, hole->closed);
     svg_group(svg, &pen_face);
     svg_polygon(svg, whole, 4);
-    if (fill->slug > 0.0) svg_polygon(svg, slug, 4);
+    if (hole->loaded || hole->hollow) svg_polygon(svg, inner, 4);
     svg_group_end(svg);
     svg_group(svg, &hatch);
-    if (fill->slug > 0.0) svg_hatch(svg, slug, 4, 45.0, 0.7);
-    if (fill->filler > 0.0) svg_hatch(svg, filler, 4, -45.0, 1.8);
+    if (hole->loaded) svg_hatch(svg, inner, 4, 45.0, 0.7);
+    if (hole->closed > 0.0) svg_hatch(svg, closed, 4, -45.0, 1.8);
     svg_group_end(svg);
-    struct svg_point low = beside(view, axis, -0.002, 0.0);
-    struct svg_point high = beside(view, axis, fill->depth + 0.002, 0.0);
+    struct svg_point low = beside(view, &hole->axis, -0.002, 0.0);
+    struct svg_point high = beside(view, &hole->axis, depth + 0.002, 0.0);
     svg_group(svg, &pen_centre);
     svg_line(svg, low.x, low.y, high.x, high.y);
     svg_group_end(svg);
@@ -248,13 +278,13 @@ static void glued_eyes(struct drawing *drawing, struct svg *svg, const struct vi
 }
 
 void part_side_body(struct drawing *drawing, struct svg *svg, const struct view *view, int how) {
-    const struct ballast_result *ballast = &drawing->results->ballast;
+    struct part_hole holes[PART_HOLES];
+    int count = part_holes(drawing, holes);
     svg_group(svg, &pen_body);
     part_side_outline(svg, view, drawing->outline);
     svg_group_end(svg);
-    if (how & BODY_SECTIONED) {
-        for (int i = 0; i < ballast->bore_count; i++) filled_bore(drawing, svg, view, i);
-    }
+    for (int i = 0; how & BODY_SECTIONED && i < count; i++)
+        filled_hole(drawing, svg, view, &holes[i]);
     if (how & BODY_PAINTED) part_paint(drawing, svg, view);
     if (drawing->results->plug.plate.given) lip_from_side(drawing, svg, view, how);
     wires(drawing, svg, view, how);
@@ -326,33 +356,34 @@ static void pilot_from_above(struct svg *svg, const struct view *view, const str
     svg_group_end(svg);
 }
 
-void part_bore_from_above(struct svg *svg, const struct view *view, const struct axis *axis,
-                          double depth, double drill) {
+void part_hole_from_above(struct svg *svg, const struct view *view, const struct part_hole *hole) {
+    const struct axis *axis = &hole->axis;
     for (int side = 1; side >= (axis->pair ? -1 : 1); side -= 2) {
         struct svg_point corners[4];
-        part_bar(corners, view, axis->x, side * axis->y, axis->u_x, side * axis->u_y, depth, drill);
+        part_bar(corners, view, axis->x, side * axis->y, axis->u_x, side * axis->u_y, hole->depth,
+                 hole->drill);
         svg_polyline(svg, corners, 4);
     }
 }
 
-static void bore_from_above(struct svg *svg, const struct view *view,
-                            const struct bore_fill *fill) {
-    if (fill->axis.u_z != 0.0) {
-        round_from_above(svg, view, fill->axis.x, fill->drill,
-                         fill->axis.u_z > 0.0 ? &pen_hidden : &pen_detail);
+static void hole_from_above(struct svg *svg, const struct view *view,
+                            const struct part_hole *hole) {
+    if (hole->axis.u_z != 0.0) {
+        round_from_above(svg, view, hole->axis.x, hole->drill,
+                         hole->axis.u_z > 0.0 ? &pen_hidden : &pen_detail);
         return;
     }
     svg_group(svg, &pen_hidden);
-    part_bore_from_above(svg, view, &fill->axis, fill->depth, fill->drill);
+    part_hole_from_above(svg, view, hole);
     svg_group_end(svg);
 }
 
 void part_plan_holes(struct drawing *drawing, struct svg *svg, const struct view *view) {
-    const struct results *results = drawing->results;
-    const struct plug *plug = &results->plug;
+    const struct plug *plug = &drawing->results->plug;
+    struct part_hole holes[PART_HOLES];
+    int count = part_holes(drawing, holes);
     if (plug->plate.given) slot_from_above(drawing, svg, view);
-    for (int i = 0; i < results->ballast.bore_count; i++)
-        bore_from_above(svg, view, &results->ballast.fills[i]);
+    for (int i = 0; i < count; i++) hole_from_above(svg, view, &holes[i]);
     for (int i = 0; i < plug->fitting_count; i++)
         pilot_from_above(svg, view, &plug->fittings[i].pilot);
     if (drawing->recipe->eyes) sockets_from_above(drawing, svg, view);
@@ -401,15 +432,14 @@ static struct rung fitting_rung(struct drawing *drawing, const struct view *view
                    pilot->given ? drilled(drawing, pilot->diameter, pilot->depth) : NULL);
 }
 
-static struct rung bore_rung(struct drawing *drawing, const struct view *view, int index) {
-    const struct bore_fill *fill = &drawing->results->ballast.fills[index];
-    enum bore_side from = drawing->recipe->ballast->bores[index].from;
-    const char *side =
-        from == SIDE_BELLY ? "" : arena_printf(drawing->arena, ", %s", name_sides[from]);
-    return rung_at(drawing, view, fill->axis.x, fill->axis.z,
-                   arena_printf(drawing->arena, "bore %d", index + 1),
-                   arena_printf(drawing->arena, "ballast bore %d%s", index + 1, side),
-                   drilled(drawing, fill->drill, fill->depth));
+static struct rung hole_rung(struct drawing *drawing, const struct view *view,
+                             const struct part_hole *hole) {
+    const char *side = hole->from == SIDE_BELLY && !hole->hollow
+                           ? ""
+                           : arena_printf(drawing->arena, ", %s", name_sides[hole->from]);
+    return rung_at(drawing, view, hole->axis.x, hole->axis.z, hole->name,
+                   arena_printf(drawing->arena, "%s%s", hole->title, side),
+                   drilled(drawing, hole->drill, hole->depth));
 }
 
 static struct rung slot_rung(struct drawing *drawing, const struct view *view) {
@@ -432,14 +462,14 @@ static struct rung eyes_rung(struct drawing *drawing, const struct view *view) {
 
 struct rung *part_features(struct drawing *drawing, const struct view *view, int *count) {
     const struct recipe *recipe = drawing->recipe;
-    struct rung *rungs = NEW(drawing->arena, struct rung, MAX_FITTINGS + MAX_BORES + 2);
+    struct rung *rungs = NEW(drawing->arena, struct rung, MAX_FITTINGS + PART_HOLES + 2);
+    struct part_hole holes[PART_HOLES];
     int n = 0;
     for (int i = 0; i < drawing->results->plug.fitting_count; i++) {
         rungs[n++] = fitting_rung(drawing, view, i);
     }
-    for (int i = 0; i < drawing->results->ballast.bore_count; i++) {
-        rungs[n++] = bore_rung(drawing, view, i);
-    }
+    int hole_count = part_holes(drawing, holes);
+    for (int i = 0; i < hole_count; i++) rungs[n++] = hole_rung(drawing, view, &holes[i]);
     if (recipe->lip) rungs[n++] = slot_rung(drawing, view);
     if (recipe->eyes) rungs[n++] = eyes_rung(drawing, view);
     *count = n;

@@ -55,55 +55,54 @@ static void part_of_bore(struct svg_point corners[4], const struct view *view,
     }
 }
 
-static void hatched(struct svg *svg, const struct bore_fill *fill, const struct svg_point *slug,
-                    const struct svg_point *filler, int count) {
+static void hatched(struct svg *svg, const struct part_hole *hole, const struct svg_point *inner,
+                    const struct svg_point *closed, int count) {
     svg_group(svg, &(struct svg_style){.stroke = "#000", .width = 0.16});
-    if (fill->slug > 0.0 && slug) svg_hatch(svg, slug, count, 45.0, 0.6);
-    if (fill->filler > 0.0 && filler) svg_hatch(svg, filler, count, -45.0, 1.6);
+    if (hole->loaded) svg_hatch(svg, inner, count, 45.0, 0.6);
+    if (hole->closed > 0.0 && closed) svg_hatch(svg, closed, count, -45.0, 1.6);
     svg_group_end(svg);
 }
 
 static void cut_along(struct svg *svg, const struct view *view, const struct cut *cut,
-                      const struct bore_fill *fill) {
-    struct svg_point whole[4], slug[4], filler[4];
-    double inner = fill->depth - fill->slug;
-    part_of_bore(whole, view, cut, -INFINITY, fill->depth);
-    part_of_bore(slug, view, cut, inner, fill->depth);
-    part_of_bore(filler, view, cut, -INFINITY, inner);
+                      const struct part_hole *hole) {
+    struct svg_point whole[4], inner[4], closed[4];
+    part_of_bore(whole, view, cut, -INFINITY, hole->depth);
+    part_of_bore(inner, view, cut, hole->closed, hole->depth);
+    part_of_bore(closed, view, cut, -INFINITY, hole->closed);
     svg_group(svg, &pen_face);
     svg_polygon(svg, whole, 4);
-    if (fill->slug > 0.0) svg_polygon(svg, slug, 4);
+    if (hole->loaded || hole->hollow) svg_polygon(svg, inner, 4);
     svg_group_end(svg);
-    hatched(svg, fill, slug, filler, 4);
+    hatched(svg, hole, inner, closed, 4);
 }
 
 /* One that runs along the body is cut through its load. */
-static void cut_through(struct svg *svg, const struct view *view, const struct bore_fill *fill) {
+static void cut_through(struct svg *svg, const struct view *view, const struct part_hole *hole) {
     enum { ROUND = 48 };
     struct svg_point round[ROUND];
     for (int i = 0; i < ROUND; i++) {
-        double turn = 2.0 * 3.14159265358979323846 * i / ROUND, radius = fill->drill / 2.0;
-        round[i] = view_point(view, radius * cos(turn), fill->axis.z + radius * sin(turn));
+        double turn = 2.0 * 3.14159265358979323846 * i / ROUND, radius = hole->drill / 2.0;
+        round[i] = view_point(view, radius * cos(turn), hole->axis.z + radius * sin(turn));
     }
     svg_group(svg, &pen_face);
     svg_polygon(svg, round, ROUND);
     svg_group_end(svg);
-    hatched(svg, fill, round, NULL, ROUND);
+    hatched(svg, hole, round, NULL, ROUND);
 }
 
 static void bore_in_section(struct svg *svg, const struct view *view, const struct section *section,
-                            const struct bore_fill *fill) {
+                            const struct part_hole *hole) {
     struct svg_point outline[SECTION_POINTS];
-    const struct axis *axis = &fill->axis;
+    const struct axis *axis = &hole->axis;
     part_section_points(outline, section, view->x, view->y, view->scale);
     svg_group(svg, &(struct svg_style){.stroke = "#999", .width = 0.12});
     svg_hatch(svg, outline, SECTION_POINTS, 45.0, 1.5);
     svg_group_end(svg);
-    if (axis_along(axis)) cut_through(svg, view, fill);
+    if (axis_along(axis)) cut_through(svg, view, hole);
     for (int side = 1; !axis_along(axis) && side >= (axis->pair ? -1 : 1); side -= 2) {
         struct cut cut = {section,          side * axis->y, axis->z,
-                          side * axis->u_y, axis->u_z,      fill->drill / 2.0};
-        cut_along(svg, view, &cut, fill);
+                          side * axis->u_y, axis->u_z,      hole->drill / 2.0};
+        cut_along(svg, view, &cut, hole);
     }
     svg_group(svg, &pen_outline);
     part_section_outline(svg, section, view->x, view->y, view->scale);
@@ -111,21 +110,22 @@ static void bore_in_section(struct svg *svg, const struct view *view, const stru
 }
 
 /* Where a bore is cut. */
-static double place_of(const struct bore_fill *fill) {
-    return axis_along(&fill->axis) ? axis_x(&fill->axis, fill->middle) : fill->axis.x;
+static double place_of(const struct part_hole *hole) {
+    return axis_along(&hole->axis) ? axis_x(&hole->axis, (hole->closed + hole->depth) / 2.0)
+                                   : hole->axis.x;
 }
 
 /* How deep it is: beside the section, or under it where the bore lies across. */
 static void depth_of(struct drawing *drawing, struct svg *svg, const struct view *view,
-                     const struct section *section, const struct bore_fill *fill) {
-    const struct axis *axis = &fill->axis;
-    const char *depth = measure_length_short(drawing->arena, fill->depth, drawing->units);
+                     const struct section *section, const struct part_hole *hole) {
+    const struct axis *axis = &hole->axis;
+    const char *depth = measure_length_short(drawing->arena, hole->depth, drawing->units);
     double low = view_y(view, section->centre - section->half_height);
-    double end = axis->y + fill->depth * axis->u_y;
+    double end = axis->y + hole->depth * axis->u_y;
     if (axis->u_z != 0.0)
         part_dim_up(svg, view->x + view->scale * section->half_width + 5.0,
-                    view_y(view, axis_z(axis, axis->u_z > 0.0 ? 0.0 : fill->depth)),
-                    view_y(view, axis_z(axis, axis->u_z > 0.0 ? fill->depth : 0.0)), depth);
+                    view_y(view, axis_z(axis, axis->u_z > 0.0 ? 0.0 : hole->depth)),
+                    view_y(view, axis_z(axis, axis->u_z > 0.0 ? hole->depth : 0.0)), depth);
     else if (axis_level(axis))
         part_dim_across(svg, view->x + view->scale * end, view->x + view->scale * axis->y,
                         low + 6.0, depth);
@@ -136,53 +136,54 @@ static void depth_of(struct drawing *drawing, struct svg *svg, const struct view
     }
 }
 
-static void one_bore(struct drawing *drawing, struct svg *svg, int index, double left, double top,
-                     double scale) {
-    const struct bore_fill *fill = &drawing->results->ballast.fills[index];
-    struct section section = section_at(drawing->outline, place_of(fill), 0.0);
+static void one_hole(struct drawing *drawing, struct svg *svg, const struct part_hole *hole,
+                     double left, double top, double scale) {
+    struct section section = section_at(drawing->outline, place_of(hole), 0.0);
     double x = left + section_left;
     struct view view = {x, top + 8.0 + scale * (section.centre + section.half_height), scale, 0.0};
     double high = view_y(&view, section.centre + section.half_height);
     double low = view_y(&view, section.centre - section.half_height);
     svg_text(svg, left, top + 3.0, &font_bold,
-             arena_printf(drawing->arena, "bore %d at %s", index + 1,
-                          measure_length_bare(drawing->arena, place_of(fill), drawing->units)));
-    bore_in_section(svg, &view, &section, fill);
+             arena_printf(drawing->arena, "%s at %s", hole->name,
+                          measure_length_bare(drawing->arena, place_of(hole), drawing->units)));
+    bore_in_section(svg, &view, &section, hole);
     svg_group(svg, &pen_centre);
     svg_line(svg, x, high - 2.5, x, low + 3.0);
     svg_line(svg, x - scale * section.half_width - 2.5, view.y,
              x + scale * section.half_width + 2.5, view.y);
     svg_group_end(svg);
-    depth_of(drawing, svg, &view, &section, fill);
+    depth_of(drawing, svg, &view, &section, hole);
 }
 
 void draw_bores(struct drawing *drawing) {
-    const struct ballast_result *ballast = &drawing->results->ballast;
-    if (ballast->bore_count == 0) return;
+    struct part_hole holes[PART_HOLES];
+    int count = part_holes(drawing, holes);
+    bool chambers = drawing->recipe->chamber_count > 0;
+    if (count == 0) return;
     double wide = 0.0, high = 0.0;
     bool under = false; /* something is written under a section */
-    for (int i = 0; i < ballast->bore_count; i++) {
-        struct section section = section_at(drawing->outline, place_of(&ballast->fills[i]), 0.0);
+    for (int i = 0; i < count; i++) {
+        struct section section = section_at(drawing->outline, place_of(&holes[i]), 0.0);
         wide = fmax(wide, 2.0 * section.half_width);
         high = fmax(high, 2.0 * section.half_height);
-        under |= ballast->fills[i].axis.u_z == 0.0;
+        under |= holes[i].axis.u_z == 0.0;
     }
     double scale = part_scale(fmin(section_width / wide, section_height / high));
     double tall = scale * high, row = tall + (under ? 20.0 : 13.0);
-    int rows = (ballast->bore_count + CELLS - 1) / CELLS;
+    int rows = (count + CELLS - 1) / CELLS;
     struct svg svg;
     part_begin(drawing, &svg, FIGURE_BORES, "bores.svg",
-               arena_printf(drawing->arena, "The ballast bores cut across, to scale %s",
+               arena_printf(drawing->arena, "The %s cut across, to scale %s",
+                            chambers ? "ballast bores and chambers" : "ballast bores",
                             part_scale_name(scale)),
                page_width, rows * row + 4.5, 0);
-    for (int i = 0; i < ballast->bore_count; i++) {
-        int down = i / CELLS;
-        one_bore(drawing, &svg, i, cell * (i % CELLS), row * down, scale);
-    }
+    for (int i = 0; i < count; i++)
+        one_hole(drawing, &svg, &holes[i], cell * (i % CELLS), row * (i / CELLS), scale);
     svg_text(&svg, 0.0, rows * row + 2.5, &font_small,
              arena_printf(drawing->arena,
-                          "close hatching: the load; wide: filler; distances from the nose, %s; "
+                          "close hatching: the load; wide: filler%s; distances from the nose, %s; "
                           "scale %s",
+                          chambers ? " or stopper; blank: a chamber's room" : "",
                           measure_length_unit(drawing->units), part_scale_name(scale)));
     part_end(drawing, &svg);
 }

@@ -26,20 +26,20 @@ static const struct svg_style wood = {.fill = "#fbf7ee"};
 
 /* --- one plug in lines ----------------------------------------------------------------------- */
 
-/* A load lies at the inner end of its bore, and ends there in a line across. */
-static void bore_lines(struct svg *svg, const struct view *view, const struct bore_fill *fill) {
-    const struct axis *axis = &fill->axis;
+/* What closes a bore ends in a line across. */
+static void bore_lines(struct svg *svg, const struct view *view, const struct part_hole *hole) {
+    const struct axis *axis = &hole->axis;
     struct svg_point corners[4];
-    double radius = fill->drill / 2.0, inner = fill->depth - fill->slug;
+    double radius = hole->drill / 2.0;
     if (axis_level(axis)) {
         struct svg_point centre = view_point(view, axis->x, axis->z);
         svg_circle(svg, centre.x, centre.y, view->scale * radius);
         return;
     }
-    part_bar(corners, view, axis->x, axis->z, axis->u_x, axis->u_z, fill->depth, fill->drill);
+    part_bar(corners, view, axis->x, axis->z, axis->u_x, axis->u_z, hole->depth, hole->drill);
     svg_polygon(svg, corners, 4);
-    if (fill->slug <= 0.0) return;
-    double x = axis_x(axis, inner), z = axis_z(axis, inner);
+    if (!hole->loaded && !hole->hollow) return;
+    double x = axis_x(axis, hole->closed), z = axis_z(axis, hole->closed);
     struct svg_point left = view_point(view, x - radius * axis->u_z, z + radius * axis->u_x);
     struct svg_point right = view_point(view, x + radius * axis->u_z, z - radius * axis->u_x);
     svg_line(svg, left.x, left.y, right.x, right.y);
@@ -84,8 +84,10 @@ static void side_lines(struct svg *svg, const struct view *view, const struct dr
 static void bored_lines(struct svg *svg, const struct view *view, const struct drawing *drawing,
                         const struct pens *pens) {
     const struct results *r = drawing->results;
+    struct part_hole holes[PART_HOLES];
+    int count = part_holes(drawing, holes);
     svg_group(svg, &pens->detail);
-    for (int i = 0; i < r->ballast.bore_count; i++) bore_lines(svg, view, &r->ballast.fills[i]);
+    for (int i = 0; i < count; i++) bore_lines(svg, view, &holes[i]);
     for (int i = 0; i < r->plug.fitting_count; i++)
         pilot_lines(svg, view, &r->plug.fittings[i].pilot);
     svg_group_end(svg);
@@ -122,19 +124,19 @@ static void lip_from_above(struct svg *svg, const struct view *view, const struc
 static void plan_lines(struct svg *svg, const struct view *view, const struct drawing *drawing,
                        const struct pens *pens) {
     const struct results *r = drawing->results;
+    struct part_hole holes[PART_HOLES];
+    int count = part_holes(drawing, holes);
     svg_group(svg, &pens->outline);
     part_plan_outline(svg, view, drawing->outline);
     svg_group_end(svg);
     svg_group(svg, &pens->detail);
     if (r->plug.plate.given) lip_from_above(svg, view, &r->plug.plate);
-    for (int i = 0; i < r->ballast.bore_count; i++) {
-        const struct bore_fill *fill = &r->ballast.fills[i];
-        struct svg_point centre = view_point(view, fill->axis.x, 0.0);
-        if (fill->axis.u_z == 0.0) {
-            part_bore_from_above(svg, view, &fill->axis, fill->depth, fill->drill);
-            continue;
-        }
-        svg_circle(svg, centre.x, centre.y, view->scale * fill->drill / 2.0);
+    for (int i = 0; i < count; i++) {
+        struct svg_point centre = view_point(view, holes[i].axis.x, 0.0);
+        if (holes[i].axis.u_z == 0.0)
+            part_hole_from_above(svg, view, &holes[i]);
+        else
+            svg_circle(svg, centre.x, centre.y, view->scale * holes[i].drill / 2.0);
     }
     svg_group_end(svg);
 }

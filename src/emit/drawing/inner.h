@@ -96,9 +96,20 @@ void part_bar(struct svg_point corners[4], const struct view *view, double x, do
 enum { BODY_SECTIONED = 1, BODY_PAINTED = 2 };
 void part_side_body(struct drawing *drawing, struct svg *svg, const struct view *view, int how);
 void part_plan_body(struct drawing *drawing, struct svg *svg, const struct view *view);
+/* A ballast bore or a chamber, and what is in it: from the mouth on what closes it, behind that the
+ * load, or a room with something loose. */
+struct part_hole {
+    const char *name, *title; /* "bore 1", "ballast bore 1" */
+    enum bore_side from;
+    struct axis axis;
+    double drill, depth;
+    double closed;       /* of the depth */
+    bool loaded, hollow; /* there is a load; there is a room */
+};
+enum { PART_HOLES = MAX_BORES + MAX_CHAMBERS };
+int part_holes(const struct drawing *drawing, struct part_hole holes[PART_HOLES]);
 /* The sides of what is bored along the body or from its flanks, seen from above. */
-void part_bore_from_above(struct svg *svg, const struct view *view, const struct axis *axis,
-                          double depth, double drill);
+void part_hole_from_above(struct svg *svg, const struct view *view, const struct part_hole *hole);
 void part_plan_holes(struct drawing *drawing, struct svg *svg, const struct view *view);
 /* All colours over the wood, as they look in the end. */
 void part_paint(struct drawing *drawing, struct svg *svg, const struct view *view);

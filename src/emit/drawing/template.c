@@ -173,16 +173,16 @@ static void slot(struct drawing *drawing, struct svg *svg, const struct canvas *
 }
 
 static void holes(struct drawing *drawing, struct svg *svg, const struct canvas *canvas) {
-    const struct results *results = drawing->results;
-    const struct plug *plug = &results->plug;
-    for (int i = 0; i < results->ballast.bore_count; i++) {
-        const struct bore_fill *fill = &results->ballast.fills[i];
-        const struct axis *axis = &fill->axis;
+    const struct plug *plug = &drawing->results->plug;
+    struct part_hole bored[PART_HOLES];
+    int count = part_holes(drawing, bored);
+    for (int i = 0; i < count; i++) {
+        const struct axis *axis = &bored[i].axis;
         if (axis_level(axis))
-            round_hole(svg, &canvas->side, axis->x, axis->z, fill->drill);
+            round_hole(svg, &canvas->side, axis->x, axis->z, bored[i].drill);
         else
-            hole(svg, &canvas->side, axis->x, axis->z, axis->u_x, axis->u_z, fill->depth,
-                 fill->drill);
+            hole(svg, &canvas->side, axis->x, axis->z, axis->u_x, axis->u_z, bored[i].depth,
+                 bored[i].drill);
     }
     for (int i = 0; i < plug->fitting_count; i++) {
         const struct pilot *pilot = &plug->fittings[i].pilot;

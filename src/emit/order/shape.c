@@ -85,34 +85,105 @@ static bool all_from_belly(const struct ballast *ballast) {
     return true;
 }
 
-/* Where every bore enters and how deep it goes, where they do not all come from the belly.  Only
- * those from the ends are bored into the square block. */
+/* Where something is bored and how deep. */
+struct side_row {
+    enum bore_side from;
+    const struct axis *axis;
+    double drill, depth;
+};
+
+enum { SIDE_COLUMNS = 7 };
+static const struct md_column bore_columns[SIDE_COLUMNS] = {{"Bore", MD_RIGHT},
+                                                            {"Enters", MD_LEFT},
+                                                            {"From the nose", MD_RIGHT},
+                                                            {"Above datum", MD_RIGHT},
+                                                            {"Drill", MD_RIGHT},
+                                                            {"Deep in the block", MD_RIGHT},
+                                                            {"Deep in the plug", MD_RIGHT}};
+static const struct md_column chamber_columns[SIDE_COLUMNS] = {
+    {"Chamber", MD_RIGHT},         {"Enters", MD_LEFT}, {"From the nose", MD_RIGHT},
+    {"Above datum", MD_RIGHT},     {"Drill", MD_RIGHT}, {"Deep in the block", MD_RIGHT},
+    {"Deep in the plug", MD_RIGHT}};
+
+/* Only what comes from the ends is bored into the square block. */
+static void side_row(struct order *order, const struct block *block, int number,
+                     struct side_row row) {
+    const struct axis *axis = row.axis;
+    double waste = block_waste(block, axis->x, axis->z, axis->u_x, axis->u_z);
+    const char *in_block = order_length(order, row.depth + waste);
+    struct md *md = &order->md;
+    md_cell(md, "%d", number);
+    md_cell(md, "%s", name_sides[row.from]);
+    md_cell(md, "%s", order_length(order, axis->x));
+    md_cell(md, "%s", axis->u_z == 0 ? order_length(order, axis->z) : "–");
+    md_cell(md, "%s", order_fine(order, row.drill));
+    md_cell(md, "%s", side_is_end(row.from) ? in_block : "–");
+    md_cell(md, "%s", order_length(order, row.depth));
+}
+
 static void side_table(struct order *order, const struct block *block) {
-    static const struct md_column columns[] = {{"Bore", MD_RIGHT},
-                                               {"Enters", MD_LEFT},
-                                               {"From the nose", MD_RIGHT},
-                                               {"Above datum", MD_RIGHT},
-                                               {"Drill", MD_RIGHT},
-                                               {"Deep in the block", MD_RIGHT},
-                                               {"Deep in the plug", MD_RIGHT}};
+    const struct ballast_result *ballast = &order->results->ballast;
+    md_table(&order->md, bore_columns, SIDE_COLUMNS);
+    for (int i = 0; i < ballast->bore_count; i++) {
+        const struct bore_fill *fill = &ballast->fills[i];
+        enum bore_side from = order->recipe->ballast->bores[i].from;
+        side_row(order, block, i + 1,
+                 (struct side_row){from, &fill->axis, fill->drill, fill->depth});
+    }
+    md_table_end(&order->md);
+}
+
+/* To the surface, of one of the openings. */
+static double wall_around(const struct order *order, enum opening_kind kind, int index) {
+    const struct clearances *c = &order->results->clearances;
+    for (int i = 0; i < c->count; i++)
+        if (c->openings[i].kind == kind && c->openings[i].index == index) return c->wall[i];
+    return 0;
+}
+
+static void content_table(struct order *order) {
+    static const struct md_column columns[] = {
+        {"Chamber", MD_RIGHT}, {"Holds", MD_LEFT}, {"Mass", MD_RIGHT},     {"Closed with", MD_LEFT},
+        {"Stopper", MD_RIGHT}, {"Wall", MD_RIGHT}, {"Next to it", MD_LEFT}};
     struct md *md = &order->md;
     md_table(md, columns, 7);
-    for (int i = 0; i < order->results->ballast.bore_count; i++) {
-        const struct bore *bore = &order->recipe->ballast->bores[i];
-        const struct bore_fill *fill = &order->results->ballast.fills[i];
-        const struct axis *axis = &fill->axis;
-        double waste = block_waste(block, axis->x, axis->z, axis->u_x, axis->u_z);
-        const char *height = axis->u_z == 0 ? order_length(order, axis->z) : "–";
-        const char *in_block = order_length(order, fill->depth + waste);
+    for (int i = 0; i < order->recipe->chamber_count; i++) {
+        const struct chamber *chamber = &order->recipe->chambers[i];
+        struct hollow hollow = hollow_of(&order->results->plug, i);
         md_cell(md, "%d", i + 1);
-        md_cell(md, "%s", name_sides[bore->from]);
-        md_cell(md, "%s", order_length(order, axis->x));
-        md_cell(md, "%s", height);
-        md_cell(md, "%s", order_fine(order, fill->drill));
-        md_cell(md, "%s", bore_from_end(bore) ? in_block : "–");
-        md_cell(md, "%s", order_length(order, fill->depth));
+        md_cell(md, "%.*s", MD_STR(chamber->holds->name));
+        md_cell(md, hollow.axis.pair ? "%s each" : "%s", order_mass(order, hollow.content));
+        md_cell(md, "%s", chamber->closing == STOPPER_WOOD ? "wood" : "filler");
+        md_cell(md, "%s", order_length(order, hollow.stopper));
+        md_cell(md, "%s", order_length(order, wall_around(order, OPENING_CHAMBER, i)));
+        md_cell(md, "%s", nearest(order, OPENING_CHAMBER, i));
     }
     md_table_end(md);
+}
+
+static void chamber_tables(struct order *order, const struct block *block) {
+    struct md *md = &order->md;
+    if (!order->recipe->chamber_count) return;
+    md_heading(md, 3, "Chambers");
+    md_table(md, chamber_columns, SIDE_COLUMNS);
+    for (int i = 0; i < order->recipe->chamber_count; i++) {
+        struct hollow hollow = hollow_of(&order->results->plug, i);
+        enum bore_side from = order->recipe->chambers[i].from;
+        side_row(order, block, i + 1,
+                 (struct side_row){from, &hollow.axis, hollow.drill, hollow.depth});
+    }
+    md_table_end(md);
+    content_table(order);
+    md_para(
+        md,
+        "The stopper closes so much of the depth, from the finished surface on; behind it the "
+        "content lies loose. Chambers from the flanks are pairs, one a side and alike: what "
+        "stands here is of each. Those from nose and tail are bored into the square block, all "
+        "others into the shaped body. The wall is the least wood to the surface ahead, or from "
+        "nose and tail around the room, from the flanks around the floor: under %s is an error, "
+        "under %s doubtful in this body.",
+        order_length(order, reference_fact[FACT_WALL_LEAST].value),
+        order_length(order, wall_doubtful(&order->results->plug)));
 }
 
 static void load_words(struct order *order, bool belly) {
@@ -303,6 +374,7 @@ void order_bores(struct order *order) {
             "Mark everything from the nose along the datum line while the block is square "
             "and before a profile is cut; what the saw takes away is marked again from here.");
     load_table(order, &block);
+    chamber_tables(order, &block);
     opening_table(order, &block);
     order_figures(order, FIGURE_SIDE);
     order_figures(order, FIGURE_BORES);
