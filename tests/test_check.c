@@ -15,6 +15,7 @@
     ", angle: " angle "}\n"
 #define AIMED(depth) \
     "running: {diameter: 0.3 mm, aim: {depth: " depth ", out: 20 m, speed: 1 m/s}}\n"
+#define SCREW      "{mass: 0.4 g, shank: 12 mm, diameter: 1.8 mm}"
 #define STEP(text) "steps:\n  - " text "\n"
 
 struct rule_case {
@@ -267,6 +268,41 @@ static const struct rule_case cases[] = {
     {{.lip = LIP_OF("solve", "40 deg"), .running = AIMED("20 m")},
      "20 m,",
      "error running: a plug runs less deep than its line is long"},
+    {{.hardware = HARDWARE("{place: lip, at: 4 mm, screw: " SCREW "}", "[]"),
+      .lip = LIP_OF("30 mm", "40 deg")},
+     "screw: {mass: 0.4 g",
+     "error screw: a screw eye has no hold in a lip"},
+    {{.hardware = HARDWARE("{place: nose, depth: 9 mm, screw: " SCREW "}", "[]")},
+     "9 mm",
+     "error screw: a screw eye goes in as deep as its shank is long"},
+    {{.hardware =
+          HARDWARE("{place: nose, screw: {mass: 0.1 g, shank: 12 mm, diameter: 2 mm}}", "[]")},
+     "screw: {mass: 0.1 g",
+     "error screw: a screw eye weighs more than its shank alone"},
+    {{.hardware = HARDWARE("{place: nose}",
+                           "[{place: tail, depth: 9 mm, hook: {size: '6'}, screw: " SCREW "}]")},
+     "9 mm",
+     "error screw: a screw eye goes in as deep as its shank is long"},
+    {{.hardware = HARDWARE("{place: nose}", "[{place: tail, hook: {size: '6'}, screw: {mass: 0.1 "
+                                            "g, shank: 12 mm, diameter: 2 mm}}]")},
+     "screw: {mass: 0.1 g",
+     "error screw: a screw eye weighs more than its shank alone"},
+    {{.hardware = "hardware:\n  line tie: {place: nose}\n"},
+     "hardware",
+     "error wire: eyes are twisted from wire, and none is given"},
+    {{.hardware =
+          HARDWARE("{place: nose}", "[{place: tail, hook: {size: '6'}, ring: {size: '40'}}]")},
+     "ring: {size: '40'",
+     "error ring: this ring's mass is not known"},
+    {{.steps = "fittings:\n  - {name: skirt, at: 120 mm, mass: 1 g}\n"},
+     "120 mm",
+     "error position: the fitting lies beyond the body"},
+    {{.steps = "fittings:\n  - {name: skirt, at: tail, mass: 1 g, price: 2}\n"},
+     "2}",
+     "error currency: a price is given without a currency"},
+    {{.steps = "fittings:\n  - {name: float, at: tail, mass: 1 g, volume: 11 ml}\n"},
+     "11 ml",
+     "warning fitting: the fitting displaces more than ten times its mass in water"},
     {{.steps = STEP("{skip: sand, change: seal}")},
      "{skip",
      "error steps: a step says exactly one of add, change, skip and order"},

@@ -189,7 +189,10 @@ static void every_default_of_the_grammar_is_a_fact(void **state) {
                              .hardware = "hardware:\n"
                                          "  wire: {diameter: 1 mm}\n"
                                          "  line tie: {place: nose}\n"
-                                         "  hangers: [{place: tail, hook: {size: 4}}]\n",
+                                         "  hangers: [{place: tail, hook: {size: 4}}, {place: "
+                                         "belly, at: 60 mm, screw: {mass: 1 g, shank: 9 mm, "
+                                         "diameter: 2 mm}}]\n"
+                                         "fittings: [{name: skirt, at: tail, mass: 1 g}]\n",
                              .ballast = "ballast: {bores: [{at: 50 mm, drill: 6 mm, load: [{mass: "
                                         "2 g}]}]}\n"
                                         "chambers: [{at: 75 mm, drill: 5 mm, depth: 9 mm, holds: "

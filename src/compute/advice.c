@@ -261,8 +261,8 @@ static void offer_hooks(struct diags *diags, const struct recipe *recipe, double
     for (int i = 0; i < hardware->hanger_count; i++) {
         const struct fitting *hanger = &hardware->hangers[i];
         const void *part[] = {hanger->hook, hanger->ring};
-        double mass[] = {hanger->hook ? hook_mass(hanger->hook) : 0,
-                         hanger->ring ? hanger->ring->mass : 0};
+        double mass[] = {hanger->hook ? hooks_mass(hanger->hook) : 0,
+                         hanger->ring ? ring_mass(hanger->ring) : 0};
         for (int k = 0; k < 2; k++)
             if (part[k])
                 diag_edit(

@@ -12,7 +12,8 @@ struct teller {
 /* Wood twice, metal, the tie's two, eyes; three a hanger; layers; heights and pieces of bores;
  * heights and fillers of chambers. */
 enum {
-    MOST = 8 + 4 * MAX_HANGERS + MAX_LAYERS + MAX_BORES * (1 + MAX_LOAD_PIECES) + 2 * MAX_CHAMBERS
+    MOST = 8 + 5 * MAX_HANGERS + MAX_EXTRAS + MAX_LAYERS + MAX_BORES * (1 + MAX_LOAD_PIECES) +
+           2 * MAX_CHAMBERS
 };
 
 static void tell(struct teller *t, const struct opt *member, double value) {
@@ -49,11 +50,19 @@ static void tell_fittings(struct teller *t) {
         const struct hook *hook = fitting->hook;
         const struct hook_row *row = hook ? reference_hook_of((int)hook->kind, hook->size) : NULL;
         if (pilot->given) {
-            tell(t, &fitting->depth, pilot->depth);
+            if (!fitting->screw) tell(t, &fitting->depth, pilot->depth);
             tell(t, &fitting->pilot, pilot->diameter);
         }
+        if (fitting->ring) tell(t, &fitting->ring->mass, ring_mass(fitting->ring));
         if (row) tell(t, &hook->mass, row->mass);
         if (hook) tell(t, &hook->length, hook_length(hook));
+    }
+}
+
+static void tell_extras(struct teller *t) {
+    for (int i = 0; i < t->recipe->extra_count; i++) {
+        const struct extra *extra = &t->recipe->extras[i];
+        tell(t, &extra->volume, extra->mass / reference_fact[FACT_HOOK_DENSITY].value);
     }
 }
 
@@ -73,6 +82,7 @@ struct implied_list implied_values(struct arena *arena, const struct results *re
     tell_stock(&t);
     tell_chambers(&t);
     tell_fittings(&t);
+    tell_extras(&t);
     tell_finish(&t);
     return (struct implied_list){t.items, t.count};
 }

@@ -21,6 +21,11 @@ static struct str colour_of(const struct results *r, const struct operation *o) 
     return r->plug.recipe->finish->paint->layers[o->number - 1].colour;
 }
 
+static struct str extra_of(const struct results *r, const struct operation *o) {
+    const struct extra *extra = operation_extra(r->plug.recipe, o->key, o->number);
+    return extra ? extra->name : (struct str){"", 0};
+}
+
 /* One that is left out is not the same as one that is done. */
 static bool same(const struct routes *routes, int old, int new) {
     const struct operation *a = operation_in(routes->before, old);
@@ -28,6 +33,8 @@ static bool same(const struct routes *routes, int old, int new) {
     if (a->key != b->key || !a->skipped != !b->skipped) return false;
     if (a->key == OPERATION_colour)
         return str_equal(colour_of(routes->before, a), colour_of(routes->after, b));
+    if (operation_extra(routes->before->plug.recipe, a->key, a->number))
+        return str_equal(extra_of(routes->before, a), extra_of(routes->after, b));
     return strcmp(a->id, b->id) == 0;
 }
 

@@ -16,9 +16,11 @@ struct supplier {
     struct supply out;
 };
 
-/* Rows at most: blank, lip, wire, hooks, rings, eyes, contents and filler of chambers, metal and
- * filler by bore, sealer, two for each layer, resin and hardener. */
-enum { MAX_ROWS = 13 + 2 * MAX_HANGERS + 2 * MAX_BORES + MAX_CHAMBERS + 2 * MAX_LAYERS };
+/* Rows at most: blank, lip, wire, screws, hooks, rings, links, eyes, fittings, contents and filler
+ * of chambers, metal and filler by bore, sealer, two for each layer, resin and hardener. */
+enum {
+    MAX_ROWS = 15 + 4 * MAX_HANGERS + MAX_EXTRAS + 2 * MAX_BORES + MAX_CHAMBERS + 2 * MAX_LAYERS
+};
 
 /* `price` is per `per` of the row's unit; NULL or not given: no cost.  `lost` is what the run takes
  * besides, however many plugs it has. */
@@ -118,8 +120,10 @@ static void supply_lip(struct supplier *s) {
 static void supply_wire(struct supplier *s) {
     const struct plug *plug = s->plug;
     double total = 0;
+    if (!s->recipe->hardware->wire) return;
     for (int i = 0; i < plug->fitting_count; i++) {
         struct wire_cut *cut = &s->out.cuts[i];
+        if (plug->fittings[i].fitting->screw) continue;
         cut->installed = plug->fittings[i].twisted + plug->fittings[i].looped;
         enum fact tail = plug->fittings[i].twisted > 0 ? FACT_WIRE_TAIL : FACT_WIRE_END;
         cut->cut = cut->installed + reference_fact[tail].value;
@@ -128,6 +132,26 @@ static void supply_wire(struct supplier *s) {
     const char *metal = reference_metal[s->recipe->hardware->wire->material].name;
     add(s, SUPPLY_HARDWARE, named(NAME_WIRE, str_of(metal)), SUPPLY_LENGTH, total, PRICE(s, wire),
         1);
+}
+
+static bool same_screw(const struct screw *a, const struct screw *b) {
+    return a && b && a->mass == b->mass && a->shank == b->shank && a->diameter == b->diameter;
+}
+
+/* Equal screw eyes make one row, called after the first. */
+static void supply_screws(struct supplier *s) {
+    const struct fitted *fittings = s->plug->fittings;
+    for (int i = 0; i < s->plug->fitting_count; i++) {
+        int same = 0, before = 0;
+        for (int k = 0; k < s->plug->fitting_count; k++) {
+            if (!same_screw(fittings[i].fitting->screw, fittings[k].fitting->screw)) continue;
+            same++;
+            before += k < i;
+        }
+        if (fittings[i].fitting->screw && !before)
+            add(s, SUPPLY_HARDWARE, fitting_name(i, NAME_SCREW_AS_TIE, NAME_SCREW_AS_HANGER),
+                SUPPLY_PIECES, same, PRICE(s, screw), 1);
+    }
 }
 
 static struct name hook_name(const struct hook *hook) {
@@ -143,21 +167,45 @@ static bool same_hook(const struct hook *a, const struct hook *b) {
 /* Hangers with the same hook make one row. */
 static void supply_hooks(struct supplier *s) {
     const struct fitted *fittings = s->plug->fittings;
-    int rings = 0;
     for (int i = 0; i < s->plug->fitting_count; i++) {
         const struct hook *hook = fittings[i].fitting->hook;
         int same = 0, before = 0;
-        rings += fittings[i].fitting->ring != NULL;
         for (int k = 0; k < s->plug->fitting_count; k++) {
             if (!same_hook(hook, fittings[k].fitting->hook)) continue;
-            same++;
+            same += hook->count;
             before += k < i;
         }
         if (hook && !before)
             add(s, SUPPLY_HARDWARE, hook_name(hook), SUPPLY_PIECES, same, PRICE(s, hook), 1);
     }
-    if (rings)
-        add(s, SUPPLY_HARDWARE, plain(NAME_SPLIT_RING), SUPPLY_PIECES, rings, PRICE(s, ring), 1);
+}
+
+static bool same_ring(const struct ring *a, const struct ring *b) {
+    return a && b && str_equal(a->size, b->size);
+}
+
+/* Rings of one size, or without one, make one row. */
+static void supply_rings(struct supplier *s) {
+    const struct fitted *fittings = s->plug->fittings;
+    int links = 0;
+    for (int i = 0; i < s->plug->fitting_count; i++) {
+        const struct ring *ring = fittings[i].fitting->ring;
+        int same = 0, before = 0;
+        links += fittings[i].fitting->link != NULL;
+        for (int k = 0; k < s->plug->fitting_count; k++) {
+            if (!same_ring(ring, fittings[k].fitting->ring)) continue;
+            same++;
+            before += k < i;
+        }
+        if (ring && !before)
+            add(s, SUPPLY_HARDWARE,
+                ring->size.size ? named(NAME_RING_SIZED, ring->size) : plain(NAME_SPLIT_RING),
+                SUPPLY_PIECES, same, PRICE(s, ring), 1);
+    }
+    if (links) add(s, SUPPLY_HARDWARE, plain(NAME_SOME_LINK), SUPPLY_PIECES, links, NULL, 1);
+}
+
+static void supply_eyes(struct supplier *s) {
     if (s->recipe->eyes)
         add(s, SUPPLY_HARDWARE, plain(NAME_EYE), SUPPLY_PIECES, 2, PRICE(s, eye), 1);
 }
@@ -173,6 +221,14 @@ static void supply_chambers(struct supplier *s) {
     }
     if (filler > 0)
         add(s, SUPPLY_HARDWARE, plain(NAME_CHAMBER_FILLER), SUPPLY_VOLUME, filler, NULL, 1);
+}
+
+static void supply_extras(struct supplier *s) {
+    for (int i = 0; i < s->recipe->extra_count; i++) {
+        const struct extra *extra = &s->recipe->extras[i];
+        add(s, SUPPLY_HARDWARE, named(NAME_EXTRA, extra->name), SUPPLY_PIECES, extra->count,
+            &extra->price, 1);
+    }
 }
 
 static void supply_ballast(struct supplier *s) {
@@ -282,7 +338,11 @@ struct supply supply_of(struct arena *arena, const struct plug *plug,
     supply_wood(&s);
     supply_lip(&s);
     supply_wire(&s);
+    supply_screws(&s);
     supply_hooks(&s);
+    supply_rings(&s);
+    supply_eyes(&s);
+    supply_extras(&s);
     supply_chambers(&s);
     supply_ballast(&s);
     if (finish && finish->seal) supply_seal(&s, finish->seal);

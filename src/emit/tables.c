@@ -38,6 +38,13 @@ static void sheet(struct buf *out) {
                    reference_sheet[i].source);
 }
 
+static void ring(struct buf *out) {
+    buf_printf(out, "%-12s %8s  %s\n", "size", "grams", "source");
+    for (int i = 0; i < reference_ring_count; i++)
+        buf_printf(out, "%-12s %8.2f  %s\n", reference_ring[i].size, reference_ring[i].mass * 1e3,
+                   reference_ring[i].source);
+}
+
 static void hook(struct buf *out) {
     static const char *const kinds[] = {
 #define HOOK_KIND(key, word) word,
@@ -227,6 +234,7 @@ static const struct {
     {"wire", "wire gauges in three systems", wire},
     {"drill", "number and letter drills", drill},
     {"hook", "typical masses of hooks", hook},
+    {"ring", "typical masses of split rings", ring},
     {"sheet", "sheet for lips", sheet},
     {"finish", "sealers, topcoats, fillers, and how much of a plug a layer covers", finish},
     {"strength", "least tensile strengths of wire", strength},

@@ -16,7 +16,7 @@ static double body_length(const struct recipe *recipe) {
 
 /* The first price that is given, or NULL. */
 static const struct opt *first_price(const struct prices *p) {
-    const struct opt *all[] = {&p->wood, &p->lip,     &p->wire, &p->hook,  &p->ring,
+    const struct opt *all[] = {&p->wood, &p->lip,     &p->wire, &p->screw, &p->hook,   &p->ring,
                                &p->eye,  &p->ballast, &p->seal, &p->paint, &p->topcoat};
     for (size_t i = 0; i < sizeof all / sizeof *all; i++)
         if (all[i]->given) return all[i];
@@ -174,6 +174,34 @@ static bool bore_on_lip(const struct recipe *r, const struct fitting *tie, int n
     return tie->place == PLACE_LIP && (tie->depth.given || tie->pilot.given);
 }
 
+static bool screw_in_lip(const struct recipe *r, const struct fitting *tie, int number) {
+    (void)r, (void)number;
+    return tie->screw && tie->place == PLACE_LIP;
+}
+
+static bool depth_of_screw(const struct recipe *r, const struct fitting *fitting, int number) {
+    (void)r, (void)number;
+    return fitting->screw && fitting->depth.given;
+}
+
+static bool screw_too_light(const struct recipe *r, const struct fitting *fitting, int number) {
+    (void)number;
+    const struct screw *screw = fitting->screw;
+    return screw && !places_broken(r->places, screw) && screw->mass < screw_shank_mass(screw);
+}
+
+static bool twists(const struct recipe *r, const struct fitting *fitting) {
+    return fitting && !fitting->screw && !recipe_wrote(r, &fitting->screw);
+}
+
+static bool wire_missing(const struct recipe *r, const struct hardware *hardware, int number) {
+    (void)number;
+    bool twisted = twists(r, hardware->line_tie);
+    for (int i = 0; i < hardware->hanger_count; i++)
+        twisted = twisted || twists(r, &hardware->hangers[i]);
+    return twisted && !hardware->wire && !recipe_wrote(r, &hardware->wire);
+}
+
 static bool hook_missing(const struct recipe *r, const struct fitting *hanger, int number) {
     (void)number;
     return !hanger->hook && !recipe_wrote(r, &hanger->hook);
@@ -183,6 +211,29 @@ static bool hook_unknown(const struct recipe *r, const struct fitting *hanger, i
     (void)r, (void)number;
     return hanger->hook && !hanger->hook->mass.given &&
            !reference_hook_of((int)hanger->hook->kind, hanger->hook->size);
+}
+
+static bool ring_unknown(const struct recipe *r, const struct fitting *hanger, int number) {
+    (void)r, (void)number;
+    const struct ring *ring = hanger->ring;
+    return ring && !places_broken(r->places, ring) && !ring->mass.given &&
+           !reference_ring_of(ring->size);
+}
+
+static bool extra_off_body(const struct recipe *r, const struct extra *extra, int number) {
+    (void)number;
+    return beyond_body(r, extra->at);
+}
+
+static bool extra_without_currency(const struct recipe *r, const struct extra *extra, int number) {
+    (void)number;
+    return extra->price.given && !r->currency.size;
+}
+
+static bool too_large_to_carry(const struct recipe *r, const struct extra *extra, int number) {
+    const double water = 1000, most = 10;
+    (void)r, (void)number;
+    return extra->volume.given && extra->volume.value * water > most * extra->mass;
 }
 
 /* --- the ballast ----------------------------------------------------------------------------- */
@@ -447,8 +498,10 @@ enum subject {
     SUBJECT_station,
     SUBJECT_section,
     SUBJECT_lip,
+    SUBJECT_hardware,
     SUBJECT_line_tie,
     SUBJECT_hanger,
+    SUBJECT_extra,
     SUBJECT_bore,
     SUBJECT_load_piece,
     SUBJECT_hand_piece,
@@ -471,8 +524,10 @@ typedef struct prices subject_prices;
 typedef struct station subject_station;
 typedef struct section_choice subject_section;
 typedef struct lip subject_lip;
+typedef struct hardware subject_hardware;
 typedef struct fitting subject_line_tie;
 typedef struct fitting subject_hanger;
+typedef struct extra subject_extra;
 typedef struct bore subject_bore;
 typedef struct piece subject_load_piece;
 typedef struct piece subject_hand_piece;
@@ -598,10 +653,12 @@ bool check_recipe(const struct recipe *recipe, struct diags *diags) {
     }
     judge(&c, SUBJECT_lip, recipe->lip, 0);
     if (recipe->hardware) {
+        judge(&c, SUBJECT_hardware, recipe->hardware, 0);
         judge(&c, SUBJECT_line_tie, recipe->hardware->line_tie, 0);
         for (int i = 0; i < recipe->hardware->hanger_count; i++)
             judge(&c, SUBJECT_hanger, &recipe->hardware->hangers[i], i);
     }
+    for (int i = 0; i < recipe->extra_count; i++) judge(&c, SUBJECT_extra, &recipe->extras[i], i);
     if (recipe->ballast) judge_ballast(&c, recipe->ballast);
     for (int i = 0; i < recipe->chamber_count; i++)
         judge(&c, SUBJECT_chamber, &recipe->chambers[i], i);

@@ -30,6 +30,10 @@ static const char *const hook_words[] = {
 #define HOOK_KIND(key, word) word,
 #include "choices.def"
     NULL};
+static const char *const extra_words[] = {
+#define EXTRA_STAGE(key, word, stage) word,
+#include "choices.def"
+    NULL};
 static const char *const layer_words[] = {
 #define LAYER_KIND(key, word, ...) word,
 #include "tables/finish.def"

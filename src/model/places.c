@@ -3,6 +3,7 @@
 #include <stdint.h>
 
 #include "base/unicode.h"
+#include "model/reference.h"
 
 struct value_place {
     const void *member;
@@ -124,6 +125,12 @@ struct str recipe_default(const struct recipe *recipe, const void *member) {
     for (int i = 0; i < places->default_count; i++)
         if (places->defaults[i].member == member) return str_of(places->defaults[i].text);
     return (struct str){"", 0};
+}
+
+double screw_shank_mass(const struct screw *screw) {
+    const double pi = 3.14159265358979323846;
+    return reference_fact[FACT_HOOK_DENSITY].value * pi / 4 * screw->diameter * screw->diameter *
+           screw->shank;
 }
 
 double position_in(struct position position, double length) {

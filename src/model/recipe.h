@@ -18,6 +18,7 @@
 enum {
     MAX_STATIONS = 200,
     MAX_HANGERS = 4,
+    MAX_EXTRAS = 12,
     MAX_BORES = 8,
     MAX_CHAMBERS = 6,
     MAX_PIECES = 32,
@@ -108,32 +109,64 @@ enum hook_kind {
 };
 
 struct hook {
+    int count; /* so many alike on one ring */
     enum hook_kind kind;
     struct str size;
     struct opt mass, length;
 };
 
 struct ring {
-    double mass;
+    struct str size;
+    struct opt mass;
 };
 
-/* The line tie and the hangers: an eye of twisted wire in a pilot bore. */
+/* What hangs between eye and ring, so that the hook swings further: a swivel, a length of wire. */
+struct link {
+    double mass, length;
+};
+
+/* A bought screw eye: the whole mass, and the threaded shank. */
+struct screw {
+    double mass, shank, diameter;
+    bool last; /* turned in when all else is done */
+};
+
+/* The line tie and the hangers: an eye of twisted wire in a pilot bore, or a screw eye. */
 struct fitting {
     enum place place;
     struct position at;
     struct opt depth;
     double eye;
     struct opt pilot;
+    struct screw *screw; /* NULL: twisted from the hardware's wire */
     struct hook *hook;
     struct ring *ring;
+    struct link *link;
 };
 
 struct hardware {
-    struct wire *wire;
+    struct wire *wire; /* NULL where every eye is bought */
     struct fitting *line_tie;
     struct fitting *hangers;
     int hanger_count;
     struct opt line;
+};
+
+enum extra_stage {
+#define EXTRA_STAGE(key, word, stage) EXTRA_##key,
+#include "choices.def"
+    EXTRA_STAGES
+};
+
+/* Anything else that is fitted to the plug: a propeller, a skirt, a blade, a sticker. */
+struct extra {
+    struct str name, how;
+    struct position at;
+    double up, mass; /* mass and volume are those of one */
+    struct opt volume;
+    enum extra_stage stage;
+    int count;
+    struct opt price;
 };
 
 /* One kind of piece of ballast: a ball by its diameter, or a mass.  As part of a load `count` is
@@ -337,7 +370,7 @@ struct running {
     double diameter, density; /* of the line */
     double *speed, *out;      /* out: rising */
     int speed_count, out_count;
-    double tip; /* height of the rod's tip above the water */
+    double tip;          /* height of the rod's tip above the water */
     struct tow_aim *aim; /* optional: what the lip is solved for */
 };
 
@@ -355,7 +388,7 @@ struct measured {
 };
 
 struct prices {
-    struct opt wood, lip, wire, hook, ring, eye, ballast, seal, paint, topcoat;
+    struct opt wood, lip, wire, screw, hook, ring, eye, ballast, seal, paint, topcoat;
 };
 
 struct places; /* where each member was written; see below */
@@ -370,6 +403,8 @@ struct recipe {
     struct lip *lip; /* optional: lip, ballast and its aim, eyes, the finishes, running and its
                         aim, measured, prices */
     struct hardware *hardware;
+    struct extra *extras; /* key `fittings` */
+    int extra_count;
     struct ballast *ballast;
     struct chamber *chambers;
     int chamber_count;
@@ -400,6 +435,9 @@ struct str recipe_text(const struct recipe *recipe, const void *member);
 
 /* The text of the default that a member took; empty where it was written, or has none. */
 struct str recipe_default(const struct recipe *recipe, const void *member);
+
+/* Mass of a screw eye's shank: a rod of steel as thick as its thread. */
+double screw_shank_mass(const struct screw *screw);
 
 /* A position in metres along `length`. */
 double position_in(struct position position, double length);

@@ -45,6 +45,12 @@ const struct sheet_row reference_sheet[] = {
 };
 const int reference_sheet_count = COUNT(reference_sheet);
 
+const struct ring_row reference_ring[] = {
+#define RING(size, mass, source) {size, mass, source},
+#include "tables/ring.def"
+};
+const int reference_ring_count = COUNT(reference_ring);
+
 const struct hook_row reference_hook[] = {
 #define HOOK(kind, size, mass, length, source) {HOOK_##kind, size, mass, length, source},
 #include "tables/hook.def"
@@ -230,6 +236,12 @@ const char *reference_sheet_name(int row) {
 
 const char *reference_caution_name(int row) {
     return row < CAUTION_COUNT ? reference_caution[row].id : NULL;
+}
+
+const struct ring_row *reference_ring_of(struct str size) {
+    for (int i = 0; i < reference_ring_count; i++)
+        if (str_is(size, reference_ring[i].size)) return &reference_ring[i];
+    return NULL;
 }
 
 const char *reference_hook_name(int row) {

@@ -128,6 +128,17 @@ const char *reference_wood_name(int row);
 const char *reference_ballast_name(int row);
 const char *reference_wire_metal_name(int row);
 const char *reference_sheet_name(int row);
+struct ring_row {
+    const char *size;
+    double mass; /* kg */
+    const char *source;
+};
+extern const struct ring_row reference_ring[];
+extern const int reference_ring_count;
+
+/* The row of a ring's size, or NULL. */
+const struct ring_row *reference_ring_of(struct str size);
+
 const char *reference_hook_name(int row);
 const char *reference_caution_name(int row);
 

@@ -96,8 +96,11 @@ static bool read_opt(struct arena *arena, struct str text, const struct field *f
 static bool read_position(struct arena *arena, struct str text, const struct field *field,
                           void *object, struct value_problem *problem) {
     struct position *position = grammar_member(field, object);
+    bool nose = str_is(text, "nose"), tail = str_is(text, "tail");
     position->given = true;
-    position->share = memchr(text.data, '%', text.size) != NULL;
+    position->share = nose || tail || memchr(text.data, '%', text.size) != NULL;
+    if (nose || tail) position->value = tail;
+    if (nose || tail) return true;
     struct field range = *field;
     if (position->share) range.dimension = DIM_SHARE, range.max = 1;
     return take_quantity(arena, text, &range, &position->value, problem);

@@ -83,12 +83,13 @@ static void lighten(struct arena *arena, struct variant *v, const struct hardwar
         *hanger = was->hangers[i];
         if (hanger->hook) {
             hanger->hook = NEW(arena, struct hook, 1);
+            hanger->hook->count = was->hangers[i].hook->count;
             hanger->hook->mass = (struct opt){(1 - share) * hook_mass(was->hangers[i].hook), true};
         }
         const struct ring *ring = hanger->ring;
         if (ring) {
             hanger->ring = NEW(arena, struct ring, 1);
-            hanger->ring->mass = (1 - share) * ring->mass;
+            hanger->ring->mass = (struct opt){(1 - share) * ring_mass(ring), true};
         }
     }
 }
@@ -97,8 +98,8 @@ double remedy_hooks(const struct hardware *hardware) {
     double all = 0;
     for (int i = 0; i < hardware->hanger_count; i++) {
         const struct fitting *hanger = &hardware->hangers[i];
-        if (hanger->hook) all += hook_mass(hanger->hook);
-        if (hanger->ring) all += hanger->ring->mass;
+        if (hanger->hook) all += hooks_mass(hanger->hook);
+        if (hanger->ring) all += ring_mass(hanger->ring);
     }
     return all;
 }

@@ -22,6 +22,7 @@ static double hooks_doubt(const struct plug *plug) {
         if (!hook) continue;
         double doubt = hook->mass.given ? fmin(fact(FACT_BALANCE_DOUBT), hook->mass.value)
                                         : fact(FACT_HOOK_DOUBT) * hook_mass(hook);
+        doubt *= hook->count; /* alike, and wrong alike */
         squares += doubt * doubt;
     }
     return sqrt(squares);
@@ -118,7 +119,7 @@ int swaps_of(const struct plug *plug, const struct condition *finished,
         for (int heavier = 1; row && heavier >= 0; heavier--) {
             const struct hook_row *next = next_size(row, heavier);
             if (!next) continue;
-            double change = next->mass - hook_mass(hook);
+            double change = hook->count * (next->mass - hook_mass(hook));
             if ((change > 0) != heavier) continue; /* its own hook is not the table's */
             swaps[count++] = (struct swap){
                 SWAP_HOOK, i, row->size, next->size, change, with_more(plug, finished, i, change)};
@@ -128,8 +129,8 @@ int swaps_of(const struct plug *plug, const struct condition *finished,
                                            i,
                                            NULL,
                                            NULL,
-                                           hanger->ring->mass,
-                                           with_more(plug, finished, i, hanger->ring->mass)};
+                                           ring_mass(hanger->ring),
+                                           with_more(plug, finished, i, ring_mass(hanger->ring))};
     }
     return count;
 }

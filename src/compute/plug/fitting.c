@@ -18,8 +18,14 @@ static const struct fitting *fitting_of(const struct plug *plug, int fitting) {
 
 /* --- bores ----------------------------------------------------------------------------------- */
 
+double fitting_thickness(const struct recipe *recipe, const struct fitting *fitting) {
+    return fitting->screw ? fitting->screw->diameter : recipe->hardware->wire->diameter;
+}
+
 double fitting_drill(const struct recipe *recipe, const struct fitting *fitting) {
-    return fitting->pilot.given ? fitting->pilot.value : 2 * recipe->hardware->wire->diameter;
+    if (fitting->pilot.given) return fitting->pilot.value;
+    double share = fitting->screw ? reference_fact[FACT_SCREW_PILOT].value : 2;
+    return share * fitting_thickness(recipe, fitting);
 }
 
 static struct pilot pilot_of(const struct plug *plug, const struct fitting *fitting) {
@@ -28,7 +34,8 @@ static struct pilot pilot_of(const struct plug *plug, const struct fitting *fitt
     double usual = reference_fact[FACT_WIRE_DEPTH].value;
     double share = reference_fact[FACT_WIRE_SHARE].value;
     double drill = fitting_drill(plug->recipe, fitting);
-    struct pilot pilot = {.given = true, .depth = usual, .diameter = drill};
+    struct pilot pilot = {
+        .given = true, .depth = usual, .diameter = drill, .screw = fitting->screw != NULL};
     switch (fitting->place) {
     case PLACE_NOSE:
         pilot.u_x = 1;
@@ -47,6 +54,7 @@ static struct pilot pilot_of(const struct plug *plug, const struct fitting *fitt
     }
     if (pilot.u_z != 0) pilot.depth = fmin(usual, share * (top - bottom));
     if (fitting->depth.given) pilot.depth = fitting->depth.value;
+    if (fitting->screw) pilot.depth = fitting->screw->shank;
     return pilot;
 }
 
@@ -121,9 +129,10 @@ static void place_on_lip(const struct plug *plug, struct fitted *fitted) {
 
 static void bend_wire(const struct plug *plug, struct fitted *fitted) {
     const double pi = 3.14159265358979323846;
-    double round = pi * (fitted->fitting->eye + plug->recipe->hardware->wire->diameter);
+    double round = pi * (fitted->fitting->eye + fitting_thickness(plug->recipe, fitted->fitting));
     fitted->eye_x = fitted->pilot.mouth_x;
     fitted->eye_z = fitted->pilot.mouth_z;
+    if (fitted->fitting->screw) return;
     fitted->twisted = fitted->pilot.given ? twisted_length(fitted->pilot.depth) : 0;
     fitted->looped = fitted->pilot.given ? round : 2 * round;
     if (!fitted->pilot.given) place_on_lip(plug, fitted);
@@ -137,7 +146,8 @@ void fittings_fit(struct plug *plug) {
         for (int i = 0; i < plug->fitting_count; i++) {
             struct fitted fitted = {.fitting = fitting_of(plug, i)};
             fitted.pilot = pilot_of(plug, fitted.fitting);
-            bool written = fitted.fitting->depth.given || !fitted.pilot.given;
+            bool written =
+                fitted.fitting->depth.given || fitted.fitting->screw || !fitted.pilot.given;
             if (turn != (written ? WRITTEN : fitted.pilot.u_z != 0 ? ACROSS : ALONG)) continue;
             if (!written) fitted.pilot.depth = clear_depth(&o, &fitted.pilot);
             bend_wire(plug, &fitted);

@@ -107,8 +107,15 @@ struct weigher {
 };
 
 /* Rows at most: wood, tie, hangers, bores and chambers twice, sealer, lip twice, layers, eyes,
- * topcoat, rings and hooks. */
-enum { MAX_ROWS = 8 + 3 * MAX_HANGERS + 2 * MAX_BORES + 2 * MAX_CHAMBERS + MAX_LAYERS };
+ * topcoat, rings, links and hooks, fittings. */
+enum {
+    MAX_ROWS = 8 + 4 * MAX_HANGERS + MAX_EXTRAS + 2 * MAX_BORES + 2 * MAX_CHAMBERS + MAX_LAYERS
+};
+
+static const enum stage extra_stages[] = {
+#define EXTRA_STAGE(key, word, stage) stage,
+#include "choices.def"
+};
 
 static void add(struct weigher *w, struct name item, enum stage stage, double mass, double x,
                 double z, double outside) {
@@ -163,6 +170,19 @@ static double wire_mass(const struct weigher *w, double length) {
     return reference_metal[wire->material].density * disc(wire->diameter) * length;
 }
 
+/* The shank acts in the middle of the bore, the ring at its mouth. */
+static void add_screw(struct weigher *w, struct name item, const struct fitted *fitted) {
+    const struct pilot *pilot = &fitted->pilot;
+    const struct screw *screw = fitted->fitting->screw;
+    double shank = screw_shank_mass(screw);
+    struct tally eye = {0};
+    tally_add(&eye, shank, pilot->mouth_x + pilot->u_x * pilot->depth / 2,
+              pilot->mouth_z + pilot->u_z * pilot->depth / 2);
+    tally_add(&eye, screw->mass - shank, fitted->eye_x, fitted->eye_z);
+    add(w, item, screw->last ? STAGE_RIGGED : STAGE_HUNG, eye.mass, eye.x / eye.mass,
+        eye.z / eye.mass, 0);
+}
+
 /* The twist acts in the middle of the bore, the loop at its mouth. */
 static void add_wire(struct weigher *w, struct name item, const struct fitted *fitted) {
     const struct pilot *pilot = &fitted->pilot;
@@ -176,7 +196,9 @@ static void add_wire(struct weigher *w, struct name item, const struct fitted *f
 static void add_wires(struct weigher *w) {
     for (int i = 0; i < w->plug->fitting_count; i++) {
         const struct fitted *fitted = &w->plug->fittings[i];
-        if (fitted->pilot.given)
+        if (fitted->fitting->screw)
+            add_screw(w, fitting_name(i, NAME_TIE_SCREW, NAME_HANGER_SCREW), fitted);
+        else if (fitted->pilot.given)
             add_wire(w, fitting_name(i, NAME_TIE_WIRE, NAME_HANGER_WIRE), fitted);
     }
 }
@@ -253,19 +275,42 @@ double hook_mass(const struct hook *hook) {
                             : reference_hook_of((int)hook->kind, hook->size)->mass;
 }
 
+double hooks_mass(const struct hook *hook) {
+    return hook->count * hook_mass(hook);
+}
+
+double ring_mass(const struct ring *ring) {
+    return ring->mass.given ? ring->mass.value : reference_ring_of(ring->size)->mass;
+}
+
+static void add_extras(struct weigher *w, enum extra_stage from, enum extra_stage to) {
+    double steel = reference_fact[FACT_HOOK_DENSITY].value;
+    for (int i = 0; i < w->recipe->extra_count; i++) {
+        const struct extra *extra = &w->recipe->extras[i];
+        double volume = extra->volume.given ? extra->volume.value : extra->mass / steel;
+        if (extra->stage < from || extra->stage > to) continue;
+        add(w, (struct name){.key = NAME_EXTRA, .number = i + 1, .own = extra->name},
+            extra_stages[extra->stage], extra->count * extra->mass,
+            position_in(extra->at, w->plug->outline.length), extra->up, extra->count * volume);
+    }
+}
+
 /* They hang from the eye, which stands at the mouth. */
+static void add_hanging(struct weigher *w, int fitting, enum name_key key, double mass) {
+    const struct fitted *fitted = &w->plug->fittings[fitting];
+    add(w, fitting_name(fitting, NAME_NONE, key), STAGE_RIGGED, mass, fitted->eye_x, fitted->eye_z,
+        mass / reference_fact[FACT_HOOK_DENSITY].value);
+}
+
 static void add_rigging(struct weigher *w) {
-    double density = reference_fact[FACT_HOOK_DENSITY].value;
     for (int i = 0; i < w->plug->fitting_count; i++) {
         const struct fitted *fitted = &w->plug->fittings[i];
         const struct hook *hook = fitted->fitting->hook;
         const struct ring *ring = fitted->fitting->ring;
-        if (ring)
-            add(w, fitting_name(i, NAME_NONE, NAME_RING), STAGE_RIGGED, ring->mass, fitted->eye_x,
-                fitted->eye_z, ring->mass / density);
-        if (hook)
-            add(w, fitting_name(i, NAME_NONE, NAME_HOOK), STAGE_RIGGED, hook_mass(hook),
-                fitted->eye_x, fitted->eye_z, hook_mass(hook) / density);
+        const struct link *link = fitted->fitting->link;
+        if (link) add_hanging(w, i, NAME_LINK, link->mass);
+        if (ring) add_hanging(w, i, NAME_RING, ring_mass(ring));
+        if (hook) add_hanging(w, i, NAME_HOOK, hooks_mass(hook));
     }
 }
 
@@ -277,6 +322,7 @@ struct mass_list mass_rows(struct arena *arena, const struct plug *plug,
     add_wood(&w, fills);
     add_wires(&w);
     add_chambers(&w);
+    add_extras(&w, EXTRA_HUNG, EXTRA_HUNG);
     add_ballast(&w, fills);
     if (finish && finish->seal)
         add_coat(&w, the(NAME_SEALER), STAGE_SEALED, finish->seal->uptake * finish->seal->coats);
@@ -287,6 +333,7 @@ struct mass_list mass_rows(struct arena *arena, const struct plug *plug,
     if (finish && finish->topcoat)
         add_coat(&w, the(NAME_TOPCOAT), STAGE_TOPCOATED,
                  finish->topcoat->density * finish->topcoat->film * finish->topcoat->coats);
+    add_extras(&w, EXTRA_PAINTED, EXTRA_RIGGED);
     add_rigging(&w);
     return w.list;
 }

@@ -49,6 +49,8 @@ double fill_filler(const struct bore_fill *fill);
 
 /* As weighed, or typical for its size. */
 double hook_mass(const struct hook *hook);
+double hooks_mass(const struct hook *hook); /* of all that hang there */
+double ring_mass(const struct ring *ring);
 
 /* Of one piece, kg: as written, or a ball of the ballast's density. */
 double piece_mass(const struct plug *plug, const struct piece *piece);

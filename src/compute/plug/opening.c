@@ -45,6 +45,7 @@ struct opening opening_of_wire(const struct pilot *pilot, int fitting) {
     return (struct opening){
         .kind = OPENING_WIRE,
         .index = fitting,
+        .screw = pilot->screw,
         .axis = {.x = pilot->mouth_x, .z = pilot->mouth_z, .u_x = pilot->u_x, .u_z = pilot->u_z},
         .depth = pilot->depth,
         .width = pilot->diameter,
@@ -94,7 +95,9 @@ struct name opening_name(const struct opening *opening) {
     case OPENING_SOCKETS:
         return (struct name){.key = NAME_SOCKETS};
     case OPENING_WIRE:
-        return fitting_name(opening->index, NAME_WIRE_OF_TIE, NAME_WIRE_OF_HANGER);
+        return opening->screw
+                   ? fitting_name(opening->index, NAME_SCREW_OF_TIE, NAME_SCREW_OF_HANGER)
+                   : fitting_name(opening->index, NAME_WIRE_OF_TIE, NAME_WIRE_OF_HANGER);
     case OPENING_CHAMBER:
         return (struct name){NAME_CHAMBER, opening->index + 1, {0}};
     case OPENING_BORE:

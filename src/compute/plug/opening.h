@@ -15,7 +15,8 @@ enum { MAX_OPENINGS = 2 + MAX_FITTINGS + MAX_BORES + MAX_CHAMBERS };
 
 struct opening {
     enum opening_kind kind;
-    int index; /* of the fitting, the bore or the chamber */
+    int index;  /* of the fitting, the bore or the chamber */
+    bool screw; /* of a fitting: its eye is a screw's */
     struct axis axis;
     double depth;
     double width; /* diameter; of the slot the thickness of its saw cut */

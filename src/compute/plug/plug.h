@@ -18,10 +18,14 @@ struct pilot {
     double mouth_x, mouth_z;
     double u_x, u_z; /* unit direction inward */
     double depth, diameter;
+    bool screw; /* for a screw eye */
 };
 
 /* What a fitting's pilot, or the hole of a line tie on the lip, is drilled with. */
 double fitting_drill(const struct recipe *recipe, const struct fitting *fitting);
+
+/* What an eye is made of: its wire's diameter, or that of a screw's thread. */
+double fitting_thickness(const struct recipe *recipe, const struct fitting *fitting);
 
 double pilot_volume(const struct pilot *pilot); /* m3 of one that is given */
 
@@ -34,7 +38,8 @@ struct fitted {
     const struct fitting *fitting;
     struct pilot pilot;
     double eye_x, eye_z;    /* where the eye stands: at the mouth of its bore, or on the lip */
-    double twisted, looped; /* wire installed: both strands in the wood; around the eye, m */
+    double twisted, looped; /* wire installed: both strands in the wood; around the eye, m; of a
+                               screw eye 0 */
 };
 
 struct plug {

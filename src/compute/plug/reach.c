@@ -19,13 +19,14 @@ double hook_length(const struct hook *hook) {
 }
 
 double ring_length(const struct ring *ring) {
-    return by_mass(FACT_RING_LENGTH, ring->mass);
+    return by_mass(FACT_RING_LENGTH, ring_mass(ring));
 }
 
 double reach_swing(const struct fitting *hanger) {
     if (!hanger->hook) return 0;
     double ring = hanger->ring ? ring_length(hanger->ring) : 0;
-    return hanger->eye + ring + hook_length(hanger->hook);
+    double link = hanger->link ? hanger->link->length : 0;
+    return hanger->eye + link + ring + hook_length(hanger->hook);
 }
 
 /* From a mouth to the stretch of the lip outside the body. */

@@ -67,8 +67,8 @@ struct running_result running_of(struct arena *arena, const struct plug *plug,
 struct estimate running_depth(struct arena *arena, const struct plug *plug,
                               const struct mass_list *masses, const struct rest *finished);
 
-/* Depth alone, for an aim and by the coefficients as they are published: what was measured of a plug
- * says nothing of one with another lip.  Not given without a lip, and where it has no steady
+/* Depth alone, for an aim and by the coefficients as they are published: what was measured of a
+ * plug says nothing of one with another lip.  Not given without a lip, and where it has no steady
  * attitude or may stay at the surface. */
 struct band running_aimed(struct arena *arena, const struct plug *plug,
                           const struct mass_list *masses, const struct rest *finished,

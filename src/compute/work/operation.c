@@ -91,6 +91,27 @@ bool operation_called(enum operation_key key, struct str stem) {
     return same == size && same == stem.size;
 }
 
+static int extra_stage_of(enum times times) {
+    return times == EACH_EARLY      ? EXTRA_HUNG
+           : times == EACH_ON_PAINT ? EXTRA_PAINTED
+           : times == EACH_LAST     ? EXTRA_RIGGED
+                                    : -1;
+}
+
+const struct extra *operation_extra(const struct recipe *recipe, enum operation_key key,
+                                    int number) {
+    int stage = extra_stage_of(operation_rows[key].times);
+    for (int i = 0; stage >= 0 && i < recipe->extra_count; i++)
+        if ((int)recipe->extras[i].stage == stage && --number == 0) return &recipe->extras[i];
+    return NULL;
+}
+
+static int extra_times(const struct recipe *recipe, enum operation_key key) {
+    int count = 0;
+    while (operation_extra(recipe, key, count + 1)) count++;
+    return count;
+}
+
 int operation_times(const struct recipe *recipe, enum operation_key key) {
     const struct operation_row *row = &operation_rows[key];
     if ((trait_of_recipe(recipe) & row->needs) != row->needs) return 0;
@@ -101,6 +122,10 @@ int operation_times(const struct recipe *recipe, enum operation_key key) {
         return recipe->finish->paint->layer_count;
     case EACH_TOPCOAT:
         return recipe->finish->topcoat->coats;
+    case EACH_EARLY:
+    case EACH_ON_PAINT:
+    case EACH_LAST:
+        return extra_times(recipe, key);
     case ON_DEMAND:
         return 0;
     default:
@@ -108,8 +133,18 @@ int operation_times(const struct recipe *recipe, enum operation_key key) {
     }
 }
 
-/* Wires in the body: a line tie on the lip is no work of the wires' steps. */
-static int wire_count(const struct hardware *hardware) {
+/* A line tie on the lip is no work of the wires' steps. */
+static bool screwed(const struct fitting *fitting, bool last) {
+    return fitting->screw && fitting->screw->last == last;
+}
+
+static int screw_count(const struct hardware *hardware, bool last) {
+    int count = screwed(hardware->line_tie, last);
+    for (int i = 0; i < hardware->hanger_count; i++) count += screwed(&hardware->hangers[i], last);
+    return count;
+}
+
+static int pilot_count(const struct hardware *hardware) {
     return hardware->hanger_count + (hardware->line_tie->place != PLACE_LIP);
 }
 
@@ -154,8 +189,15 @@ static int how_many(const struct recipe *recipe, enum per per, int number) {
         return chamber_count(recipe, ~ends);
     case PER_END_CHAMBER:
         return chamber_count(recipe, ends);
+    case PER_PILOT:
+        return pilot_count(recipe->hardware);
     case PER_WIRE:
-        return wire_count(recipe->hardware);
+        return pilot_count(recipe->hardware) - screw_count(recipe->hardware, false) -
+               screw_count(recipe->hardware, true);
+    case PER_SCREW:
+        return screw_count(recipe->hardware, false);
+    case PER_LAST_SCREW:
+        return screw_count(recipe->hardware, true);
     case PER_HOOK:
         return hook_count(recipe->hardware);
     case PER_LAYER_COAT:
@@ -278,6 +320,8 @@ static uint64_t traits_of(const struct recipe *recipe, enum operation_key key, i
     uint64_t traits = trait_of_recipe(recipe);
     if (row->times == EACH_LAYER)
         traits |= trait_of_layer(&recipe->finish->paint->layers[number - 1]);
+    const struct extra *extra = operation_extra(recipe, key, number);
+    if (extra && extra->how.size) traits |= HAS(HOW_TOLD);
     if (number > 1) traits |= HAS(LATER_COAT);
     if (number == operation_times(recipe, key)) traits |= HAS(LAST_COAT);
     return traits;

@@ -53,12 +53,24 @@ enum per {
     PER_CHAMBER, /* as bores */
     PER_BODY_CHAMBER,
     PER_END_CHAMBER,
+    PER_PILOT,
     PER_WIRE,
+    PER_SCREW,
+    PER_LAST_SCREW,
     PER_HOOK,
     PER_LAYER_COAT
 };
 enum wait { NO_WAIT, DRYING, EPOXY_CURE, SEAL_DRYING, LAYER_DRYING, COAT_CURE, HARDENING };
-enum times { ONCE, EACH_SEAL_COAT, EACH_LAYER, EACH_TOPCOAT, ON_DEMAND };
+enum times {
+    ONCE,
+    EACH_SEAL_COAT,
+    EACH_LAYER,
+    EACH_TOPCOAT,
+    EACH_EARLY, /* fitting, by when it is fitted */
+    EACH_ON_PAINT,
+    EACH_LAST,
+    ON_DEMAND
+};
 
 struct operation_row {
     const char *title, *what, *with, *check, *ruins, *risk;
@@ -100,6 +112,10 @@ struct operation {
     bool by_wheel; /* done load by load when the wheel is too small */
     const struct step *added, *changed, *skipped; /* the recipe's step that did so, or NULL */
 };
+
+/* The fitting that an operation of this key and number is about, or NULL. */
+const struct extra *operation_extra(const struct recipe *recipe, enum operation_key key,
+                                    int number);
 
 /* How many of it this recipe needs: 0 or 1, of the repeated ones as many as layers or coats.
  * Operations on demand are never needed of themselves. */

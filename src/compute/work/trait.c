@@ -4,8 +4,25 @@
 
 _Static_assert(TRAIT_COUNT <= 64, "traits are bits of a uint64_t");
 
-static bool has_wires(const struct hardware *hardware) {
-    return hardware->line_tie->place != PLACE_LIP || hardware->hanger_count > 0;
+static uint64_t eye_traits(const struct fitting *fitting) {
+    if (fitting->place == PLACE_LIP) return 0;
+    if (!fitting->screw) return HAS(WIRES) | HAS(TWISTED);
+    return HAS(WIRES) | (fitting->screw->last ? HAS(LAST_SCREWS) : HAS(SCREWS));
+}
+
+static uint64_t hardware_traits(const struct hardware *hardware) {
+    uint64_t traits = eye_traits(hardware->line_tie);
+    for (int i = 0; i < hardware->hanger_count; i++) traits |= eye_traits(&hardware->hangers[i]);
+    return traits;
+}
+
+static uint64_t extra_traits(const struct recipe *recipe) {
+    static const uint64_t stages[] = {[EXTRA_HUNG] = HAS(FITTED_EARLY),
+                                      [EXTRA_PAINTED] = HAS(FITTED_ON_PAINT),
+                                      [EXTRA_RIGGED] = HAS(FITTED_LAST)};
+    uint64_t traits = 0;
+    for (int i = 0; i < recipe->extra_count; i++) traits |= stages[recipe->extras[i].stage];
+    return traits;
 }
 
 static bool has_rigging(const struct hardware *hardware) {
@@ -91,7 +108,9 @@ uint64_t trait_of_recipe(const struct recipe *recipe) {
     for (int i = 0; i < recipe->chamber_count; i++) traits |= chamber_traits(&recipe->chambers[i]);
     if (recipe->eyes) traits |= HAS(EYES);
     if (recipe->hardware->line_tie->place == PLACE_LIP) traits |= HAS(TIE_ON_LIP);
-    if (has_wires(recipe->hardware)) traits |= HAS(WIRES);
+    traits |= hardware_traits(recipe->hardware) | extra_traits(recipe);
+    bool early = traits & (HAS(TWISTED) | HAS(SCREWS) | HAS(TIE_ON_LIP));
+    if (traits & HAS(COATED) && early) traits |= HAS(CLOGGED);
     if (has_rigging(recipe->hardware)) traits |= HAS(RIGGING);
     if (recipe->shop->units == UNITS_INCH) traits |= HAS(INCH);
     return traits;

@@ -10,7 +10,14 @@
 enum trait {
     TRAIT_LIP,
     TRAIT_TIE_ON_LIP,
-    TRAIT_WIRES, /* in the body; a line tie on the lip is none */
+    TRAIT_WIRES,        /* in the body, or screws; a line tie on the lip is none */
+    TRAIT_TWISTED,      /* at least one of them is wire */
+    TRAIT_SCREWS,       /* at least one of them is a screw eye that goes in early */
+    TRAIT_LAST_SCREWS,  /* at least one of them is a screw eye that goes in last */
+    TRAIT_FITTED_EARLY, /* fittings, by when they are fitted */
+    TRAIT_FITTED_ON_PAINT,
+    TRAIT_FITTED_LAST,
+    TRAIT_HOW_TOLD, /* the recipe says how the fitting in hand is fitted */
     TRAIT_BORES,
     TRAIT_BELLY_BORES, /* by the side that they are bored from */
     TRAIT_BACK_BORES,
@@ -35,6 +42,7 @@ enum trait {
     TRAIT_WINDOW,    /* the next topcoat is due at a latest time */
     TRAIT_HARDENING, /* the topcoat may be handled before it may be fished */
     TRAIT_COATED,    /* any of the three */
+    TRAIT_CLOGGED,   /* and an eye is in before it is */
     TRAIT_RIGGING,
     TRAIT_CURVED, /* the section is not square */
     TRAIT_OVAL,

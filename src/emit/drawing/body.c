@@ -28,12 +28,11 @@ struct extent part_extent(const struct drawing *drawing) {
         extent_add(&extent, plate->mouth_x + plate->u_x * plate->extent,
                    plate->mouth_z + plate->u_z * plate->extent);
     }
-    double wire = drawing->recipe->hardware->wire->diameter;
     for (int i = 0; i < plug->fitting_count; i++) {
         const struct fitting *fitting = plug->fittings[i].fitting;
         const struct pilot *pilot = &plug->fittings[i].pilot;
         if (!pilot->given) continue;
-        double out = fitting->eye + 2.0 * wire;
+        double out = fitting->eye + 2.0 * fitting_thickness(drawing->recipe, fitting);
         extent_add(&extent, pilot->mouth_x - out * pilot->u_x, pilot->mouth_z - out * pilot->u_z);
     }
     return extent;
@@ -100,7 +99,24 @@ static void eye_of(struct svg *svg, const struct view *view, double x, double z,
     svg_group_end(svg);
 }
 
-/* A pilot bore cut open, with its wire in it. */
+/* A shank with its thread, down to the point. */
+static void thread(struct svg *svg, const struct view *view, const struct pilot *pilot,
+                   double diameter) {
+    enum { TURNS = 12 };
+    struct svg_point corners[4];
+    part_bar(corners, view, pilot->mouth_x, pilot->mouth_z, pilot->u_x, pilot->u_z, pilot->depth,
+             0.7 * diameter);
+    svg_polyline(svg, corners, 4);
+    for (int i = 1; i < TURNS; i++) {
+        double s = pilot->depth * (0.3 + 0.7 * i / TURNS), half = diameter / 2.0;
+        double x = pilot->mouth_x + s * pilot->u_x, z = pilot->mouth_z + s * pilot->u_z;
+        struct svg_point one = view_point(view, x - half * pilot->u_z, z + half * pilot->u_x);
+        struct svg_point two = view_point(view, x + half * pilot->u_z, z - half * pilot->u_x);
+        svg_line(svg, one.x, one.y, two.x, two.y);
+    }
+}
+
+/* A pilot bore cut open, with what is in it. */
 static void wire_in_wood(struct svg *svg, const struct view *view, const struct pilot *pilot,
                          double wire) {
     struct svg_point sides[4];
@@ -110,22 +126,26 @@ static void wire_in_wood(struct svg *svg, const struct view *view, const struct 
     svg_polyline(svg, sides, 4);
     svg_group_end(svg);
     svg_group(svg, &(struct svg_style){.stroke = "#000", .width = 0.2});
-    twist(svg, view, pilot, wire);
+    if (pilot->screw)
+        thread(svg, view, pilot, wire);
+    else
+        twist(svg, view, pilot, wire);
     svg_group_end(svg);
 }
 
 static void wires(struct drawing *drawing, struct svg *svg, const struct view *view, int how) {
     const struct plug *plug = &drawing->results->plug;
     const struct fitted *tie = &plug->fittings[FITTING_TIE];
-    double wire = drawing->recipe->hardware->wire->diameter;
     for (int i = 0; i < plug->fitting_count; i++) {
         const struct pilot *pilot = &plug->fittings[i].pilot;
+        double wire = fitting_thickness(drawing->recipe, plug->fittings[i].fitting);
         if (!pilot->given) continue;
         if (how & BODY_SECTIONED) wire_in_wood(svg, view, pilot, wire);
         eye_of(svg, view, pilot->mouth_x, pilot->mouth_z, pilot->u_x, pilot->u_z,
                plug->fittings[i].fitting->eye, wire);
     }
     if (tie->pilot.given || !plug->plate.given) return;
+    double wire = fitting_thickness(drawing->recipe, tie->fitting);
     double eye = tie->fitting->eye, out = eye / 2.0 + wire; /* centred on the sheet */
     eye_of(svg, view, tie->eye_x, tie->eye_z + out, 0.0, 1.0, eye, wire);
 }
@@ -460,9 +480,17 @@ static struct rung eyes_rung(struct drawing *drawing, const struct view *view) {
                    drilled(drawing, set->size, set->depth));
 }
 
+static struct rung extra_rung(struct drawing *drawing, const struct view *view, int index) {
+    const struct extra *extra = &drawing->recipe->extras[index];
+    const char *name = arena_copy(drawing->arena, extra->name.data, extra->name.size);
+    return rung_at(drawing, view, position_in(extra->at, drawing->outline->length), extra->up, name,
+                   name, measure_mass(drawing->arena, extra->count * extra->mass, drawing->units));
+}
+
 struct rung *part_features(struct drawing *drawing, const struct view *view, int *count) {
     const struct recipe *recipe = drawing->recipe;
-    struct rung *rungs = NEW(drawing->arena, struct rung, MAX_FITTINGS + PART_HOLES + 2);
+    struct rung *rungs =
+        NEW(drawing->arena, struct rung, MAX_FITTINGS + PART_HOLES + MAX_EXTRAS + 2);
     struct part_hole holes[PART_HOLES];
     int n = 0;
     for (int i = 0; i < drawing->results->plug.fitting_count; i++) {
@@ -472,6 +500,7 @@ struct rung *part_features(struct drawing *drawing, const struct view *view, int
     for (int i = 0; i < hole_count; i++) rungs[n++] = hole_rung(drawing, view, &holes[i]);
     if (recipe->lip) rungs[n++] = slot_rung(drawing, view);
     if (recipe->eyes) rungs[n++] = eyes_rung(drawing, view);
+    for (int i = 0; i < recipe->extra_count; i++) rungs[n++] = extra_rung(drawing, view, i);
     *count = n;
     return rungs;
 }

@@ -17,7 +17,8 @@ static double ring_size(const struct fitting *fitting) {
 
 /* How far a hanger's hook reaches below its mouth. */
 double part_hang(const struct fitting *fitting) {
-    return fitting->eye + ring_size(fitting) + (fitting->hook ? hook_length(fitting->hook) : 0.0);
+    return fitting->eye + (fitting->link ? fitting->link->length : 0.0) + ring_size(fitting) +
+           (fitting->hook ? hook_length(fitting->hook) : 0.0);
 }
 
 /* Three points show as two, one as one. */
@@ -43,7 +44,7 @@ void part_hooks(struct drawing *drawing, struct svg *svg, const struct view *vie
     for (int i = FITTING_HANGERS; i < plug->fitting_count; i++) {
         const struct fitting *fitting = plug->fittings[i].fitting;
         const struct pilot *pilot = &plug->fittings[i].pilot;
-        double out = fitting->eye + drawing->recipe->hardware->wire->diameter;
+        double out = fitting->eye + fitting_thickness(drawing->recipe, fitting);
         struct svg_point eye =
             view_point(view, pilot->mouth_x - out * pilot->u_x, pilot->mouth_z - out * pilot->u_z);
         double ring = view->scale * ring_size(fitting);
@@ -67,7 +68,7 @@ static struct extent extent_of(const struct drawing *drawing) {
         const struct pilot *pilot = &plug->fittings[i].pilot;
         const struct fitting *hanger = plug->fittings[i].fitting;
         double aside = hanger->hook ? 0.3 * hook_length(hanger->hook) : 0.0;
-        double out = hanger->eye + drawing->recipe->hardware->wire->diameter;
+        double out = hanger->eye + fitting_thickness(drawing->recipe, hanger);
         double x = pilot->mouth_x - out * pilot->u_x;
         extent_add(&extent, x - aside, pilot->mouth_z - part_hang(hanger) - out);
         extent_add(&extent, x + aside, pilot->mouth_z);

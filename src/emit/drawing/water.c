@@ -95,7 +95,9 @@ static void waterline_height(struct drawing *drawing, struct svg *svg, const str
     svg_circle(svg, to.x, to.y, 0.6);
     svg_group_end(svg);
     const struct hardware *hardware = drawing->recipe->hardware;
-    double clear = 2.0 + s->view.scale * (hardware->line_tie->eye + 2.0 * hardware->wire->diameter);
+    double eye =
+        hardware->line_tie->eye + 2.0 * fitting_thickness(drawing->recipe, hardware->line_tie);
+    double clear = 2.0 + s->view.scale * eye;
     struct svg_font font = font_at(&font_plain, nose ? SVG_END : SVG_START);
     svg_text(svg, to.x + (nose ? -clear : clear), to.y - 1.5, &font,
              measure_length(drawing->arena, height, drawing->units));

@@ -163,8 +163,10 @@ static void table_sources(struct order *order) {
     const struct recipe *recipe = order->recipe;
     const struct wood_row *wood = &reference_wood[recipe->wood->species];
     source(order, arena_printf(order->arena, "Wood, %s", wood->name), wood->source);
-    const struct metal_row *wire = &reference_metal[recipe->hardware->wire->material];
-    source(order, arena_printf(order->arena, "Wire, %s", wire->name), wire->source);
+    if (recipe->hardware->wire) {
+        const struct metal_row *wire = &reference_metal[recipe->hardware->wire->material];
+        source(order, arena_printf(order->arena, "Wire, %s", wire->name), wire->source);
+    }
     if (recipe->lip) {
         const struct sheet_row *sheet = &reference_sheet[recipe->lip->material];
         source(order, arena_printf(order->arena, "Lip, %s", sheet->name), sheet->source);

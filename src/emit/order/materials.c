@@ -36,6 +36,7 @@ static void cut_table(struct order *order) {
                          order_length(order, supply->blank_width)));
     if (recipe->lip) lip_row(order, recipe->lip);
     for (int i = 0; i < order->results->plug.fitting_count; i++) {
+        if (order->results->plug.fittings[i].fitting->screw) continue;
         const char *fitting = name_text(order->arena, fitting_name(i, NAME_TIE, NAME_HANGER));
         cut_row(order, arena_printf(order->arena, "Wire, %s", fitting), make,
                 arena_printf(order->arena, "%s of %s %s", order_length(order, supply->cuts[i].cut),

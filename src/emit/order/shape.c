@@ -386,19 +386,21 @@ void order_bores(struct order *order) {
 static void stage_rows(struct order *order, enum stage stage, struct tally *sum) {
     const struct mass_list *masses = &order->results->masses;
     struct md *md = &order->md;
-    bool first = true, together = stage == STAGE_PAINTED;
-    double mass = 0;
+    bool first = true;
+    double mass = 0; /* of the colours so far, which make one row */
     for (int i = 0; i < masses->count; i++) {
         const struct mass_row *row = &masses->rows[i];
         if (row->stage != stage) continue;
         tally_add(sum, row->mass, row->x, row->z);
-        mass = together ? mass + row->mass : row->mass;
-        if (together && i + 1 < masses->count && masses->rows[i + 1].stage == stage) continue;
+        bool colour = row->item.key == NAME_COLOUR;
+        bool more = i + 1 < masses->count && masses->rows[i + 1].item.key == NAME_COLOUR;
+        mass = colour ? mass + row->mass : row->mass;
+        if (colour && more) continue;
         if (first)
             md_cell(md, "%s", name_stages[stage].text);
         else
             md_skip(md);
-        md_cell(md, "%s", together ? "all colours" : name_text(order->arena, row->item));
+        md_cell(md, "%s", colour ? "all colours" : name_text(order->arena, row->item));
         md_cell(md, "%s", order_mass(order, mass));
         md_cell(md, "%s", order_mass(order, sum->mass));
         md_cell(md, "%s", order_length(order, sum->x / sum->mass));

@@ -19,6 +19,7 @@ struct filling {
     struct arena *arena;
     const struct recipe *recipe;
     const struct layer *layer; /* in hand, or NULL */
+    const struct extra *extra; /* likewise */
     uint64_t traits;
     int number; /* of a layer, a topcoat or a scuffing, from 1; else 0 */
 };
@@ -26,22 +27,24 @@ struct filling {
 /* --- values ---------------------------------------------------------------------------------- */
 
 /* How the rows write their values. */
-#define LENGTH(metres) measure_length(f->arena, metres, f->recipe->shop->units)
-#define FINE(metres)   measure_fine(f->arena, metres, f->recipe->shop->units)
-#define ANGLE(radians) measure_angle(f->arena, radians)
-#define TIME(seconds)  measure_time(f->arena, seconds)
-#define RATIO(parts)   measure_parts(f->arena, parts)
-#define TEXT(str)      arena_copy(f->arena, (str).data, (str).size)
-#define COATS(count)   arena_printf(f->arena, (count) == 1 ? "%d coat" : "%d coats", count)
-#define PRINT(...)     arena_printf(f->arena, __VA_ARGS__)
+#define LENGTH(metres)  measure_length(f->arena, metres, f->recipe->shop->units)
+#define FINE(metres)    measure_fine(f->arena, metres, f->recipe->shop->units)
+#define MASS(kilograms) measure_mass(f->arena, kilograms, f->recipe->shop->units)
+#define ANGLE(radians)  measure_angle(f->arena, radians)
+#define TIME(seconds)   measure_time(f->arena, seconds)
+#define RATIO(parts)    measure_parts(f->arena, parts)
+#define TEXT(str)       arena_copy(f->arena, (str).data, (str).size)
+#define COATS(count)    arena_printf(f->arena, (count) == 1 ? "%d coat" : "%d coats", count)
+#define PRINT(...)      arena_printf(f->arena, __VA_ARGS__)
 
 /* Rows ask only for what their own traits promise: no value of a lip without a lip. */
 #define VALUE(key, text, doc)                                 \
     static const char *value_##key(const struct filling *f) { \
         const struct recipe *recipe = f->recipe;              \
         const struct layer *layer = f->layer;                 \
+        const struct extra *extra = f->extra;                 \
         int number = f->number;                               \
-        (void)recipe, (void)layer, (void)number;              \
+        (void)recipe, (void)layer, (void)extra, (void)number; \
         return text;                                          \
     }
 #include "route.def"
@@ -122,7 +125,8 @@ static struct filling filling_of(struct arena *arena, const struct recipe *recip
                                  const struct operation *o) {
     const struct layer *layer =
         o->key == OPERATION_colour ? &recipe->finish->paint->layers[o->number - 1] : NULL;
-    return (struct filling){arena, recipe, layer, o->traits, o->number};
+    const struct extra *extra = o->added ? NULL : operation_extra(recipe, o->key, o->number);
+    return (struct filling){arena, recipe, layer, extra, o->traits, o->number};
 }
 
 /* NULL for a text that was not given. */
