@@ -170,6 +170,27 @@ static void items_of_one_name_are_numbered(void **state) {
     expect(bench, facts, "hardware.hangers[belly #2].at", "60 mm");
 }
 
+/* Written out, the usual side says nothing new; one without a place is called by its side. */
+static void the_usual_side_of_a_bore_is_not_told(void **state) {
+    struct bench *bench = *state;
+    const char *facts = good_facts(
+        bench,
+        recipe_text_of(
+            &bench->arena,
+            PARTS(.ballast =
+                      "ballast:\n  bores:\n"
+                      "    - {at: 30 mm, drill: 6 mm, load: [{mass: 2 g}]}\n"
+                      "    - {from: belly, at: 50 mm, drill: 6 mm, load: [{mass: 2 g}]}\n"
+                      "    - {from: back, at: 70 mm, drill: 4 mm, load: [{mass: 1 g}]}\n"
+                      "    - {from: tail, drill: 4 mm, depth: 15 mm, load: [{mass: 1 g}]}\n"))
+            .data);
+    expect(bench, facts, "ballast.bores", "30 mm, 50 mm, 70 mm, from tail");
+    assert_null(value_of(bench, facts, "ballast.bores[030 mm].from"));
+    assert_null(value_of(bench, facts, "ballast.bores[050 mm].from"));
+    expect(bench, facts, "ballast.bores[070 mm].from", "back");
+    expect(bench, facts, "ballast.bores[from tail].up", "0 mm");
+}
+
 static void the_base_is_a_way_of_writing(void **state) {
     struct bench *bench = *state;
     const char *facts = facts_of(
@@ -303,6 +324,7 @@ int main(void) {
         BENCH_TEST(results_stand_at_the_end_rounded_to_the_bench),
         BENCH_TEST(lists_tell_their_order_and_name_their_items),
         BENCH_TEST(items_of_one_name_are_numbered),
+        BENCH_TEST(the_usual_side_of_a_bore_is_not_told),
         BENCH_TEST(the_base_is_a_way_of_writing),
         BENCH_TEST(every_default_of_the_grammar_is_a_fact),
         BENCH_TEST(no_text_can_make_a_line_of_its_own),

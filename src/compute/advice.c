@@ -152,6 +152,22 @@ static void advise_wire(struct offering o, const struct results *results,
     if (fitting->at.given) offer_places(o, fitting->at, results->plug.outline.length);
 }
 
+void advise_content(struct diags *diags, const struct results *results,
+                    const struct opening *opening, double times) {
+    const struct recipe *recipe = results->plug.recipe;
+    const struct chamber *chamber = &recipe->chambers[opening->index];
+    const double step = 1e-4; /* 0.1 g */
+    struct offering less = {diags, recipe, chamber->holds, .choice = CHOICE_SIZE};
+    struct offering room = {diags, recipe, chamber, .choice = CHOICE_FORWARD};
+    if (diags->trial) return;
+    offer(&less, "mass: %s",
+          offer_quantity(diags->arena, recipe, floor(chamber->holds->mass / times / step) * step,
+                         DIM_MASS));
+    offer_length(&room, "depth", chamber->stopper + (chamber->depth - chamber->stopper) * times,
+                 OFFER_AT_LEAST);
+    offer_drills(room, chamber->drill, true, widest_drill(results, &opening->axis));
+}
+
 void advise_room(struct diags *diags, const struct results *results, const struct opening *opening,
                  double lack, enum advice_for whom) {
     const struct recipe *recipe = results->plug.recipe;

@@ -10,6 +10,10 @@
 /* A load that stands too high in its bore. */
 void advise_load(struct diags *diags, const struct results *results, const struct opening *bore);
 
+/* Content that would need so many times the room that a chamber has. */
+void advise_content(struct diags *diags, const struct results *results,
+                    const struct opening *chamber, double times);
+
 /* A drill too wide for the body. */
 void advise_drill(struct diags *diags, const struct results *results, const struct opening *bore);
 

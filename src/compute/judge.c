@@ -401,12 +401,14 @@ static void judge_chamber(const struct judge *j, const struct opening *opening, 
     const double doubtful = wall_doubtful(&j->results->plug);
     struct hollow hollow = hollow_of(&j->results->plug, opening->index);
     if (!is_bored(j, opening)) return;
-    if (hollow_packing(&hollow) > densest())
+    if (hollow_packing(&hollow) > densest()) {
         diag_add(j->diags, SEVERITY_ERROR, place(j, &chamber->holds->mass), "chamber",
                  "less of it, or a deeper or wider chamber",
                  "%s do not go into a room %s wide and %s deep: no metal is so dense",
                  show(j, hollow.content, DIM_MASS, 3), show(j, hollow.drill, DIM_LENGTH, 3),
                  show(j, hollow.depth - hollow.stopper, DIM_LENGTH, 3));
+        advise_content(j->diags, j->results, opening, hollow_packing(&hollow) / densest());
+    }
     if (!wall_short(wall, doubtful)) return;
     judge_ahead(j, opening, wall, "less depth");
     advise_room(j->diags, j->results, opening, doubtful - wall, ADVICE_BLAMED);

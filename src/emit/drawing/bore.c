@@ -177,8 +177,10 @@ void draw_bores(struct drawing *drawing) {
                             chambers ? "ballast bores and chambers" : "ballast bores",
                             part_scale_name(scale)),
                page_width, rows * row + 4.5, 0);
-    for (int i = 0; i < count; i++)
-        one_hole(drawing, &svg, &holes[i], cell * (i % CELLS), row * (i / CELLS), scale);
+    for (int i = 0; i < count; i++) {
+        int down = i / CELLS;
+        one_hole(drawing, &svg, &holes[i], cell * (i % CELLS), row * down, scale);
+    }
     svg_text(&svg, 0.0, rows * row + 2.5, &font_small,
              arena_printf(drawing->arena,
                           "close hatching: the load; wide: filler%s; distances from the nose, %s; "
