@@ -6,6 +6,7 @@
 #include "compute/judge.h"
 #include "compute/work/route.h"
 #include "model/bind.h"
+#include "model/check.h"
 
 /* --- a copy of the tree, and edits of it ----------------------------------------------------- */
 
@@ -62,8 +63,20 @@ static bool edit(struct arena *arena, struct node *root, const struct diag_edit 
 
 enum verdict { FAILS, WARNS, HOLDS };
 
+/* Whether the reader has refused part of it: what takes that part's place is not there. */
+static bool is_faulty(const struct node *node) {
+    if (node->kind == NODE_FAULTY) return true;
+    for (const struct node *child = node->first; child; child = child->next)
+        if (is_faulty(child)) return true;
+    return false;
+}
+
 static void compile(struct arena *arena, const struct node *root, struct diags *diags) {
     const struct recipe *recipe = bind_recipe(arena, root, diags);
+    if (is_faulty(root)) {
+        check_recipe(recipe, diags);
+        return;
+    }
     struct results results = judge_recipe(arena, recipe, diags);
     if (results.masses.count) route_of(arena, recipe, results.plug.bare.surface, diags);
 }
