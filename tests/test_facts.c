@@ -209,6 +209,7 @@ static void every_default_of_the_grammar_is_a_fact(void **state) {
                                     "square, at: 6 mm, angle: 40 deg, slot: 6 mm}\n",
                              .hardware = "hardware:\n"
                                          "  wire: {diameter: 1 mm}\n"
+                                         "  through: {from: back, up: 3 mm}\n"
                                          "  line tie: {place: nose}\n"
                                          "  hangers: [{place: tail, hook: {size: 4}}, {place: "
                                          "belly, at: 60 mm, screw: {mass: 1 g, shank: 9 mm, "

@@ -49,8 +49,9 @@ static void tell_fittings(struct teller *t) {
         const struct pilot *pilot = &t->r->plug.fittings[i].pilot;
         const struct hook *hook = fitting->hook;
         const struct hook_row *row = hook ? reference_hook_of((int)hook->kind, hook->size) : NULL;
-        if (pilot->given) {
-            if (!fitting->screw) tell(t, &fitting->depth, pilot->depth);
+        if (pilot_bored(pilot)) {
+            if (!fitting->screw && !t->recipe->hardware->through)
+                tell(t, &fitting->depth, pilot->depth);
             tell(t, &fitting->pilot, pilot->diameter);
         }
         if (fitting->ring) tell(t, &fitting->ring->mass, ring_mass(fitting->ring));

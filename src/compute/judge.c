@@ -5,6 +5,7 @@
 #include "compute/advice.h"
 #include "compute/aim.h"
 #include "compute/bench.h"
+#include "compute/plug/through.h"
 #include "compute/plug/wall.h"
 #include "compute/shape/section.h"
 #include "model/check.h"
@@ -86,7 +87,7 @@ static bool judge_pilot(const struct judge *j, const struct opening *opening) {
     const char *name = name_text(j->arena, fitting_name(opening->index, NAME_THE_TIE, NAME_HANGER));
     const struct fitting *fitting = fitted->fitting;
     const struct pilot *pilot = &fitted->pilot;
-    if (!pilot->given) return true;
+    if (!pilot_bored(pilot)) return true;
     if (!in_wood(plug, pilot->mouth_x, pilot->mouth_z)) {
         diag_add(j->diags, SEVERITY_ERROR, place(j, &fitting->place), "mouth",
                  "move the datum line, or the tie or hanger to belly or back",
@@ -274,6 +275,31 @@ static void judge_pair(const struct judge *j, const struct clearance *pair) {
 }
 
 /* What lies outside the wood is told once; how near it is to anything says nothing. */
+/* Kerf and wire of a through wire against all else that is cut into the wood. */
+static void judge_through(const struct judge *j) {
+    const struct plug *plug = &j->results->plug;
+    const struct clearances *c = &j->results->clearances;
+    const struct through *through = j->recipe->hardware->through;
+    double due = fact(FACT_CLEARANCE_DOUBTFUL);
+    if (!through) return;
+    if (wall_short(plug->through.least, due))
+        diag_add(j->diags, SEVERITY_ERROR, place(j, &through->up), "through",
+                 "another height for the wire, or a fuller outline there",
+                 "the wire leaves the wood, or nearly, %s from the nose",
+                 show(j, plug->through.least_x, DIM_LENGTH, 3));
+    for (int i = 0; i < c->count; i++) {
+        const struct opening *o = &c->openings[i];
+        bool own = o->kind == OPENING_WIRE && !o->screw;
+        double distance = own ? INFINITY : through_distance(plug, o);
+        if (!wall_short(distance, due)) continue;
+        enum name_key what = o->kind == OPENING_SLOT ? NAME_THE_THROUGH : NAME_KERF;
+        tell_room(j, blamed_of(j, o), "through", name_text(j->arena, opening_name(o)),
+                  name_text(j->arena, (struct name){.key = what}), distance, due, distance <= 0,
+                  "less depth, the kerf from the other side, or the wire at another height");
+        advise_room(j->diags, j->results, o, due - distance, ADVICE_BLAMED);
+    }
+}
+
 static void judge_openings(const struct judge *j) {
     const struct clearances *c = &j->results->clearances;
     bool placed[MAX_OPENINGS] = {false};
@@ -599,6 +625,7 @@ void judge_afloat(struct arena *arena, const struct recipe *recipe, const struct
     if (results->ballast.solution.status != SOLVE_UNREACHABLE) judge_bores(&j);
     judge_chambers(&j);
     judge_openings(&j);
+    judge_through(&j);
     judge_reaches(&j);
     if (drillable(&j)) judge_aim(&j);
     judge_floating(&j);

@@ -19,7 +19,7 @@ struct supplier {
 /* Rows at most: blank, lip, wire, screws, hooks, rings, links, eyes, fittings, contents and filler
  * of chambers, metal and filler by bore, sealer, two for each layer, resin and hardener. */
 enum {
-    MAX_ROWS = 15 + 4 * MAX_HANGERS + MAX_EXTRAS + 2 * MAX_BORES + MAX_CHAMBERS + 2 * MAX_LAYERS
+    MAX_ROWS = 16 + 4 * MAX_HANGERS + MAX_EXTRAS + 2 * MAX_BORES + MAX_CHAMBERS + 2 * MAX_LAYERS
 };
 
 /* `price` is per `per` of the row's unit; NULL or not given: no cost.  `lost` is what the run takes
@@ -123,10 +123,13 @@ static void supply_wire(struct supplier *s) {
     if (!s->recipe->hardware->wire) return;
     for (int i = 0; i < plug->fitting_count; i++) {
         struct wire_cut *cut = &s->out.cuts[i];
-        if (plug->fittings[i].fitting->screw) continue;
-        cut->installed = plug->fittings[i].twisted + plug->fittings[i].looped;
-        enum fact tail = plug->fittings[i].twisted > 0 ? FACT_WIRE_TAIL : FACT_WIRE_END;
-        cut->cut = cut->installed + reference_fact[tail].value;
+        bool tail = plug->fittings[i].pilot.through && i != FITTING_TIE;
+        if (plug->fittings[i].fitting->screw || tail) continue;
+        cut->installed = plug->fittings[i].pilot.through
+                             ? plug->through.wire
+                             : plug->fittings[i].twisted + plug->fittings[i].looped;
+        enum fact more = plug->fittings[i].twisted > 0 ? FACT_WIRE_TAIL : FACT_WIRE_END;
+        cut->cut = cut->installed + reference_fact[more].value;
         total += cut->cut;
     }
     const char *metal = reference_metal[s->recipe->hardware->wire->material].name;
@@ -152,6 +155,16 @@ static void supply_screws(struct supplier *s) {
             add(s, SUPPLY_HARDWARE, fitting_name(i, NAME_SCREW_AS_TIE, NAME_SCREW_AS_HANGER),
                 SUPPLY_PIECES, same, PRICE(s, screw), 1);
     }
+}
+
+static void supply_kerf(struct supplier *s) {
+    const struct through *through = s->recipe->hardware->through;
+    if (!through) return;
+    bool strip = through->close == CLOSED_BY_STRIP;
+    const char *species = reference_wood[s->recipe->wood->species].name;
+    add(s, strip ? SUPPLY_WOOD : SUPPLY_HARDWARE,
+        strip ? named(NAME_STRIP, str_of(species)) : plain(NAME_KERF_FILLING), SUPPLY_VOLUME,
+        s->plug->through.closed, NULL, 1);
 }
 
 static struct name hook_name(const struct hook *hook) {
@@ -339,6 +352,7 @@ struct supply supply_of(struct arena *arena, const struct plug *plug,
     supply_lip(&s);
     supply_wire(&s);
     supply_screws(&s);
+    supply_kerf(&s);
     supply_hooks(&s);
     supply_rings(&s);
     supply_eyes(&s);

@@ -190,6 +190,30 @@ static bool screw_too_light(const struct recipe *r, const struct fitting *fittin
     return screw && !places_broken(r->places, screw) && screw->mass < screw_shank_mass(screw);
 }
 
+static bool through_from_nose(const struct recipe *r, const struct fitting *tie, int number) {
+    (void)number;
+    return r->hardware->through && tie->place != PLACE_NOSE;
+}
+
+static bool through_unbored(const struct recipe *r, const struct fitting *fitting, int number) {
+    (void)number;
+    bool end = fitting->place == PLACE_NOSE || fitting->place == PLACE_TAIL;
+    return r->hardware->through && end &&
+           (fitting->depth.given || fitting->pilot.given || fitting->screw);
+}
+
+static bool through_sets_depth(const struct recipe *r, const struct fitting *hanger, int number) {
+    (void)number;
+    bool across = hanger->place == PLACE_BELLY || hanger->place == PLACE_BACK;
+    return r->hardware->through && across && hanger->depth.given && !hanger->screw;
+}
+
+static bool kerf_too_narrow(const struct recipe *r, const struct through *through, int number) {
+    (void)number;
+    const struct wire *wire = r->hardware->wire;
+    return wire && !places_broken(r->places, wire) && through->kerf < wire->diameter - 1e-9;
+}
+
 static bool twists(const struct recipe *r, const struct fitting *fitting) {
     return fitting && !fitting->screw && !recipe_wrote(r, &fitting->screw);
 }
@@ -499,6 +523,7 @@ enum subject {
     SUBJECT_section,
     SUBJECT_lip,
     SUBJECT_hardware,
+    SUBJECT_through,
     SUBJECT_line_tie,
     SUBJECT_hanger,
     SUBJECT_extra,
@@ -525,6 +550,7 @@ typedef struct station subject_station;
 typedef struct section_choice subject_section;
 typedef struct lip subject_lip;
 typedef struct hardware subject_hardware;
+typedef struct through subject_through;
 typedef struct fitting subject_line_tie;
 typedef struct fitting subject_hanger;
 typedef struct extra subject_extra;
@@ -654,6 +680,7 @@ bool check_recipe(const struct recipe *recipe, struct diags *diags) {
     judge(&c, SUBJECT_lip, recipe->lip, 0);
     if (recipe->hardware) {
         judge(&c, SUBJECT_hardware, recipe->hardware, 0);
+        judge(&c, SUBJECT_through, recipe->hardware->through, 0);
         judge(&c, SUBJECT_line_tie, recipe->hardware->line_tie, 0);
         for (int i = 0; i < recipe->hardware->hanger_count; i++)
             judge(&c, SUBJECT_hanger, &recipe->hardware->hangers[i], i);

@@ -30,6 +30,14 @@ static const char *const hook_words[] = {
 #define HOOK_KIND(key, word) word,
 #include "choices.def"
     NULL};
+static const char *const kerf_side_words[] = {
+#define KERF_SIDE(key, word) word,
+#include "choices.def"
+    NULL};
+static const char *const kerf_close_words[] = {
+#define KERF_CLOSE(key, word) word,
+#include "choices.def"
+    NULL};
 static const char *const extra_words[] = {
 #define EXTRA_STAGE(key, word, stage) word,
 #include "choices.def"

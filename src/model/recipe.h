@@ -144,7 +144,27 @@ struct fitting {
     struct link *link;
 };
 
+enum kerf_side {
+#define KERF_SIDE(key, word) KERF_##key,
+#include "choices.def"
+};
+
+enum kerf_close {
+#define KERF_CLOSE(key, word) CLOSED_BY_##key,
+#include "choices.def"
+};
+
+/* One wire from the line tie to the tail, laid into a kerf. */
+struct through {
+    enum kerf_side from;
+    double kerf, up;
+    int wraps;
+    enum kerf_close close;
+    double filler;
+};
+
 struct hardware {
+    struct through *through; /* optional */
     struct wire *wire; /* NULL where every eye is bought */
     struct fitting *line_tie;
     struct fitting *hangers;

@@ -14,7 +14,7 @@ static void list_openings(const struct plug *plug, const struct bore_fill *fills
     int bores = recipe->ballast ? recipe->ballast->bore_count : 0;
     if (recipe->lip) add_opening(c, opening_of_slot(plug));
     for (int i = 0; i < plug->fitting_count; i++)
-        if (plug->fittings[i].pilot.given)
+        if (pilot_bored(&plug->fittings[i].pilot))
             add_opening(c, opening_of_wire(&plug->fittings[i].pilot, i));
     if (recipe->eyes) add_opening(c, opening_of_sockets(plug));
     for (int i = 0; i < bores; i++) add_opening(c, opening_of_bore(i, &fills[i]));

@@ -53,6 +53,13 @@ static struct pilot pilot_of(const struct plug *plug, const struct fitting *fitt
         return (struct pilot){.diameter = drill};
     }
     if (pilot.u_z != 0) pilot.depth = fmin(usual, share * (top - bottom));
+    const struct through *through = plug->recipe->hardware->through;
+    if (through && pilot.u_x != 0) {
+        pilot.through = true, pilot.mouth_z = through->up;
+        pilot.depth = pilot.diameter = 0;
+        return pilot;
+    }
+    if (through && !fitting->screw) pilot.depth = fmax(fabs(pilot.mouth_z - through->up), 1e-4);
     if (fitting->depth.given) pilot.depth = fitting->depth.value;
     if (fitting->screw) pilot.depth = fitting->screw->shank;
     return pilot;
@@ -132,10 +139,12 @@ static void bend_wire(const struct plug *plug, struct fitted *fitted) {
     double round = pi * (fitted->fitting->eye + fitting_thickness(plug->recipe, fitted->fitting));
     fitted->eye_x = fitted->pilot.mouth_x;
     fitted->eye_z = fitted->pilot.mouth_z;
-    if (fitted->fitting->screw) return;
+    if (fitted->fitting->screw || fitted->pilot.through) return;
     fitted->twisted = fitted->pilot.given ? twisted_length(fitted->pilot.depth) : 0;
     fitted->looped = fitted->pilot.given ? round : 2 * round;
     if (!fitted->pilot.given) place_on_lip(plug, fitted);
+    /* round the through wire and back, both legs straight */
+    if (plug->recipe->hardware->through) fitted->twisted = 2 * fitted->pilot.depth;
 }
 
 void fittings_fit(struct plug *plug) {
@@ -146,12 +155,12 @@ void fittings_fit(struct plug *plug) {
         for (int i = 0; i < plug->fitting_count; i++) {
             struct fitted fitted = {.fitting = fitting_of(plug, i)};
             fitted.pilot = pilot_of(plug, fitted.fitting);
-            bool written =
-                fitted.fitting->depth.given || fitted.fitting->screw || !fitted.pilot.given;
+            bool written = fitted.fitting->depth.given || fitted.fitting->screw ||
+                           !fitted.pilot.given || plug->recipe->hardware->through;
             if (turn != (written ? WRITTEN : fitted.pilot.u_z != 0 ? ACROSS : ALONG)) continue;
             if (!written) fitted.pilot.depth = clear_depth(&o, &fitted.pilot);
             bend_wire(plug, &fitted);
             plug->fittings[i] = fitted;
-            if (fitted.pilot.given) o.list[o.count++] = opening_of_wire(&fitted.pilot, i);
+            if (pilot_bored(&fitted.pilot)) o.list[o.count++] = opening_of_wire(&fitted.pilot, i);
         }
 }

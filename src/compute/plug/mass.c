@@ -109,7 +109,7 @@ struct weigher {
 /* Rows at most: wood, tie, hangers, bores and chambers twice, sealer, lip twice, layers, eyes,
  * topcoat, rings, links and hooks, fittings. */
 enum {
-    MAX_ROWS = 8 + 4 * MAX_HANGERS + MAX_EXTRAS + 2 * MAX_BORES + 2 * MAX_CHAMBERS + MAX_LAYERS
+    MAX_ROWS = 10 + 4 * MAX_HANGERS + MAX_EXTRAS + 2 * MAX_BORES + 2 * MAX_CHAMBERS + MAX_LAYERS
 };
 
 static const enum stage extra_stages[] = {
@@ -152,6 +152,8 @@ static void add_wood(struct weigher *w, const struct bore_fill *fills) {
         tally_add(&wood, -f->wood_density * 2 * disc(eyes->size) * eyes->depth,
                   position_in(eyes->at, f->outline.length), eyes->up);
     }
+    if (f->through.given)
+        tally_add(&wood, -f->wood_density * f->through.kerf, f->through.kerf_x, f->through.kerf_z);
     for (int i = 0; i < f->fitting_count; i++)
         bore_pilot(&f->fittings[i].pilot, f->wood_density, &wood);
     for (int i = 0; ballast && i < ballast->bore_count; i++)
@@ -193,12 +195,25 @@ static void add_wire(struct weigher *w, struct name item, const struct fitted *f
     add(w, item, STAGE_HUNG, wire.mass, wire.x / wire.mass, wire.z / wire.mass, 0);
 }
 
+/* The wire acts in the middle of its length, what closes the kerf in that of the kerf. */
+static void add_through(struct weigher *w) {
+    const struct through_fit *fit = &w->plug->through;
+    const struct through *through = w->recipe->hardware->through;
+    if (!fit->given) return;
+    bool strip = through->close == CLOSED_BY_STRIP;
+    add(w, the(NAME_THROUGH), STAGE_HUNG, wire_mass(w, fit->wire), w->plug->outline.length / 2,
+        fit->z, 0);
+    add(w, the(strip ? NAME_KERF_STRIP : NAME_KERF_FILLER), STAGE_HUNG,
+        fit->closed * (strip ? w->plug->wood_density : through->filler), fit->kerf_x, fit->kerf_z,
+        0);
+}
+
 static void add_wires(struct weigher *w) {
     for (int i = 0; i < w->plug->fitting_count; i++) {
         const struct fitted *fitted = &w->plug->fittings[i];
         if (fitted->fitting->screw)
             add_screw(w, fitting_name(i, NAME_TIE_SCREW, NAME_HANGER_SCREW), fitted);
-        else if (fitted->pilot.given)
+        else if (pilot_bored(&fitted->pilot))
             add_wire(w, fitting_name(i, NAME_TIE_WIRE, NAME_HANGER_WIRE), fitted);
     }
 }
@@ -320,6 +335,7 @@ struct mass_list mass_rows(struct arena *arena, const struct plug *plug,
     const struct finish *finish = plug->recipe->finish;
     w.list.rows = NEW(arena, struct mass_row, MAX_ROWS);
     add_wood(&w, fills);
+    add_through(&w);
     add_wires(&w);
     add_chambers(&w);
     add_extras(&w, EXTRA_HUNG, EXTRA_HUNG);

@@ -4,6 +4,7 @@
 
 #include "compute/float/water.h"
 #include "compute/plug/fitting.h"
+#include "compute/plug/through.h"
 #include "model/reference.h"
 
 double layer_cover(const struct layer *layer) {
@@ -92,7 +93,8 @@ static double ends_volume(const struct recipe *recipe) {
 /* The body is weighed when it is shaped and sanded: the slot, the pilots and the bores from nose
  * and tail were cut into the square block, all others and the sockets are still to come. */
 static double shaped_volume(const struct plug *plug) {
-    double volume = plug->bare.volume - plug->slot_volume - ends_volume(plug->recipe);
+    double volume =
+        plug->bare.volume - plug->slot_volume - plug->through.kerf - ends_volume(plug->recipe);
     for (int i = 0; i < plug->fitting_count; i++) {
         const struct pilot *pilot = &plug->fittings[i].pilot;
         if (pilot->given) volume -= pilot_volume(pilot);
@@ -129,6 +131,7 @@ struct plug plug_of(struct arena *arena, const struct recipe *recipe) {
     plug.finish = finish_thickness(recipe);
     plug.plate = plate_of(&plug);
     plug.slot_volume = slot_volume(&plug);
+    plug.through = through_of(&plug);
     fittings_fit(&plug);
     plug.shaped = shaped_volume(&plug);
     weigh_wood(&plug);

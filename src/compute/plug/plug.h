@@ -18,7 +18,8 @@ struct pilot {
     double mouth_x, mouth_z;
     double u_x, u_z; /* unit direction inward */
     double depth, diameter;
-    bool screw; /* for a screw eye */
+    bool screw;   /* for a screw eye */
+    bool through; /* an end of a through wire, which has no bore: depth and diameter 0 */
 };
 
 /* What a fitting's pilot, or the hole of a line tie on the lip, is drilled with. */
@@ -26,6 +27,11 @@ double fitting_drill(const struct recipe *recipe, const struct fitting *fitting)
 
 /* What an eye is made of: its wire's diameter, or that of a screw's thread. */
 double fitting_thickness(const struct recipe *recipe, const struct fitting *fitting);
+
+/* Whether it is drilled at all. */
+static inline bool pilot_bored(const struct pilot *pilot) {
+    return pilot->given && !pilot->through;
+}
 
 double pilot_volume(const struct pilot *pilot); /* m3 of one that is given */
 
@@ -42,6 +48,17 @@ struct fitted {
                                screw eye 0 */
 };
 
+/* A through wire and its kerf (through.h). */
+struct through_fit {
+    bool given;
+    double z;                    /* of the wire's middle: the kerf's floor */
+    double wire;                 /* its length with both eyes and their wraps, m */
+    double kerf, kerf_x, kerf_z; /* wood that the kerf takes out, m3, and its centroid */
+    double closed;               /* what closes it: the kerf less the wire in it, m3 */
+    double least;                /* depth of the kerf where it is least, and where that is */
+    double least_x;
+};
+
 struct plug {
     const struct recipe *recipe;
     struct outline outline;
@@ -55,6 +72,7 @@ struct plug {
     double slot_volume;
     double shaped; /* m3 of wood in the shaped body: slot, pilots and bores from the ends
                       in it, no other */
+    struct through_fit through;
     struct fitted fittings[MAX_FITTINGS];
     int fitting_count;
     struct hull bare_hull, finished_hull;

@@ -29,5 +29,7 @@ struct name plug_shaped_name(const struct recipe *recipe) {
     for (int i = 0; ballast && i < ballast->bore_count; i++)
         ends |= side_is_end(ballast->bores[i].from);
     for (int i = 0; i < recipe->chamber_count; i++) ends |= side_is_end(recipe->chambers[i].from);
+    if (recipe->hardware->through)
+        return (struct name){.key = ends ? NAME_SHAPED_WITH_BOTH : NAME_SHAPED_WITH_KERF};
     return (struct name){.key = ends ? NAME_SHAPED_WITH_ENDS : NAME_SHAPED};
 }

@@ -44,6 +44,16 @@ static double held(const struct plug *plug, enum joint joint, double area) {
     return row->p * pow(gravity, row->n) * area;
 }
 
+/* One strand carries the pull from eye to eye, and the wood holds nothing; an eye between them
+ * hangs on two strands, and those on the wire. */
+static void add_through(struct strength *s, const struct plug *plug, int fitting) {
+    const struct wire *wire = plug->recipe->hardware->wire;
+    const struct wire_strength_row *row = reference_wire_strength(wire->material, wire->diameter);
+    double one = row ? pi / 4 * wire->diameter * wire->diameter * row->least : 0;
+    add(s, fitting, row ? JOINT_THROUGH : JOINT_THROUGH_UNKNOWN, one, row);
+    if (!plug->fittings[fitting].pilot.through) add(s, fitting, JOINT_ON_WIRE, 0, NULL);
+}
+
 static void add_screw(struct strength *s, const struct plug *plug, int fitting) {
     const struct screw *screw = plug->fittings[fitting].fitting->screw;
     bool along = plug->fittings[fitting].pilot.u_x != 0;
@@ -72,6 +82,8 @@ struct strength strength_of(struct arena *arena, const struct plug *plug) {
     for (int i = 0; i < plug->fitting_count; i++) {
         if (plug->fittings[i].fitting->screw) {
             add_screw(&s, plug, i);
+        } else if (hardware->through) {
+            add_through(&s, plug, i);
         } else {
             add_strands(&s, hardware->wire, i);
             add_withdrawal(&s, plug, i);

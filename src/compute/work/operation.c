@@ -144,8 +144,17 @@ static int screw_count(const struct hardware *hardware, bool last) {
     return count;
 }
 
+/* Those that a through wire makes have none. */
+static bool has_pilot(const struct hardware *hardware, const struct fitting *fitting) {
+    bool end = fitting->place == PLACE_NOSE || fitting->place == PLACE_TAIL;
+    return fitting->place != PLACE_LIP && !(hardware->through && end);
+}
+
 static int pilot_count(const struct hardware *hardware) {
-    return hardware->hanger_count + (hardware->line_tie->place != PLACE_LIP);
+    int count = has_pilot(hardware, hardware->line_tie);
+    for (int i = 0; i < hardware->hanger_count; i++)
+        count += has_pilot(hardware, &hardware->hangers[i]);
+    return count;
 }
 
 static int hook_count(const struct hardware *hardware) {

@@ -4,16 +4,23 @@
 
 _Static_assert(TRAIT_COUNT <= 64, "traits are bits of a uint64_t");
 
-static uint64_t eye_traits(const struct fitting *fitting) {
-    if (fitting->place == PLACE_LIP) return 0;
+static uint64_t eye_traits(const struct fitting *fitting, const struct through *through) {
+    bool end = fitting->place == PLACE_NOSE || fitting->place == PLACE_TAIL;
+    if (fitting->place == PLACE_LIP || (through && end)) return 0;
+    if (through && !fitting->screw) return HAS(WIRES);
     if (!fitting->screw) return HAS(WIRES) | HAS(TWISTED);
     return HAS(WIRES) | (fitting->screw->last ? HAS(LAST_SCREWS) : HAS(SCREWS));
 }
 
 static uint64_t hardware_traits(const struct hardware *hardware) {
-    uint64_t traits = eye_traits(hardware->line_tie);
-    for (int i = 0; i < hardware->hanger_count; i++) traits |= eye_traits(&hardware->hangers[i]);
-    return traits;
+    const struct through *through = hardware->through;
+    uint64_t traits = eye_traits(hardware->line_tie, through);
+    for (int i = 0; i < hardware->hanger_count; i++)
+        traits |= eye_traits(&hardware->hangers[i], through);
+    if (!through) return traits;
+    if (through->close == CLOSED_BY_STRIP) traits |= HAS(STRIP);
+    if (through->from == KERF_BACK) traits |= HAS(FROM_BACK);
+    return traits | HAS(THROUGH);
 }
 
 static uint64_t extra_traits(const struct recipe *recipe) {
@@ -109,7 +116,7 @@ uint64_t trait_of_recipe(const struct recipe *recipe) {
     if (recipe->eyes) traits |= HAS(EYES);
     if (recipe->hardware->line_tie->place == PLACE_LIP) traits |= HAS(TIE_ON_LIP);
     traits |= hardware_traits(recipe->hardware) | extra_traits(recipe);
-    bool early = traits & (HAS(TWISTED) | HAS(SCREWS) | HAS(TIE_ON_LIP));
+    bool early = traits & (HAS(TWISTED) | HAS(SCREWS) | HAS(TIE_ON_LIP) | HAS(THROUGH));
     if (traits & HAS(COATED) && early) traits |= HAS(CLOGGED);
     if (has_rigging(recipe->hardware)) traits |= HAS(RIGGING);
     if (recipe->shop->units == UNITS_INCH) traits |= HAS(INCH);

@@ -11,6 +11,9 @@ enum trait {
     TRAIT_LIP,
     TRAIT_TIE_ON_LIP,
     TRAIT_WIRES,        /* in the body, or screws; a line tie on the lip is none */
+    TRAIT_THROUGH,      /* one wire from nose to tail, in a kerf */
+    TRAIT_STRIP,        /* a strip closes that */
+    TRAIT_FROM_BACK,    /* it is sawn from the back */
     TRAIT_TWISTED,      /* at least one of them is wire */
     TRAIT_SCREWS,       /* at least one of them is a screw eye that goes in early */
     TRAIT_LAST_SCREWS,  /* at least one of them is a screw eye that goes in last */

@@ -133,14 +133,29 @@ static void wire_in_wood(struct svg *svg, const struct view *view, const struct 
     svg_group_end(svg);
 }
 
+/* The kerf's floor with the wire on it, from end to end. */
+static void through_wire(struct drawing *drawing, struct svg *svg, const struct view *view) {
+    double length = drawing->outline->length;
+    const struct through_fit *fit = &drawing->results->plug.through;
+    double half = drawing->recipe->hardware->wire->diameter / 2.0;
+    svg_group(svg, &pen_thin);
+    for (int side = -1; side <= 1; side += 2) {
+        struct svg_point from = view_point(view, 0.0, fit->z + side * half);
+        struct svg_point to = view_point(view, length, fit->z + side * half);
+        svg_line(svg, from.x, from.y, to.x, to.y);
+    }
+    svg_group_end(svg);
+}
+
 static void wires(struct drawing *drawing, struct svg *svg, const struct view *view, int how) {
     const struct plug *plug = &drawing->results->plug;
+    if (plug->through.given && how & BODY_SECTIONED) through_wire(drawing, svg, view);
     const struct fitted *tie = &plug->fittings[FITTING_TIE];
     for (int i = 0; i < plug->fitting_count; i++) {
         const struct pilot *pilot = &plug->fittings[i].pilot;
         double wire = fitting_thickness(drawing->recipe, plug->fittings[i].fitting);
         if (!pilot->given) continue;
-        if (how & BODY_SECTIONED) wire_in_wood(svg, view, pilot, wire);
+        if (how & BODY_SECTIONED && pilot_bored(pilot)) wire_in_wood(svg, view, pilot, wire);
         eye_of(svg, view, pilot->mouth_x, pilot->mouth_z, pilot->u_x, pilot->u_z,
                plug->fittings[i].fitting->eye, wire);
     }
@@ -364,7 +379,7 @@ static void round_from_above(struct svg *svg, const struct view *view, double x,
 }
 
 static void pilot_from_above(struct svg *svg, const struct view *view, const struct pilot *pilot) {
-    if (!pilot->given) return;
+    if (!pilot_bored(pilot)) return;
     if (pilot->u_x == 0.0) {
         round_from_above(svg, view, pilot->mouth_x, pilot->diameter, &pen_detail);
         return;
@@ -449,7 +464,7 @@ static struct rung fitting_rung(struct drawing *drawing, const struct view *view
     const char *name =
         arena_printf(drawing->arena, "%s, %s", brief, name_places[fitted->fitting->place]);
     return rung_at(drawing, view, fitted->eye_x, fitted->eye_z, brief, name,
-                   pilot->given ? drilled(drawing, pilot->diameter, pilot->depth) : NULL);
+                   pilot_bored(pilot) ? drilled(drawing, pilot->diameter, pilot->depth) : NULL);
 }
 
 static struct rung hole_rung(struct drawing *drawing, const struct view *view,

@@ -46,7 +46,7 @@ static void bore_lines(struct svg *svg, const struct view *view, const struct pa
 }
 
 static void pilot_lines(struct svg *svg, const struct view *view, const struct pilot *pilot) {
-    if (!pilot->given) return;
+    if (!pilot_bored(pilot)) return;
     struct svg_point corners[4];
     part_bar(corners, view, pilot->mouth_x, pilot->mouth_z, pilot->u_x, pilot->u_z, pilot->depth,
              pilot->diameter);

@@ -186,10 +186,13 @@ static void holes(struct drawing *drawing, struct svg *svg, const struct canvas 
     }
     for (int i = 0; i < plug->fitting_count; i++) {
         const struct pilot *pilot = &plug->fittings[i].pilot;
-        if (!pilot->given) continue;
+        if (!pilot_bored(pilot)) continue;
         hole(svg, &canvas->side, pilot->mouth_x, pilot->mouth_z, pilot->u_x, pilot->u_z,
              pilot->depth, pilot->diameter);
     }
+    if (plug->through.given)
+        hole(svg, &canvas->side, 0.0, plug->through.z, 1.0, 0.0, drawing->outline->length,
+             drawing->recipe->hardware->wire->diameter);
     if (plug->plate.given) slot(drawing, svg, canvas);
     if (!drawing->recipe->eyes) return;
     const struct eyes *eyes = drawing->recipe->eyes;

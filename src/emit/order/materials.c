@@ -36,9 +36,11 @@ static void cut_table(struct order *order) {
                          order_length(order, supply->blank_width)));
     if (recipe->lip) lip_row(order, recipe->lip);
     for (int i = 0; i < order->results->plug.fitting_count; i++) {
-        if (order->results->plug.fittings[i].fitting->screw) continue;
+        const struct fitted *fitted = &order->results->plug.fittings[i];
+        bool through = fitted->pilot.through;
+        if (fitted->fitting->screw || (through && i != FITTING_TIE)) continue;
         const char *fitting = name_text(order->arena, fitting_name(i, NAME_TIE, NAME_HANGER));
-        cut_row(order, arena_printf(order->arena, "Wire, %s", fitting), make,
+        cut_row(order, arena_printf(order->arena, "Wire, %s", through ? "through" : fitting), make,
                 arena_printf(order->arena, "%s of %s %s", order_length(order, supply->cuts[i].cut),
                              order_fine(order, recipe->hardware->wire->diameter),
                              reference_metal[recipe->hardware->wire->material].name));

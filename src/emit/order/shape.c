@@ -266,7 +266,7 @@ static const char *fitting_title(const struct order *order, int fitting) {
 static void pilot_row(struct order *order, const struct block *block, int fitting) {
     const struct fitted *fitted = &order->results->plug.fittings[fitting];
     const struct pilot *pilot = &fitted->pilot;
-    if (!pilot->given) return;
+    if (!pilot_bored(pilot)) return;
     double waste = block_waste(block, pilot->mouth_x, pilot->mouth_z, pilot->u_x, pilot->u_z);
     opening_row(order, (struct opening_row){.what = fitting_title(order, fitting),
                                             .enters = name_places[fitted->fitting->place],
