@@ -23,7 +23,8 @@ static const struct recipe_parts full = {
         "  hangers:\n"
         "    - {place: belly, at: 58 mm, depth: 10 mm, hook: {size: 1/0}, ring: {mass: 0.4 g}}\n"
         "    - {place: tail, depth: 18 mm, hook: {size: 1}}\n",
-    .lip = "lip: {thickness: 1.5 mm, length: 45 mm, width: 26 mm, shape: round, at: 12 mm,\n"
+    .lip = "face: {cup: {width: 4 mm, depth: 1 mm}}\n"
+           "lip: {thickness: 1.5 mm, length: 45 mm, width: 26 mm, shape: round, at: 12 mm,\n"
            "  angle: 35 deg, slot: 8 mm}\n",
     .ballast = "ballast:\n"
                "  bores: [{at: 42 mm, drill: 10 mm, load: [{mass: 8 g}]},\n"

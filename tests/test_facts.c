@@ -205,7 +205,8 @@ static void every_default_of_the_grammar_is_a_fact(void **state) {
     good_facts(
         bench,
         recipe_text_of(&bench->arena,
-                       PARTS(.lip = "lip: {thickness: 1.5 mm, length: 25 mm, width: 18 mm, shape: "
+                       PARTS(.lip = "face: {cup: {width: 9 mm, depth: 2 mm}}\n"
+                                    "lip: {thickness: 1.5 mm, length: 25 mm, width: 18 mm, shape: "
                                     "square, at: 6 mm, angle: 40 deg, slot: 6 mm}\n",
                              .hardware = "hardware:\n"
                                          "  wire: {diameter: 1 mm}\n"

@@ -275,6 +275,37 @@ static void judge_pair(const struct judge *j, const struct clearance *pair) {
 }
 
 /* What lies outside the wood is told once; how near it is to anything says nothing. */
+/* The cup against all else that is cut into the wood: from the sphere's centre to the nearest point
+ * of an opening, less the radius.  What begins in its floor does not count. */
+static double cup_distance(const struct notch *cup, const struct opening *o) {
+    if (axis_level(&o->axis)) {
+        double beside = fmax(hypot(o->axis.x - cup->x, o->axis.z - cup->z) - o->width / 2, 0);
+        return hypot(beside, fmax(opening_floor(o), 0)) - cup->radius;
+    }
+    double dx = cup->x - o->axis.x, dz = cup->z - o->axis.z;
+    double along = dx * o->axis.u_x + dz * o->axis.u_z;
+    double across = fabs(-dx * o->axis.u_z + dz * o->axis.u_x);
+    double beyond = fmax(fmax(along - o->depth, -along), 0);
+    return hypot(beyond, fmax(across - o->width / 2, 0)) - cup->radius;
+}
+
+static void judge_cup(const struct judge *j) {
+    const struct plug *plug = &j->results->plug;
+    const struct clearances *c = &j->results->clearances;
+    double due = fact(FACT_CLEARANCE_DOUBTFUL);
+    if (!j->recipe->face) return;
+    for (int i = 0; i < c->count; i++) {
+        const struct opening *o = &c->openings[i];
+        bool own = o->kind == OPENING_WIRE && o->axis.u_x > 0;
+        double distance = own ? INFINITY : cup_distance(&plug->cup, o);
+        if (!wall_short(distance, due)) continue;
+        tell_room(j, blamed_of(j, o), "cup", name_text(j->arena, opening_name(o)),
+                  name_text(j->arena, (struct name){.key = NAME_CUP}), distance, due, distance <= 0,
+                  "another place or less depth for one of the two");
+        advise_room(j->diags, j->results, o, due - distance, ADVICE_BLAMED);
+    }
+}
+
 /* Kerf and wire of a through wire against all else that is cut into the wood. */
 static void judge_through(const struct judge *j) {
     const struct plug *plug = &j->results->plug;
@@ -626,6 +657,7 @@ void judge_afloat(struct arena *arena, const struct recipe *recipe, const struct
     judge_chambers(&j);
     judge_openings(&j);
     judge_through(&j);
+    judge_cup(&j);
     judge_reaches(&j);
     if (drillable(&j)) judge_aim(&j);
     judge_floating(&j);

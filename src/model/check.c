@@ -90,6 +90,29 @@ static double widest(const struct recipe *r) {
     return most;
 }
 
+/* --- the face -------------------------------------------------------------------------------- */
+
+static bool cup_too_deep(const struct recipe *r, const struct cup *cup, int number) {
+    (void)r, (void)number;
+    return cup->depth > cup->width / 2 + 1e-9;
+}
+
+/* The widest mouth that leaves a rim in the section at the nose, about the cup's own middle; 0
+ * where there is no room. */
+static double cup_room(const struct recipe *r) {
+    const struct station *nose = r->body ? &r->body->stations[0] : NULL;
+    if (!nose || places_broken(r->places, nose)) return INFINITY;
+    double rim = reference_fact[FACT_CUP_RIM].value, up = r->face->cup->up;
+    double above = nose->back - up, below = nose->belly + up;
+    double least = fmin(fmin(above, below), nose->width / 2) - rim;
+    return least > 0 ? 2 * least : 0;
+}
+
+static bool cup_off_nose(const struct recipe *r, const struct cup *cup, int number) {
+    (void)number;
+    return cup->width > cup_room(r) + 1e-9;
+}
+
 /* --- the lip --------------------------------------------------------------------------------- */
 
 static bool tip_missing(const struct recipe *r, const struct lip *lip, int number) {
@@ -521,6 +544,7 @@ enum subject {
     SUBJECT_prices,
     SUBJECT_station,
     SUBJECT_section,
+    SUBJECT_cup,
     SUBJECT_lip,
     SUBJECT_hardware,
     SUBJECT_through,
@@ -548,6 +572,7 @@ typedef struct recipe subject_recipe;
 typedef struct prices subject_prices;
 typedef struct station subject_station;
 typedef struct section_choice subject_section;
+typedef struct cup subject_cup;
 typedef struct lip subject_lip;
 typedef struct hardware subject_hardware;
 typedef struct through subject_through;
@@ -677,6 +702,7 @@ bool check_recipe(const struct recipe *recipe, struct diags *diags) {
             judge(&c, SUBJECT_station, &recipe->body->stations[i], i);
         judge(&c, SUBJECT_section, recipe->body->section, 0);
     }
+    if (recipe->face) judge(&c, SUBJECT_cup, recipe->face->cup, 0);
     judge(&c, SUBJECT_lip, recipe->lip, 0);
     if (recipe->hardware) {
         judge(&c, SUBJECT_hardware, recipe->hardware, 0);

@@ -93,6 +93,15 @@ struct lip {
     bool angle_solve; /* likewise */
 };
 
+/* A hollow in the nose: part of a sphere. */
+struct cup {
+    double width, depth, up;
+};
+
+struct nose_face {
+    struct cup *cup;
+};
+
 struct wire {
     double diameter;
     int material; /* row of the wire metals */
@@ -420,7 +429,8 @@ struct recipe {
     struct water *water;
     struct wood *wood;
     struct body *body;
-    struct lip *lip; /* optional: lip, ballast and its aim, eyes, the finishes, running and its
+    struct nose_face *face;
+    struct lip *lip; /* optional: face, lip, ballast and its aim, eyes, the finishes, running and its
                         aim, measured, prices */
     struct hardware *hardware;
     struct extra *extras; /* key `fittings` */

@@ -38,7 +38,7 @@ static struct pilot pilot_of(const struct plug *plug, const struct fitting *fitt
         .given = true, .depth = usual, .diameter = drill, .screw = fitting->screw != NULL};
     switch (fitting->place) {
     case PLACE_NOSE:
-        pilot.u_x = 1;
+        pilot.mouth_x = plug_nose(plug), pilot.u_x = 1;
         break;
     case PLACE_TAIL:
         pilot.mouth_x = length, pilot.u_x = -1;

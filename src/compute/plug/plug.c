@@ -124,6 +124,26 @@ static void weigh_ballast(struct plug *plug) {
     plug->ballast_soft = metal->soft;
 }
 
+static void take_lined(struct hull *hull, const struct cup *cup, double finish) {
+    struct notch lined = notch_cup(cup->width, cup->depth, cup->up, finish);
+    hull_take(hull, &lined);
+}
+
+/* The body less its cup, whose floor is larger than its mouth by pi depth^2. */
+static void hollow_face(struct plug *plug, const struct cup *cup) {
+    const double pi = 3.14159265358979323846;
+    struct solid *body = &plug->bare;
+    const struct notch *notch = &plug->cup;
+    double volume = body->volume - notch->volume, more = pi * cup->depth * cup->depth;
+    double surface = body->surface + more;
+    body->centroid_x = (body->volume * body->centroid_x - notch->volume * notch->at_x) / volume;
+    body->centroid_z = (body->volume * body->centroid_z - notch->volume * notch->at_z) / volume;
+    body->volume = volume;
+    body->surface_x = body->surface * body->surface_x / surface;
+    body->surface_z = (body->surface * body->surface_z + more * cup->up) / surface;
+    body->surface = surface;
+}
+
 struct plug plug_of(struct arena *arena, const struct recipe *recipe) {
     struct plug plug = {.recipe = recipe};
     plug.outline = outline_of(arena, recipe->body);
@@ -131,6 +151,9 @@ struct plug plug_of(struct arena *arena, const struct recipe *recipe) {
     plug.finish = finish_thickness(recipe);
     plug.plate = plate_of(&plug);
     plug.slot_volume = slot_volume(&plug);
+    const struct cup *cup = recipe->face ? recipe->face->cup : NULL;
+    if (cup) plug.cup = notch_cup(cup->width, cup->depth, cup->up, 0);
+    if (cup) hollow_face(&plug, cup);
     plug.through = through_of(&plug);
     fittings_fit(&plug);
     plug.shaped = shaped_volume(&plug);
@@ -138,6 +161,8 @@ struct plug plug_of(struct arena *arena, const struct recipe *recipe) {
     weigh_ballast(&plug);
     plug.bare_hull = hull_of(arena, &plug.outline, 0, &plug.plate);
     plug.finished_hull = hull_of(arena, &plug.outline, plug.finish, &plug.plate);
+    if (cup) hull_take(&plug.bare_hull, &plug.cup);
+    if (cup) take_lined(&plug.finished_hull, cup, plug.finish);
     plug.water = water_density(recipe->water->temperature, recipe->water->salinity);
     return plug;
 }

@@ -70,8 +70,9 @@ struct plug {
     double finish;          /* total dry thickness, m */
     struct plate plate;     /* the lip outside the body */
     double slot_volume;
-    double shaped; /* m3 of wood in the shaped body: slot, pilots and bores from the ends
-                      in it, no other */
+    double shaped;    /* m3 of wood in the shaped body: slot, pilots and bores from the ends
+                         in it, no other */
+    struct notch cup; /* bare; without volume: there is none */
     struct through_fit through;
     struct fitted fittings[MAX_FITTINGS];
     int fitting_count;
@@ -102,6 +103,9 @@ struct plug plug_with_lip(const struct plug *plug, const struct recipe *recipe);
 /* Back and belly of the body at x: heights of the surface in the middle plane. */
 double plug_top(const struct plug *plug, double x);
 double plug_bottom(const struct plug *plug, double x);
+
+/* Where the datum line enters the wood at the nose: the floor of a cup. */
+double plug_nose(const struct plug *plug);
 
 /* The middle of the slot inside the body. */
 void plug_slot_centre(const struct plug *plug, double *x, double *z);

@@ -2,12 +2,20 @@
  * need this. */
 #include "compute/plug/plug.h"
 
+#include <math.h>
+
 double plug_top(const struct plug *plug, double x) {
     return curve_at(&plug->outline.back, x);
 }
 
 double plug_bottom(const struct plug *plug, double x) {
     return -curve_at(&plug->outline.belly, x);
+}
+
+double plug_nose(const struct plug *plug) {
+    const struct notch *cup = &plug->cup;
+    if (cup->volume <= 0 || fabs(cup->z) >= cup->radius) return 0;
+    return fmax(cup->x + sqrt(cup->radius * cup->radius - cup->z * cup->z), 0);
 }
 
 struct name fitting_name(int fitting, enum name_key tie, enum name_key hanger) {

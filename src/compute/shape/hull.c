@@ -86,6 +86,13 @@ struct hull hull_of(struct arena *arena, const struct outline *outline, double f
     return hull;
 }
 
+void hull_take(struct hull *hull, const struct notch *notch) {
+    hull->notch = *notch;
+    hull->volume -= notch->volume;
+    hull->moment_x -= notch->volume * notch->at_x;
+    hull->moment_z -= notch->volume * notch->at_z;
+}
+
 /* How fast a section's reach towards (p, q) changes along x; `reach` is clip_reach of it. */
 static double reach_slope(const struct section *s, const struct section *slopes, double p, double q,
                           double reach) {
@@ -120,10 +127,9 @@ static void add_whole(struct hull_part *part, const struct panel_integrals *whol
     part->moment_z += whole->moment_z;
 }
 
-/* The clipped section at x, standing for `wide` metres along x. */
-static void add_clipped(struct hull_part *part, const struct plane *plane,
-                        const struct panel *panel, double x, double wide) {
-    struct section section = panel_section(panel, x);
+/* A clipped section at x, standing for `wide` metres along x; less than 0 takes it out. */
+static void add_section(struct hull_part *part, const struct plane *plane, struct section section,
+                        double x, double wide) {
     double level = (plane->level - plane->sine * x) / plane->cosine;
     struct cut cut = clip_section(&section, plane->p, plane->q, level);
     part->volume += wide * cut.area;
@@ -137,6 +143,52 @@ static void add_clipped(struct hull_part *part, const struct plane *plane,
     part->area_m += area * m;
     part->area_ss += area * s * s;
     part->area_mm += area * (m * m + cut.half * cut.half / 3);
+}
+
+static void add_clipped(struct hull_part *part, const struct plane *plane,
+                        const struct panel *panel, double x, double wide) {
+    add_section(part, plane, panel_section(panel, x), x, wide);
+}
+
+/* How a plane meets a section: 0 it lies above, 2 it is whole below, 1 it is cut. */
+static int state_at(const struct plane *plane, const struct notch *notch, double x) {
+    struct section section = notch_section(notch, x);
+    double reach = clip_reach(&section, plane->p, plane->q);
+    double level = (plane->level - plane->sine * x) / plane->cosine - plane->q * section.centre;
+    return level <= -reach ? 0 : level >= reach ? 2 : 1;
+}
+
+/* From x0 to x1, at both of which what is cut may rise from nothing, as in add_ending. */
+static void take_stretch(struct hull_part *part, const struct plane *plane,
+                         const struct notch *notch, double x0, double x1) {
+    const struct gauss *gauss = &gauss_rule[GAUSS_MOST - 1];
+    for (int i = 0; i < GAUSS_MOST; i++) {
+        double t = gauss->at[i], x = x0 + (x1 - x0) * t * t * (3 - 2 * t);
+        add_section(part, plane, notch_section(notch, x), x,
+                    -(x1 - x0) * 6 * t * (1 - t) * gauss->weight[i]);
+    }
+}
+
+/* Parted where the plane begins or ends to cut it: within a piece it does so once at most, as far
+ * as matters. */
+static void take_notch(struct hull_part *part, const struct plane *plane,
+                       const struct notch *notch) {
+    enum { PIECES = 8, HALVINGS = 40 };
+    double wide = (notch->end - notch->start) / PIECES;
+    for (int piece = 0; piece < PIECES; piece++) {
+        double from = notch->start + wide * piece, to = from + wide, low = from, high = to;
+        int state = state_at(plane, notch, from);
+        bool changes = state != state_at(plane, notch, to);
+        for (int i = 0; i < HALVINGS && changes; i++) {
+            double middle = (low + high) / 2;
+            if (state_at(plane, notch, middle) == state)
+                low = middle;
+            else
+                high = middle;
+        }
+        take_stretch(part, plane, notch, from, changes ? low : to);
+        if (changes) take_stretch(part, plane, notch, low, to);
+    }
 }
 
 static void add_smooth(struct hull_part *part, const struct plane *plane, const struct panel *panel,
@@ -322,6 +374,7 @@ struct hull_part hull_below(const struct hull *hull, const struct plane *plane,
         back = band_of(plane, &ready->back, ready->panel.end);
         add_panel(&part, plane, ready, front, back, fineness);
     }
+    if (hull->notch.volume > 0) take_notch(&part, plane, &hull->notch);
     add_plate(&part, plane, &hull->plate);
     return part;
 }

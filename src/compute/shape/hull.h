@@ -7,6 +7,7 @@
 #define PLUGWRIGHT_SHAPE_HULL_H
 
 #include "compute/shape/lip.h"
+#include "compute/shape/notch.h"
 #include "compute/shape/outline.h"
 
 struct hull_panel; /* hull.c */
@@ -14,7 +15,8 @@ struct hull_panel; /* hull.c */
 struct hull {
     const struct hull_panel *panels;
     int count;
-    double volume, moment_x, moment_z; /* of the body alone: m3, m4 */
+    double volume, moment_x, moment_z; /* of the body alone, less what is taken out: m3, m4 */
+    struct notch notch;                /* without volume: nothing is */
     struct plate plate;
     double length;
     double half_width, top, bottom; /* greatest extents, the lip left out */
@@ -23,6 +25,9 @@ struct hull {
 /* With a finish of that dry thickness; the outline is not needed any more afterwards. */
 struct hull hull_of(struct arena *arena, const struct outline *outline, double finish,
                     const struct plate *plate);
+
+/* Takes a notch out of a hull that has none yet. */
+void hull_take(struct hull *hull, const struct notch *notch);
 
 /* The space sine x + cosine (p y + q z) < level: sine and cosine of one angle, cosine > 0, and
  * (p, q) a unit vector.  In the plane, s runs along (cosine, -sine p, -sine q) and m along

@@ -321,6 +321,7 @@ void part_side_body(struct drawing *drawing, struct svg *svg, const struct view 
     for (int i = 0; how & BODY_SECTIONED && i < count; i++)
         filled_hole(drawing, svg, view, &holes[i]);
     if (how & BODY_PAINTED) part_paint(drawing, svg, view);
+    part_cup(drawing, svg, view, false, !(how & BODY_SECTIONED));
     if (drawing->results->plug.plate.given) lip_from_side(drawing, svg, view, how);
     wires(drawing, svg, view, how);
     if (drawing->recipe->eyes) glued_eyes(drawing, svg, view);
@@ -433,6 +434,7 @@ void part_plan_body(struct drawing *drawing, struct svg *svg, const struct view 
     svg_group(svg, &pen_body);
     part_plan_outline(svg, view, drawing->outline);
     svg_group_end(svg);
+    part_cup(drawing, svg, view, true, true);
     part_plan_holes(drawing, svg, view);
 }
 

@@ -77,6 +77,9 @@ void extent_add(struct extent *extent, double along, double up);
  * up counts upward. */
 struct extent part_turned(const struct drawing *drawing, const struct view *view, bool hooks);
 
+/* The cup of the face, if there is one: cut open, or as a hidden line. */
+void part_cup(struct drawing *drawing, struct svg *svg, const struct view *view, bool from_above,
+              bool hidden);
 void part_side_outline(struct svg *svg, const struct view *view, const struct outline *outline);
 void part_plan_outline(struct svg *svg, const struct view *view, const struct outline *outline);
 /* A curve times `factor`, as a path of its own. */

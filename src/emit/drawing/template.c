@@ -209,6 +209,7 @@ static void draw_side_profile(struct drawing *drawing, struct svg *svg,
     svg_group(svg, &pen_outline);
     part_side_outline(svg, &canvas->side, drawing->outline);
     svg_group_end(svg);
+    part_cup(drawing, svg, &canvas->side, false, true);
     part_ladder(svg, canvas->rungs, canvas->rung_count, canvas->ladder, 5.0, canvas->width - 5.0);
 }
 
@@ -221,6 +222,7 @@ static void draw_top_profile(struct drawing *drawing, struct svg *svg,
     svg_group(svg, &pen_outline);
     part_plan_outline(svg, &canvas->plan, drawing->outline);
     svg_group_end(svg);
+    part_cup(drawing, svg, &canvas->plan, true, true);
 }
 
 static void draw_canvas(struct drawing *drawing, struct svg *svg, const struct canvas *canvas) {

@@ -59,6 +59,7 @@ void order_templates(struct order *order) {
     offsets_table(order);
     order_figures(order, FIGURE_TEMPLATE);
     order_figures(order, FIGURE_LIP);
+    order_figures(order, FIGURE_CUP);
     md_heading(md, 3, "Sections and gauges");
     md_para(md,
             "Glue the right half on card and cut along the bold line. Hold the gauge against the "
