@@ -15,6 +15,8 @@
     ", angle: " angle "}\n"
 #define AIMED(depth) \
     "running: {diameter: 0.3 mm, aim: {depth: " depth ", out: 20 m, speed: 1 m/s}}\n"
+#define JOINTS(at, more) \
+    "joints: [{at: " at ", gap: 2 mm, angle: 20 deg, hinge: {name: pin, mass: 1 g}}" more "]\n"
 #define SCREW      "{mass: 0.4 g, shank: 12 mm, diameter: 1.8 mm}"
 #define STEP(text) "steps:\n  - " text "\n"
 
@@ -287,6 +289,19 @@ static const struct rule_case cases[] = {
                                             "g, shank: 12 mm, diameter: 2 mm}}]")},
      "screw: {mass: 0.1 g",
      "error screw: a screw eye weighs more than its shank alone"},
+    {{.lip = JOINTS("120 mm", "")}, "120 mm", "error position: the joint lies beyond the body"},
+    {{.lip = JOINTS("60 mm",
+                    ", {at: 50 mm, gap: 2 mm, angle: 20 deg, hinge: {name: pin, mass: 1 g}}")},
+     "50 mm",
+     "error joint: joints are listed from the nose aft"},
+    {{.lip = JOINTS("60 mm", ""), .hardware = HARDWARE("{place: nose}\n  through: {}", "[]")},
+     "60 mm",
+     "error joint: a joint would cut the through wire"},
+    {{.lip =
+          JOINTS("30 mm", ", {at: 70 mm, gap: 2 mm, angle: 20 deg, hinge: {name: pin, mass: 1 g}}"),
+      .running = "running: {diameter: 0.3 mm}\n"},
+     "70 mm",
+     "error joint: how a plug of more than two parts runs is not computed"},
     {{.lip = "face: {cup: {width: 10 mm, depth: 6 mm}}\n"},
      "6 mm",
      "error cup: a spherical cup is no deeper than half its width"},

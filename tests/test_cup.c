@@ -79,7 +79,7 @@ static void what_lies_below_a_level_is_exact(void **state) {
     struct bench *b = *state;
     const struct results *r = computed(b, PARTS(CUP("width: 18 mm, depth: 9 mm")));
     struct hull plain = r->plug.bare_hull;
-    plain.notch.volume = 0;
+    plain.notch_count = 0;
     for (double z = -8e-3; z < 9e-3; z += 4e-3) {
         struct plane plane = {0, 1, 0, 1, z};
         struct hull_part with = hull_below(&r->plug.bare_hull, &plane, HULL_FINE);

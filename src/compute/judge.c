@@ -289,6 +289,40 @@ static double cup_distance(const struct notch *cup, const struct opening *o) {
     return hypot(beyond, fmax(across - o->width / 2, 0)) - cup->radius;
 }
 
+/* From the least x of an opening to its greatest. */
+static void lengthwise(const struct opening *o, double *fore, double *aft) {
+    double half = o->width / 2, mouth = o->axis.x, inner = axis_x(&o->axis, o->depth);
+    double across = axis_level(&o->axis) ? half : half * fabs(o->axis.u_z);
+    *fore = fmin(mouth, inner) - across;
+    *aft = fmax(mouth, inner) + across;
+}
+
+/* A joint against all that is cut into the wood, and the ends of the body. */
+static void judge_joint(const struct judge *j, int joint) {
+    const struct plug *plug = &j->results->plug;
+    const struct clearances *c = &j->results->clearances;
+    double x = plug->joints[joint].at_x, reach = plug_joint_reach(plug, joint);
+    double due = fact(FACT_CLEARANCE_DOUBTFUL), fore, aft;
+    const char *name = name_text(j->arena, (struct name){NAME_JOINT, joint + 1, {0}});
+    if (x - reach <= 0 || x + reach >= plug->outline.length)
+        diag_add(j->diags, SEVERITY_ERROR, place(j, &j->recipe->joints[joint].at), "joint",
+                 "a place nearer the middle, a smaller angle or gap", "%s leaves no part beyond it",
+                 name);
+    for (int i = 0; i < c->count; i++) {
+        const struct opening *o = &c->openings[i];
+        lengthwise(o, &fore, &aft);
+        double distance = fmax(fore - (x + reach), x - reach - aft);
+        if (!wall_short(distance, due)) continue;
+        tell_room(j, blamed_of(j, o), "joint", name_text(j->arena, opening_name(o)), name, distance,
+                  due, distance <= 0, "another place for one of the two");
+        advise_room(j->diags, j->results, o, due - distance, ADVICE_BLAMED);
+    }
+}
+
+static void judge_joints(const struct judge *j) {
+    for (int i = 0; i < j->results->plug.joint_count; i++) judge_joint(j, i);
+}
+
 static void judge_cup(const struct judge *j) {
     const struct plug *plug = &j->results->plug;
     const struct clearances *c = &j->results->clearances;
@@ -658,6 +692,7 @@ void judge_afloat(struct arena *arena, const struct recipe *recipe, const struct
     judge_openings(&j);
     judge_through(&j);
     judge_cup(&j);
+    judge_joints(&j);
     judge_reaches(&j);
     if (drillable(&j)) judge_aim(&j);
     judge_floating(&j);

@@ -19,7 +19,8 @@ struct supplier {
 /* Rows at most: blank, lip, wire, screws, hooks, rings, links, eyes, fittings, contents and filler
  * of chambers, metal and filler by bore, sealer, two for each layer, resin and hardener. */
 enum {
-    MAX_ROWS = 16 + 4 * MAX_HANGERS + MAX_EXTRAS + 2 * MAX_BORES + MAX_CHAMBERS + 2 * MAX_LAYERS
+    MAX_ROWS = 16 + MAX_JOINTS + 4 * MAX_HANGERS + MAX_EXTRAS + 2 * MAX_BORES + MAX_CHAMBERS +
+               2 * MAX_LAYERS
 };
 
 /* `price` is per `per` of the row's unit; NULL or not given: no cost.  `lost` is what the run takes
@@ -236,6 +237,12 @@ static void supply_chambers(struct supplier *s) {
         add(s, SUPPLY_HARDWARE, plain(NAME_CHAMBER_FILLER), SUPPLY_VOLUME, filler, NULL, 1);
 }
 
+static void supply_hinges(struct supplier *s) {
+    for (int i = 0; i < s->recipe->joint_count; i++)
+        add(s, SUPPLY_HARDWARE, named(NAME_HINGE_BOUGHT, s->recipe->joints[i].hinge->name),
+            SUPPLY_PIECES, 1, NULL, 1);
+}
+
 static void supply_extras(struct supplier *s) {
     for (int i = 0; i < s->recipe->extra_count; i++) {
         const struct extra *extra = &s->recipe->extras[i];
@@ -356,6 +363,7 @@ struct supply supply_of(struct arena *arena, const struct plug *plug,
     supply_hooks(&s);
     supply_rings(&s);
     supply_eyes(&s);
+    supply_hinges(&s);
     supply_extras(&s);
     supply_chambers(&s);
     supply_ballast(&s);

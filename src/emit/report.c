@@ -464,6 +464,7 @@ static void running_part(struct json *j, const struct recipe *recipe,
     json_open_list(j, "notes");
     for (int i = 0; i < reference_tow_note_count; i++)
         json_put_text(j, NULL, reference_tow_note[i]);
+    if (tow_jointed(recipe)) json_put_text(j, NULL, tow_jointed(recipe));
     json_close(j);
     json_close(j);
 }

@@ -436,6 +436,7 @@ static void under_tow(const struct screen *s) {
     }
     const char *solved = tow_solved(s->arena, s->recipe);
     if (solved) paragraph(s, solved);
+    if (tow_jointed(s->recipe)) paragraph(s, tow_jointed(s->recipe));
     tow_table(s);
     paragraph(s, arena_printf(s->arena, "dives %s", tow_dives(s->arena, r, s->units)));
     if (r->kind == TOW_BY_LIP)

@@ -267,6 +267,27 @@ static bool ring_unknown(const struct recipe *r, const struct fitting *hanger, i
            !reference_ring_of(ring->size);
 }
 
+static bool joint_off_body(const struct recipe *r, const struct joint_cut *joint, int number) {
+    (void)number;
+    return beyond_body(r, joint->at);
+}
+
+static bool joints_not_rising(const struct recipe *r, const struct joint_cut *joint, int number) {
+    double length = body_length(r);
+    return number > 0 &&
+           position_in(joint->at, length) <= position_in(r->joints[number - 1].at, length);
+}
+
+static bool joint_cuts_wire(const struct recipe *r, const struct joint_cut *joint, int number) {
+    (void)joint;
+    return number == 0 && r->hardware && r->hardware->through;
+}
+
+static bool joints_under_tow(const struct recipe *r, const struct joint_cut *joint, int number) {
+    (void)joint;
+    return number == 1 && r->running;
+}
+
 static bool extra_off_body(const struct recipe *r, const struct extra *extra, int number) {
     (void)number;
     return beyond_body(r, extra->at);
@@ -550,6 +571,7 @@ enum subject {
     SUBJECT_through,
     SUBJECT_line_tie,
     SUBJECT_hanger,
+    SUBJECT_joint,
     SUBJECT_extra,
     SUBJECT_bore,
     SUBJECT_load_piece,
@@ -578,6 +600,7 @@ typedef struct hardware subject_hardware;
 typedef struct through subject_through;
 typedef struct fitting subject_line_tie;
 typedef struct fitting subject_hanger;
+typedef struct joint_cut subject_joint;
 typedef struct extra subject_extra;
 typedef struct bore subject_bore;
 typedef struct piece subject_load_piece;
@@ -711,6 +734,7 @@ bool check_recipe(const struct recipe *recipe, struct diags *diags) {
         for (int i = 0; i < recipe->hardware->hanger_count; i++)
             judge(&c, SUBJECT_hanger, &recipe->hardware->hangers[i], i);
     }
+    for (int i = 0; i < recipe->joint_count; i++) judge(&c, SUBJECT_joint, &recipe->joints[i], i);
     for (int i = 0; i < recipe->extra_count; i++) judge(&c, SUBJECT_extra, &recipe->extras[i], i);
     if (recipe->ballast) judge_ballast(&c, recipe->ballast);
     for (int i = 0; i < recipe->chamber_count; i++)

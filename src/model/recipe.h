@@ -19,6 +19,7 @@ enum {
     MAX_STATIONS = 200,
     MAX_HANGERS = 4,
     MAX_EXTRAS = 12,
+    MAX_JOINTS = 3,
     MAX_BORES = 8,
     MAX_CHAMBERS = 6,
     MAX_PIECES = 32,
@@ -196,6 +197,18 @@ struct extra {
     enum extra_stage stage;
     int count;
     struct opt price;
+};
+
+struct hinge {
+    struct str name;
+    double mass;
+};
+
+/* Where the body is cut into parts that swing about an upright pin. */
+struct joint_cut {
+    struct position at;
+    double gap, angle; /* at the middle; of each part's end to the section */
+    struct hinge *hinge;
 };
 
 /* One kind of piece of ballast: a ball by its diameter, or a mass.  As part of a load `count` is
@@ -433,6 +446,8 @@ struct recipe {
     struct lip *lip; /* optional: face, lip, ballast and its aim, eyes, the finishes, running and its
                         aim, measured, prices */
     struct hardware *hardware;
+    struct joint_cut *joints;
+    int joint_count;
     struct extra *extras; /* key `fittings` */
     int extra_count;
     struct ballast *ballast;

@@ -109,7 +109,8 @@ struct weigher {
 /* Rows at most: wood, tie, hangers, bores and chambers twice, sealer, lip twice, layers, eyes,
  * topcoat, rings, links and hooks, fittings. */
 enum {
-    MAX_ROWS = 10 + 4 * MAX_HANGERS + MAX_EXTRAS + 2 * MAX_BORES + 2 * MAX_CHAMBERS + MAX_LAYERS
+    MAX_ROWS = 10 + MAX_JOINTS + 4 * MAX_HANGERS + MAX_EXTRAS + 2 * MAX_BORES + 2 * MAX_CHAMBERS +
+               MAX_LAYERS
 };
 
 static const enum stage extra_stages[] = {
@@ -152,6 +153,9 @@ static void add_wood(struct weigher *w, const struct bore_fill *fills) {
         tally_add(&wood, -f->wood_density * 2 * disc(eyes->size) * eyes->depth,
                   position_in(eyes->at, f->outline.length), eyes->up);
     }
+    for (int i = 0; i < f->joint_count; i++)
+        tally_add(&wood, -f->wood_density * f->joints[i].volume, f->joints[i].at_x,
+                  f->joints[i].at_z);
     if (f->through.given)
         tally_add(&wood, -f->wood_density * f->through.kerf, f->through.kerf_x, f->through.kerf_z);
     for (int i = 0; i < f->fitting_count; i++)
@@ -298,6 +302,17 @@ double ring_mass(const struct ring *ring) {
     return ring->mass.given ? ring->mass.value : reference_ring_of(ring->size)->mass;
 }
 
+/* A hinge hangs in its gap. */
+static void add_hinges(struct weigher *w) {
+    double steel = reference_fact[FACT_HOOK_DENSITY].value;
+    for (int i = 0; i < w->plug->joint_count; i++) {
+        const struct hinge *hinge = w->recipe->joints[i].hinge;
+        const struct notch *cut = &w->plug->joints[i];
+        add(w, one_of(NAME_HINGE, i), STAGE_RIGGED,
+            hinge->mass, cut->at_x, cut->at_z, hinge->mass / steel);
+    }
+}
+
 static void add_extras(struct weigher *w, enum extra_stage from, enum extra_stage to) {
     double steel = reference_fact[FACT_HOOK_DENSITY].value;
     for (int i = 0; i < w->recipe->extra_count; i++) {
@@ -350,6 +365,7 @@ struct mass_list mass_rows(struct arena *arena, const struct plug *plug,
         add_coat(&w, the(NAME_TOPCOAT), STAGE_TOPCOATED,
                  finish->topcoat->density * finish->topcoat->film * finish->topcoat->coats);
     add_extras(&w, EXTRA_PAINTED, EXTRA_RIGGED);
+    add_hinges(&w);
     add_rigging(&w);
     return w.list;
 }

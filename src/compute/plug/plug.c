@@ -144,6 +144,30 @@ static void hollow_face(struct plug *plug, const struct cup *cup) {
     body->surface = surface;
 }
 
+/* A V from both parts, as long on the mean as the gap and twice the tangent of its angle times the
+ * mean half-breadth of the section (docs/physics.md, 2.7); the finish narrows it from both sides.
+ */
+static struct notch joint_notch(const struct plug *plug, const struct joint_cut *cut,
+                                double finish) {
+    double x = position_in(cut->at, plug->outline.length);
+    struct section bare = section_at(&plug->outline, x, 0);
+    struct section section = section_at(&plug->outline, x, finish);
+    double half_breadth = bare.half_height > 0 ? section_area(&bare) / (4 * bare.half_height) : 0;
+    double length = cut->gap + 2 * tan(cut->angle) * half_breadth - 2 * finish;
+    return notch_cut(&section, x, fmax(length, 0));
+}
+
+static void cut_joints(struct plug *plug) {
+    plug->joint_count = plug->recipe->joint_count;
+    for (int i = 0; i < plug->joint_count; i++) {
+        const struct joint_cut *cut = &plug->recipe->joints[i];
+        struct notch lined = joint_notch(plug, cut, plug->finish);
+        plug->joints[i] = joint_notch(plug, cut, 0);
+        hull_take(&plug->bare_hull, &plug->joints[i]);
+        hull_take(&plug->finished_hull, &lined);
+    }
+}
+
 struct plug plug_of(struct arena *arena, const struct recipe *recipe) {
     struct plug plug = {.recipe = recipe};
     plug.outline = outline_of(arena, recipe->body);
@@ -163,6 +187,7 @@ struct plug plug_of(struct arena *arena, const struct recipe *recipe) {
     plug.finished_hull = hull_of(arena, &plug.outline, plug.finish, &plug.plate);
     if (cup) hull_take(&plug.bare_hull, &plug.cup);
     if (cup) take_lined(&plug.finished_hull, cup, plug.finish);
+    cut_joints(&plug);
     plug.water = water_density(recipe->water->temperature, recipe->water->salinity);
     return plug;
 }

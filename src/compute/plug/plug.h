@@ -70,8 +70,10 @@ struct plug {
     double finish;          /* total dry thickness, m */
     struct plate plate;     /* the lip outside the body */
     double slot_volume;
-    double shaped;    /* m3 of wood in the shaped body: slot, pilots and bores from the ends
-                         in it, no other */
+    double shaped; /* m3 of wood in the shaped body: slot, pilots and bores from the ends
+                      in it, no other */
+    struct notch joints[MAX_JOINTS]; /* bare; in the order of the recipe */
+    int joint_count;
     struct notch cup; /* bare; without volume: there is none */
     struct through_fit through;
     struct fitted fittings[MAX_FITTINGS];
@@ -106,6 +108,9 @@ double plug_bottom(const struct plug *plug, double x);
 
 /* Where the datum line enters the wood at the nose: the floor of a cup. */
 double plug_nose(const struct plug *plug);
+
+/* How far a joint reaches to either side of its place: at the flanks, more than at the middle. */
+double plug_joint_reach(const struct plug *plug, int joint);
 
 /* The middle of the slot inside the body. */
 void plug_slot_centre(const struct plug *plug, double *x, double *z);

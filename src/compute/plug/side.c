@@ -18,6 +18,11 @@ double plug_nose(const struct plug *plug) {
     return fmax(cup->x + sqrt(cup->radius * cup->radius - cup->z * cup->z), 0);
 }
 
+double plug_joint_reach(const struct plug *plug, int joint) {
+    const struct joint_cut *cut = &plug->recipe->joints[joint];
+    return cut->gap / 2 + tan(cut->angle) * plug->joints[joint].section.half_width;
+}
+
 struct name fitting_name(int fitting, enum name_key tie, enum name_key hanger) {
     return (struct name){fitting == FITTING_TIE ? tie : hanger, fitting, {0}};
 }

@@ -87,7 +87,8 @@ struct hull hull_of(struct arena *arena, const struct outline *outline, double f
 }
 
 void hull_take(struct hull *hull, const struct notch *notch) {
-    hull->notch = *notch;
+    if (notch->volume <= 0) return;
+    hull->notches[hull->notch_count++] = *notch;
     hull->volume -= notch->volume;
     hull->moment_x -= notch->volume * notch->at_x;
     hull->moment_z -= notch->volume * notch->at_z;
@@ -374,7 +375,7 @@ struct hull_part hull_below(const struct hull *hull, const struct plane *plane,
         back = band_of(plane, &ready->back, ready->panel.end);
         add_panel(&part, plane, ready, front, back, fineness);
     }
-    if (hull->notch.volume > 0) take_notch(&part, plane, &hull->notch);
+    for (int i = 0; i < hull->notch_count; i++) take_notch(&part, plane, &hull->notches[i]);
     add_plate(&part, plane, &hull->plate);
     return part;
 }

@@ -12,11 +12,14 @@
 
 struct hull_panel; /* hull.c */
 
+enum { HULL_NOTCHES = 1 + MAX_JOINTS };
+
 struct hull {
     const struct hull_panel *panels;
     int count;
     double volume, moment_x, moment_z; /* of the body alone, less what is taken out: m3, m4 */
-    struct notch notch;                /* without volume: nothing is */
+    struct notch notches[HULL_NOTCHES];
+    int notch_count;
     struct plate plate;
     double length;
     double half_width, top, bottom; /* greatest extents, the lip left out */
@@ -26,7 +29,7 @@ struct hull {
 struct hull hull_of(struct arena *arena, const struct outline *outline, double finish,
                     const struct plate *plate);
 
-/* Takes a notch out of a hull that has none yet. */
+/* Takes a notch out of a hull: a cup, and each joint. */
 void hull_take(struct hull *hull, const struct notch *notch);
 
 /* The space sine x + cosine (p y + q z) < level: sine and cosine of one angle, cosine > 0, and

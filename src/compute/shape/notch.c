@@ -17,7 +17,17 @@ struct notch notch_cup(double width, double depth, double up, double finish) {
     return cup;
 }
 
+struct notch notch_cut(const struct section *section, double x, double length) {
+    return (struct notch){.start = x - length / 2,
+                          .end = x + length / 2,
+                          .section = *section,
+                          .volume = length > 0 ? section_area(section) * length : 0,
+                          .at_x = x,
+                          .at_z = section->centre};
+}
+
 struct section notch_section(const struct notch *notch, double x) {
+    if (notch->radius <= 0) return notch->section;
     double off = x - notch->x, square = notch->radius * notch->radius - off * off;
     double round = square > 0 ? sqrt(square) : 0;
     return (struct section){SECTION_OVAL, round, notch->z, round, 0};

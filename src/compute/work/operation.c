@@ -207,6 +207,8 @@ static int how_many(const struct recipe *recipe, enum per per, int number) {
         return screw_count(recipe->hardware, false);
     case PER_LAST_SCREW:
         return screw_count(recipe->hardware, true);
+    case PER_JOINT:
+        return recipe->joint_count;
     case PER_HOOK:
         return hook_count(recipe->hardware);
     case PER_LAYER_COAT:

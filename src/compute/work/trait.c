@@ -113,6 +113,7 @@ uint64_t trait_of_recipe(const struct recipe *recipe) {
     if (recipe->lip) traits |= HAS(LIP) | sheet_traits(recipe->lip);
     if (recipe->lip && recipe->running) traits |= HAS(TOWED);
     for (int i = 0; i < recipe->chamber_count; i++) traits |= chamber_traits(&recipe->chambers[i]);
+    if (recipe->joint_count) traits |= HAS(JOINTS);
     if (recipe->face) traits |= HAS(CUP);
     if (recipe->eyes) traits |= HAS(EYES);
     if (recipe->hardware->line_tie->place == PLACE_LIP) traits |= HAS(TIE_ON_LIP);

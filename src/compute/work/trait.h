@@ -10,6 +10,7 @@
 enum trait {
     TRAIT_LIP,
     TRAIT_CUP,
+    TRAIT_JOINTS,
     TRAIT_TIE_ON_LIP,
     TRAIT_WIRES,        /* in the body, or screws; a line tie on the lip is none */
     TRAIT_THROUGH,      /* one wire from nose to tail, in a kerf */

@@ -68,6 +68,35 @@ struct extent part_turned(const struct drawing *drawing, const struct view *view
     return e;
 }
 
+/* --- joints --------------------------------------------------------------------------------- */
+
+static void joint_from_side(struct drawing *drawing, struct svg *svg, const struct view *view,
+                            double x) {
+    const struct plug *plug = &drawing->results->plug;
+    struct svg_point top = view_point(view, x, plug_top(plug, x));
+    struct svg_point bottom = view_point(view, x, plug_bottom(plug, x));
+    svg_line(svg, top.x, top.y, bottom.x, bottom.y);
+}
+
+void part_joints(struct drawing *drawing, struct svg *svg, const struct view *view,
+                 bool from_above) {
+    const struct plug *plug = &drawing->results->plug;
+    svg_group(svg, &pen_detail);
+    for (int i = 0; i < plug->joint_count; i++) {
+        double x = plug->joints[i].at_x, gap = drawing->recipe->joints[i].gap / 2.0;
+        double reach = plug_joint_reach(plug, i), half = plug->joints[i].section.half_width;
+        for (int side = -1; side <= 1; side += 2) {
+            if (!from_above) joint_from_side(drawing, svg, view, x + side * reach);
+            if (!from_above) continue;
+            struct svg_point vee[] = {view_point(view, x + side * reach, half),
+                                      view_point(view, x + side * gap, 0.0),
+                                      view_point(view, x + side * reach, -half)};
+            svg_polyline(svg, vee, 3);
+        }
+    }
+    svg_group_end(svg);
+}
+
 /* --- wires ---------------------------------------------------------------------------------- */
 
 /* Two strands around each other. */
@@ -322,6 +351,7 @@ void part_side_body(struct drawing *drawing, struct svg *svg, const struct view 
         filled_hole(drawing, svg, view, &holes[i]);
     if (how & BODY_PAINTED) part_paint(drawing, svg, view);
     part_cup(drawing, svg, view, false, !(how & BODY_SECTIONED));
+    if (drawing->recipe->joint_count) part_joints(drawing, svg, view, false);
     if (drawing->results->plug.plate.given) lip_from_side(drawing, svg, view, how);
     wires(drawing, svg, view, how);
     if (drawing->recipe->eyes) glued_eyes(drawing, svg, view);
@@ -435,6 +465,7 @@ void part_plan_body(struct drawing *drawing, struct svg *svg, const struct view 
     part_plan_outline(svg, view, drawing->outline);
     svg_group_end(svg);
     part_cup(drawing, svg, view, true, true);
+    if (drawing->recipe->joint_count) part_joints(drawing, svg, view, true);
     part_plan_holes(drawing, svg, view);
 }
 
@@ -497,6 +528,16 @@ static struct rung eyes_rung(struct drawing *drawing, const struct view *view) {
                    drilled(drawing, set->size, set->depth));
 }
 
+static struct rung joint_rung(struct drawing *drawing, const struct view *view, int index) {
+    const struct joint_cut *cut = &drawing->recipe->joints[index];
+    double x = position_in(cut->at, drawing->outline->length);
+    return rung_at(drawing, view, x, plug_bottom(&drawing->results->plug, x),
+                   arena_printf(drawing->arena, "joint %d", index + 1),
+                   arena_printf(drawing->arena, "joint %d, V of %s", index + 1,
+                                measure_angle(drawing->arena, cut->angle)),
+                   arena_printf(drawing->arena, "gap %s", bare(drawing, cut->gap)));
+}
+
 static struct rung extra_rung(struct drawing *drawing, const struct view *view, int index) {
     const struct extra *extra = &drawing->recipe->extras[index];
     const char *name = arena_copy(drawing->arena, extra->name.data, extra->name.size);
@@ -507,7 +548,7 @@ static struct rung extra_rung(struct drawing *drawing, const struct view *view, 
 struct rung *part_features(struct drawing *drawing, const struct view *view, int *count) {
     const struct recipe *recipe = drawing->recipe;
     struct rung *rungs =
-        NEW(drawing->arena, struct rung, MAX_FITTINGS + PART_HOLES + MAX_EXTRAS + 2);
+        NEW(drawing->arena, struct rung, MAX_FITTINGS + PART_HOLES + MAX_EXTRAS + MAX_JOINTS + 2);
     struct part_hole holes[PART_HOLES];
     int n = 0;
     for (int i = 0; i < drawing->results->plug.fitting_count; i++) {
@@ -518,6 +559,7 @@ struct rung *part_features(struct drawing *drawing, const struct view *view, int
     if (recipe->lip) rungs[n++] = slot_rung(drawing, view);
     if (recipe->eyes) rungs[n++] = eyes_rung(drawing, view);
     for (int i = 0; i < recipe->extra_count; i++) rungs[n++] = extra_rung(drawing, view, i);
+    for (int i = 0; i < recipe->joint_count; i++) rungs[n++] = joint_rung(drawing, view, i);
     *count = n;
     return rungs;
 }

@@ -80,6 +80,9 @@ struct extent part_turned(const struct drawing *drawing, const struct view *view
 /* The cup of the face, if there is one: cut open, or as a hidden line. */
 void part_cup(struct drawing *drawing, struct svg *svg, const struct view *view, bool from_above,
               bool hidden);
+/* The joints: from the side the saw cuts, from above the V of each part's end. */
+void part_joints(struct drawing *drawing, struct svg *svg, const struct view *view,
+                 bool from_above);
 void part_side_outline(struct svg *svg, const struct view *view, const struct outline *outline);
 void part_plan_outline(struct svg *svg, const struct view *view, const struct outline *outline);
 /* A curve times `factor`, as a path of its own. */

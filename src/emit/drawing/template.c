@@ -210,6 +210,7 @@ static void draw_side_profile(struct drawing *drawing, struct svg *svg,
     part_side_outline(svg, &canvas->side, drawing->outline);
     svg_group_end(svg);
     part_cup(drawing, svg, &canvas->side, false, true);
+    if (drawing->recipe->joint_count) part_joints(drawing, svg, &canvas->side, false);
     part_ladder(svg, canvas->rungs, canvas->rung_count, canvas->ladder, 5.0, canvas->width - 5.0);
 }
 
@@ -223,6 +224,7 @@ static void draw_top_profile(struct drawing *drawing, struct svg *svg,
     part_plan_outline(svg, &canvas->plan, drawing->outline);
     svg_group_end(svg);
     part_cup(drawing, svg, &canvas->plan, true, true);
+    if (drawing->recipe->joint_count) part_joints(drawing, svg, &canvas->plan, true);
 }
 
 static void draw_canvas(struct drawing *drawing, struct svg *svg, const struct canvas *canvas) {

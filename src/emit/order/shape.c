@@ -57,6 +57,11 @@ void order_templates(struct order *order) {
     md_para(md, "The table is the shape; the templates are drawn from it. Sections are %s.",
             section_words(order));
     offsets_table(order);
+    if (order->recipe->joint_count)
+        md_para(
+            md,
+            "The body is carved in one piece and cut at its joints last. Its hinges turn about "
+            "upright pins: in pitch and heel it counts as rigid, in every number of this order.");
     order_figures(order, FIGURE_TEMPLATE);
     order_figures(order, FIGURE_LIP);
     order_figures(order, FIGURE_CUP);

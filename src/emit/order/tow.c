@@ -223,6 +223,7 @@ void order_tow(struct order *order) {
                 "%s It is the middle of the band below that meets it; the ballast was solved with "
                 "it.",
                 solved);
+    if (tow_jointed(order->recipe)) md_para(&order->md, "%s", tow_jointed(order->recipe));
     notes(order);
     say_reading(order);
     order_figures(order, FIGURE_DEPTHS);

@@ -157,6 +157,12 @@ const char *tow_solved(struct arena *arena, const struct recipe *recipe) {
                         tow_value(arena, SHOWN_TOW, aim->speed, units));
 }
 
+const char *tow_jointed(const struct recipe *recipe) {
+    if (!recipe->joint_count) return NULL;
+    return "The plug is jointed and was computed as if it were rigid: how its tail swings is not "
+           "known, and all of this is doubtful.";
+}
+
 const char *tow_not_computed(void) {
     return "A plug that floats and has no lip is not computed: body and couple nearly cancel, and "
            "nothing determines its trim.";

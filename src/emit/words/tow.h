@@ -44,6 +44,9 @@ const char *tow_holds(const struct running_speed *speed);
 /* What of the lip was solved, and for which aim; NULL where nothing was. */
 const char *tow_solved(struct arena *arena, const struct recipe *recipe);
 
+/* What is doubtful of a jointed plug; NULL of one in one piece. */
+const char *tow_jointed(const struct recipe *recipe);
+
 /* What a plug that is not computed is told instead. */
 const char *tow_not_computed(void);
 
