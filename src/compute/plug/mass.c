@@ -308,8 +308,8 @@ static void add_hinges(struct weigher *w) {
     for (int i = 0; i < w->plug->joint_count; i++) {
         const struct hinge *hinge = w->recipe->joints[i].hinge;
         const struct notch *cut = &w->plug->joints[i];
-        add(w, one_of(NAME_HINGE, i), STAGE_RIGGED,
-            hinge->mass, cut->at_x, cut->at_z, hinge->mass / steel);
+        add(w, one_of(NAME_HINGE, i), STAGE_RIGGED, hinge->mass, cut->at_x, cut->at_z,
+            hinge->mass / steel);
     }
 }
 
