@@ -170,8 +170,14 @@ install: all ## install under PREFIX
 uninstall: ## remove what install put there
 	rm -f "$(DESTDIR)$(BINDIR)/plugwright"
 
-git-setup: all ## let git show designs instead of YAML (docs/git.md, Git's own commands)
-	git config diff.plugwright.textconv "$$(git rev-parse --sq-quote "$$PWD/$(BIN)") facts --own"
+git-setup: all ## let git show designs instead of YAML, and check recipes before a commit (docs/git.md)
+	@git config diff.plugwright.textconv "$$(git rev-parse --sq-quote "$$PWD/$(BIN)") facts --own --"
+	@git config plugwright.program "$$PWD/$(BIN)"
+	@hook=$$(git rev-parse --git-path hooks/pre-commit) && \
+	if [ ! -e "$$hook" ]; then \
+	  mkdir -p "$$(dirname "$$hook")" && install -m 755 docs/pre-commit "$$hook" && echo "$$hook checks recipes"; \
+	elif cmp -s docs/pre-commit "$$hook"; then echo "$$hook checks recipes"; \
+	else echo "$$hook is another hook and stays: see docs/git.md, Before a commit"; fi
 
 dist: ## the committed source as an archive
 	@mkdir -p out

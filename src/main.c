@@ -1,4 +1,5 @@
 /* plugwright: one recipe in, one work order out.  The commands, and which of them is meant. */
+#include <fcntl.h>
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
@@ -83,10 +84,20 @@ static int dispatch(struct arena *arena, int argc, char **argv) {
     return command->run(arena, &options);
 }
 
+/* A file that is opened later must not take the place of a stream that is closed: what is printed
+ * would go there.  Writing to it fails, and is told. */
+static void keep_streams_apart(void) {
+    for (int stream = 0; stream <= 2; stream++)
+        if (fcntl(stream, F_GETFD) < 0) open("/dev/null", stream ? O_RDONLY : O_WRONLY);
+}
+
 int main(int argc, char **argv) {
     struct arena arena = {0};
+    keep_streams_apart();
     signal(SIGXFSZ, SIG_IGN); /* a file that may not grow is a failed write, which is told */
     int status = dispatch(&arena, argc, argv);
     arena_free(&arena);
-    return status;
+    /* a warning that nobody saw is no success */
+    bool lost = fflush(stderr) != 0 || ferror(stderr);
+    return lost && status < STATUS_TROUBLE ? STATUS_TROUBLE : status;
 }

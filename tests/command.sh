@@ -167,6 +167,19 @@ for name in Heron "It's a \"plug\": #1" "- [x] {y} & *z" "Ørret 12 µm"; do
     it "under its name" prints "$name, 2 plugs"
 done
 
+# --- streams and names
+closed_out() { "$program" "$@" >&- 2>"$scratch/said"; }
+it "a closed standard output fails order" not closed_out order -o closed good.yaml
+it "which says so" says "standard output"
+it "and writes the order as it is" cmp closed/good/order.md first/good/order.md
+cp good.yaml "$(printf 'esc\033[31m.yaml')"
+it "a file name with an escape is ordered" gives 0 order -o names "$(printf 'esc\033[31m.yaml')"
+it "and told without it" not prints "$(printf '\033')"
+if [ -w /dev/full ]; then
+    lost() { "$program" check bad.yaml 2>/dev/full; [ $? = 2 ]; }
+    it "diagnostics that nobody can read are a failure" lost
+fi
+
 # --- failed writes
 if [ -w /dev/full ]; then
     it "a full disk fails --help" on_full_disk --help

@@ -13,7 +13,7 @@ PATH=$(dirname "$program"):$PATH
 
 mkdir "$scratch/shop" && cd "$scratch/shop" || exit 2
 git init -q -b main . && git config user.name Builder && git config user.email builder@example.org
-git config diff.plugwright.textconv "'$program' facts --own"
+git config diff.plugwright.textconv "'$program' facts --own --"
 mkdir recipes
 cp "$recipes"/.gitattributes "$recipes"/grebe.yaml "$recipes"/grebe-dusk.yaml recipes/
 git add -A && git commit -q -m "Carve the first Grebe"
@@ -157,5 +157,60 @@ it "and says why" says "error:"
 git checkout -q HEAD -- recipes && sed -i 's/drill: 8 mm/drill: 8.2 mm/' recipes/grebe-95.yaml
 git add -A && sed -i 's/drill: 8.2 mm/drill: 8/' recipes/grebe-95.yaml
 it "the hook judges what is committed, not what lies on the bench" ends 0 git commit -q -m "Wider bore"
+
+git checkout -q HEAD -- recipes
+mkdir -p plugs/old && printf 'recipe: 1\nname: [\n' >plugs/old/broken.yml && git add plugs
+it "a broken one elsewhere is refused too" ends 1 git commit -q -m "Into another folder"
+printf '"recipe": 1\nname: Nothing\n' >plugs/old/broken.yml && git add plugs
+it "and one with its key in quotes" ends 1 git commit -q -m "In quotes"
+printf 'jobs: [\n' >plugs/old/broken.yml && git add plugs
+it "what is no recipe is none of its business" ends 0 git commit -q -m "Something else"
+
+# --- names that look like options, and a variant younger than its base ---------------------------
+cp recipes/grebe-95.yaml ./--help.yaml && printf -- '--help.yaml diff=plugwright\n' >>.gitattributes
+git add -A 2>/dev/null && git commit -q -m "A name like an option" 2>/dev/null
+sed -i 's/angle: 40 deg/angle: 41 deg/' ./--help.yaml
+it "a recipe called --help.yaml has a git diff" ends 0 git diff
+it "by its facts" prints_line "+lip.angle = 41 deg"
+git checkout -q -- . && git rm -q -- ./--help.yaml && git commit -q -m "Away with it" 2>/dev/null
+printf 'recipe: 1\nname: Young\nbase: grebe-95.yaml\nmake: 1\n' >recipes/young.yaml
+git add -A 2>/dev/null && git commit -q -m "A young variant" 2>/dev/null
+sed -i 's/make: 1/make: 2/' recipes/young.yaml && git commit -q -a -m "Two of them" 2>/dev/null
+it "a variant's history begins with itself" gives 0 diff --history recipes/young.yaml
+it "with its first commit" prints "A young variant"
+it "and two versions in all" prints "2 versions"
+git config log.showRoot false
+it "the first version is not dropped" gives 0 diff --history recipes/grebe-95.yaml
+it "whatever the configuration" prints "Carve the first Grebe"
+git config --unset log.showRoot
+
+# --- a hostile repository -------------------------------------------------------------------------
+# A blob that is missing would be fetched by what the configuration names.
+git clone -q --no-hardlinks . "$scratch/hostile" && cd "$scratch/hostile" || exit 2
+cat >"$scratch/evil" <<END
+#!/bin/sh
+touch "$scratch/evil-was-here"
+END
+chmod +x "$scratch/evil"
+git config core.repositoryformatversion 1
+git config extensions.partialClone origin
+git config remote.origin.promisor true
+git config remote.origin.uploadpack "$scratch/evil"
+git config protocol.file.allow always
+git config protocol.ext.allow always
+mkdir "$scratch/packs" && find .git/objects/pack -name '*.pack' -exec mv {} "$scratch/packs/" \;
+for pack in "$scratch"/packs/*.pack; do [ -e "$pack" ] && git unpack-objects -q <"$pack"; done
+rm -f .git/objects/pack/*
+blob=$(git rev-parse "$first:recipes/grebe.yaml")
+rm -f ".git/objects/${blob:0:2}/${blob:2}"
+ext=$scratch/evil
+for url in "file://$scratch/none" "ext::$ext" "ssh://none/none"; do
+    git config remote.origin.url "$url"
+    git config core.sshCommand "$scratch/evil"
+    it "a history with a missing version is read" gives 0 diff --history recipes/grebe-95.yaml
+    it "and nothing is started to fetch it by $url" [ ! -e "$scratch/evil-was-here" ]
+done
+git cat-file blob "$blob" >/dev/null 2>&1
+it "which git itself would have started" [ -e "$scratch/evil-was-here" ]
 
 finish

@@ -29,4 +29,9 @@ it "by a path that a shell can read" ends 0 sh -c \
     "$(git config diff.plugwright.textconv) recipes/grebe.yaml"
 it "so that it shows designs" prints_line "name = Grebe 95"
 
+it "and checks recipes before a commit" [ -x .git/hooks/pre-commit ]
+echo '#!/bin/sh' >.git/hooks/pre-commit
+it "another hook is told of" ends 0 make -s git-setup
+it "and stays" prints "is another hook and stays"
+
 finish

@@ -26,7 +26,8 @@ static int publish_difference(struct arena *arena, const struct options *options
                                              files, figures.count + 1};
     const char *failure = publish_folder(arena, &page_with_drawings);
     if (failure) return command_trouble(arena, "%s", failure);
-    printf("%s/%s/difference.md\n", options->directory, stem);
+    printf("%s/difference.md\n",
+           diag_clean(arena, arena_printf(arena, "%s/%s", options->directory, stem)));
     return STATUS_FINE;
 }
 

@@ -86,6 +86,19 @@ static const char *read_version(const struct reader *reader, const struct git_co
     return digest;
 }
 
+/* A variant's bases may be older than it is: what came before its own first commit is no version of
+ * it. */
+static bool begin_with_itself(const struct reader *reader, struct git_log *log) {
+    struct git_log own;
+    const char *file = reader->real;
+    if (!git_log(&reader->git, &file, 1, HISTORY_COMMITS, &own)) return false;
+    if (!own.count) return true;
+    const char *first = own.commits[own.count - 1].id;
+    for (int i = 0; i < log->count; i++)
+        if (strcmp(log->commits[i].id, first) == 0) log->count = i + 1;
+    return true;
+}
+
 /* The recipe's own file and, of a variant, its bases: a base's change is a change of the variant.
  */
 static bool read_log(const struct reader *reader, const struct compilation *now,
@@ -96,7 +109,8 @@ static bool read_log(const struct reader *reader, const struct compilation *now,
         files[i] = path_real(reader->arena, now->document.sources[i]->file.name);
         if (!files[i]) return false;
     }
-    return git_log(&reader->git, files, count > 1 ? count : 1, HISTORY_COMMITS, log);
+    if (!git_log(&reader->git, files, count > 1 ? count : 1, HISTORY_COMMITS, log)) return false;
+    return count <= 1 || begin_with_itself(reader, log);
 }
 
 static void read_versions(const struct reader *reader, const struct git_log *log,
@@ -130,8 +144,11 @@ const char *history_read(struct arena *arena, const char *path,
     reader.git = git_in(arena, path_folder(arena, reader.real));
     if (!reader.git.program)
         return "cannot read the history: git is not in PATH (it is in the Debian package git)";
-    if (!git_prefix(&reader.git, &reader.prefix))
+    if (!git_prefix(&reader.git, &reader.prefix)) {
+        const char *refusal = git_refusal(&reader.git);
+        if (refusal) return arena_printf(arena, "%s: git does not read it:\n%s", path, refusal);
         return arena_printf(arena, "%s: not in the working tree of a git repository", path);
+    }
     if (!read_log(&reader, &now, &log) || !log.count)
         return arena_printf(arena, "%s: git knows no commit of this file", path);
     bool known = now.recipe && !now.diags.errors;

@@ -73,7 +73,8 @@ static int print_jobs(struct ordering *o) {
                           isatty(STDERR_FILENO) ? stderr : NULL);
     for (int i = 0; i < o->job_count; i++) {
         const struct print_job *job = &o->jobs[i];
-        const char *folder = arena_printf(o->arena, "%s/%s", job->order.directory, job->order.stem);
+        const char *folder = diag_clean(
+            o->arena, arena_printf(o->arena, "%s/%s", job->order.directory, job->order.stem));
         if (job->published) printf("%s/order.md\n", folder);
         if (job->made & PRINT_PDF) printf("%s/order.pdf\n", folder);
         if (job->made & PRINT_TABLET) printf("%s/order.html\n", folder);

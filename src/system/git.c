@@ -1,6 +1,7 @@
 /* No argument of ours can be taken for an option or a pattern: files stand behind `--`, pathspecs
  * are literal, and revisions begin with a commit's id.  Pagers, colours, signatures and converters
- * of the user's configuration are switched off.
+ * of the user's configuration are switched off, and so is every way out: in a repository that lacks
+ * objects git would fetch them by a program that its configuration names.
  */
 #include "system/git.h"
 
@@ -16,8 +17,14 @@ struct git git_in(struct arena *arena, const char *folder) {
 
 /* "git", what every call has, and the arguments, which NULL ends. */
 static const char *const *argument_list(const struct git *git, const char *const *arguments) {
-    const char *const first[] = {
-        "git", "-C", git->folder, "--no-pager", "--literal-pathspecs", "--no-optional-locks"};
+    const char *const first[] = {"git",
+                                 "-C",
+                                 git->folder,
+                                 "--no-pager",
+                                 "--literal-pathspecs",
+                                 "--no-optional-locks",
+                                 "-c",
+                                 "log.showRoot=true"};
     enum { FIRST = sizeof first / sizeof *first };
     int count = 0;
     while (arguments[count]) count++;
@@ -26,11 +33,29 @@ static const char *const *argument_list(const struct git *git, const char *const
     return list;
 }
 
+/* No protocol is allowed, whatever a configuration says; newer versions fetch nothing by
+ * themselves. */
+static const char *const shut[] = {"GIT_ALLOW_PROTOCOL=", "GIT_NO_LAZY_FETCH=1",
+                                   "GIT_TERMINAL_PROMPT=0", NULL};
+
 /* False where it cannot be started, fails, or has more to say than `most` bytes. */
 static bool ask(const struct git *git, const char *const *arguments, size_t most,
                 struct str *said) {
-    struct tool_call call = {.program = git->program, .arguments = argument_list(git, arguments)};
+    struct tool_call call = {
+        .program = git->program, .arguments = argument_list(git, arguments), .settings = shut};
     return git->program && tool_capture(git->arena, &call, most, said);
+}
+
+const char *git_refusal(const struct git *git) {
+    static const char *const arguments[] = {"rev-parse", "--show-prefix", NULL};
+    struct tool_call call = {.program = git->program,
+                             .arguments = argument_list(git, arguments),
+                             .settings = shut,
+                             .errors = true};
+    struct str said = {"", 0};
+    if (!git->program || tool_capture(git->arena, &call, PREFIX_BYTES, &said)) return NULL;
+    const char *words = arena_copy(git->arena, said.data, said.size);
+    return strstr(words, "dubious ownership") ? words : NULL;
 }
 
 /* The text up to the next zero byte, which is stepped over. */

@@ -29,6 +29,10 @@ struct git_log {
 bool git_log(const struct git *git, const char *const *files, int file_count, int most,
              struct git_log *log);
 
+/* Git's own words where it does not read this repository because it belongs to somebody else; or
+ * NULL. */
+const char *git_refusal(const struct git *git);
+
 /* The folder's path from the top of the repository, "" or ending in a slash. */
 bool git_prefix(const struct git *git, const char **prefix);
 

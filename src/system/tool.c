@@ -97,7 +97,10 @@ static int spawn(struct arena *arena, const struct tool_call *call, int output, 
         posix_spawn_file_actions_adddup2(&actions, 1, 2);
     } else {
         posix_spawn_file_actions_adddup2(&actions, output, 1);
-        posix_spawn_file_actions_addopen(&actions, 2, "/dev/null", O_WRONLY, 0);
+        if (call->errors)
+            posix_spawn_file_actions_adddup2(&actions, output, 2);
+        else
+            posix_spawn_file_actions_addopen(&actions, 2, "/dev/null", O_WRONLY, 0);
     }
     if (mask) {
         posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETPGROUP | POSIX_SPAWN_SETSIGMASK);

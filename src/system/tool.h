@@ -18,6 +18,7 @@ struct tool_call {
                                    * or NULL where there are none */
     bool bare;                    /* of our environment it gets PATH alone */
     const char *folder;           /* in which it runs; NULL: where we are */
+    bool errors;                  /* for tool_capture: what it says on standard error is taken too */
     int seconds;                  /* for tool_capture: it is killed then; 0: after a minute */
 };
 
@@ -34,7 +35,8 @@ int tool_start(struct arena *arena, const struct tool_call *call, const char *re
  * SIGTERM, and two seconds later by SIGKILL.  They are waited for. */
 void tool_stop(const pid_t *pids, int count);
 
-/* Runs it to its end and takes what it prints, `most` bytes at most; its errors go nowhere.
+/* Runs it to its end and takes what it prints, `most` bytes at most; its errors go nowhere
+ * unless they are asked for.
  * False where it cannot be started, fails, takes too long, or has more to print. */
 bool tool_capture(struct arena *arena, const struct tool_call *call, size_t most, struct str *said);
 
