@@ -170,7 +170,7 @@ install: all ## install under PREFIX
 uninstall: ## remove what install put there
 	rm -f "$(DESTDIR)$(BINDIR)/plugwright"
 
-git-setup: all ## let git show designs instead of YAML, and check recipes before a commit (docs/git.md)
+git-setup: all ## let git show designs instead of YAML, and check recipes before a commit (docs/git.md, Git's own commands)
 	@git config diff.plugwright.textconv "$$(git rev-parse --sq-quote "$$PWD/$(BIN)") facts --own --"
 	@git config plugwright.program "$$PWD/$(BIN)"
 	@hook=$$(git rev-parse --git-path hooks/pre-commit) && \
