@@ -175,7 +175,7 @@ struct through {
 
 struct hardware {
     struct through *through; /* optional */
-    struct wire *wire; /* NULL where every eye is bought */
+    struct wire *wire;       /* NULL where every eye is bought */
     struct fitting *line_tie;
     struct fitting *hangers;
     int hanger_count;
@@ -443,8 +443,8 @@ struct recipe {
     struct wood *wood;
     struct body *body;
     struct nose_face *face;
-    struct lip *lip; /* optional: face, lip, ballast and its aim, eyes, the finishes, running and its
-                        aim, measured, prices */
+    struct lip *lip; /* optional: face, lip, ballast and its aim, eyes, the finishes, running and
+                        its aim, measured, prices */
     struct hardware *hardware;
     struct joint_cut *joints;
     int joint_count;

@@ -18,8 +18,8 @@ struct tool_call {
                                    * or NULL where there are none */
     bool bare;                    /* of our environment it gets PATH alone */
     const char *folder;           /* in which it runs; NULL: where we are */
-    bool errors;                  /* for tool_capture: what it says on standard error is taken too */
-    int seconds;                  /* for tool_capture: it is killed then; 0: after a minute */
+    bool errors; /* for tool_capture: what it says on standard error is taken too */
+    int seconds; /* for tool_capture: it is killed then; 0: after a minute */
 };
 
 /* The file of a program in an absolute folder of PATH, or NULL. */

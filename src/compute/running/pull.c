@@ -56,9 +56,9 @@ static void put_hooks(struct tow *tow, const struct plug *plug) {
         const struct hook *hook = hanger->fitting->hook;
         if (!hook) continue;
         double grams = hook_mass(hook) * 1e3; /* of one */
-        tow->hooks[tow->hook_count++] = (struct tow_hook){
-            {hanger->eye_x, hanger->eye_z},
-            hook->count * fact(FACT_HOOK_DRAG) * cbrt(grams * grams)};
+        tow->hooks[tow->hook_count++] =
+            (struct tow_hook){{hanger->eye_x, hanger->eye_z},
+                              hook->count * fact(FACT_HOOK_DRAG) * cbrt(grams * grams)};
     }
 }
 
