@@ -32,7 +32,7 @@ static inline struct outline body_outline(struct arena *arena, const struct body
             .width = table->width[i],
         };
     struct section_choice section = {shape, {radius, shape == SECTION_ROUNDED}};
-    struct body body = {table->length, stations, table->count, &section};
+    struct body body = {table->length, stations, table->count, &section, false};
     return outline_of(arena, &body);
 }
 

@@ -5,8 +5,10 @@
     "body:\n  length: " length "\n  section: " section "\n  stations:\n" stations
 #define STATION(at, back, belly, width) \
     "    - {at: " at ", back: " back ", belly: " belly ", width: " width "}\n"
-#define NOSE STATION("0 %", "10 mm", "10 mm", "20 mm")
-#define TAIL STATION("100 %", "10 mm", "10 mm", "20 mm")
+#define NOSE   STATION("0 %", "10 mm", "10 mm", "20 mm")
+#define TAIL   STATION("100 %", "10 mm", "10 mm", "20 mm")
+#define HALVES BODY("100 mm\n  halves: true", NOSE TAIL, "{shape: square}")
+#define RATTLE "drill: 5 mm, depth: 4 mm, holds: {name: balls, mass: 0.2 g}}]\n"
 #define HARDWARE(tie, hangers) \
     "hardware:\n  wire: {diameter: 1 mm}\n  line tie: " tie "\n  hangers: " hangers "\n"
 #define LIP(rest) "lip:\n  thickness: 2 mm\n  width: 20 mm\n  angle: 30 deg\n" rest
@@ -308,6 +310,21 @@ static const struct rule_case cases[] = {
     {{.lip = "face: {cup: {width: 19 mm, depth: 4 mm}}\n"},
      "19 mm",
      "error cup: the nose is too small for the mouth of the cup, with a rim all round"},
+    {{.body = HALVES}, "true", "error halves: nothing lies between the halves"},
+    {{.body = HALVES, .hardware = HARDWARE("{place: nose}\n  through: {from: back}", "[]")},
+     "back}",
+     "error halves: in halves no kerf is sawn: the wire lies in a groove between them"},
+    {{.body = HALVES,
+      .ballast = "ballast: {bores: [{from: inside, at: 60 mm, drill: 5 mm, load: [{mass: 1 g}]}]}\n"
+                 "chambers: [{from: inside, at: 40 mm, " RATTLE},
+     "inside, at: 60",
+     "error halves: a load between the halves cannot be trimmed after the float test"},
+    {{.ballast = "chambers: [{from: inside, at: 40 mm, " RATTLE},
+     "inside",
+     "error halves: only a body in halves can be bored from inside"},
+    {{.body = HALVES, .ballast = "chambers: [{from: inside, stopper: 2 mm, at: 40 mm, " RATTLE},
+     "inside",
+     "error halves: a chamber from inside is closed by the other half"},
     {{.hardware = HARDWARE("{place: belly, at: 20 mm}\n  through: {}", "[]")},
      "belly, at: 20",
      "error through: a through wire begins in the nose"},

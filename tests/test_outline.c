@@ -161,7 +161,7 @@ static void stations_may_stand_at_lengths_or_shares(void **state) {
         {.at = {0.1400004, false, true}, .back = 0.002, .belly = 0.001, .width = 0.004},
     };
     struct section_choice section = {SECTION_ROUNDED, {0.006, true}};
-    struct body body = {0.14, stations, 3, &section};
+    struct body body = {0.14, stations, 3, &section, false};
     struct outline outline = outline_of(&arena, &body);
     assert_near(outline.length, 0.14, 0);
     assert_near(outline.radius, 0.006, 0);

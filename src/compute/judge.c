@@ -280,7 +280,7 @@ static void judge_pair(const struct judge *j, const struct clearance *pair) {
 static double cup_distance(const struct notch *cup, const struct opening *o) {
     if (axis_level(&o->axis)) {
         double beside = fmax(hypot(o->axis.x - cup->x, o->axis.z - cup->z) - o->width / 2, 0);
-        return hypot(beside, fmax(opening_floor(o), 0)) - cup->radius;
+        return hypot(beside, fmax(opening_inmost(o), 0)) - cup->radius;
     }
     double dx = cup->x - o->axis.x, dz = cup->z - o->axis.z;
     double along = dx * o->axis.u_x + dz * o->axis.u_z;
@@ -357,10 +357,13 @@ static void judge_through(const struct judge *j) {
         bool own = o->kind == OPENING_WIRE && !o->screw;
         double distance = own ? INFINITY : through_distance(plug, o);
         if (!wall_short(distance, due)) continue;
-        enum name_key what = o->kind == OPENING_SLOT ? NAME_THE_THROUGH : NAME_KERF;
+        enum name_key cut = plug->through.groove ? NAME_GROOVE : NAME_KERF;
+        enum name_key what = o->kind == OPENING_SLOT ? NAME_THE_THROUGH : cut;
         tell_room(j, blamed_of(j, o), "through", name_text(j->arena, opening_name(o)),
                   name_text(j->arena, (struct name){.key = what}), distance, due, distance <= 0,
-                  "less depth, the kerf from the other side, or the wire at another height");
+                  plug->through.groove
+                      ? "less depth, or the wire at another height"
+                      : "less depth, the kerf from the other side, or the wire at another height");
         advise_room(j->diags, j->results, o, due - distance, ADVICE_BLAMED);
     }
 }

@@ -78,14 +78,15 @@ static void cut_board(struct supplier *s) {
     const struct board *board = s->recipe->shop->board;
     double kerf = s->recipe->shop->kerf;
     struct supply *o = &s->out;
+    double width = o->blank_width / o->blank_boards;
     if (!board) return;
     o->board_given = true;
     o->board_along = fit(board->length, o->blank_length, kerf);
     for (int turned = 0; turned < 2; turned++) {
-        double thick = turned ? o->blank_width : o->blank_height;
-        double across = turned ? o->blank_height : o->blank_width;
+        double thick = turned ? width : o->blank_height;
+        double across = turned ? o->blank_height : width;
         int layers = fit(board->thickness, thick, kerf), rows = fit(board->width, across, kerf);
-        int pieces = o->board_along * layers * rows;
+        int pieces = o->board_along * layers * rows / o->blank_boards;
         if (turned && pieces <= o->board_pieces) continue;
         o->board_pieces = pieces;
         o->board_layers = layers;
@@ -100,6 +101,7 @@ static void supply_wood(struct supplier *s) {
     o->blank_length = block.length;
     o->blank_height = block.height;
     o->blank_width = block.width;
+    o->blank_boards = s->recipe->body->halves ? 2 : 1;
     const char *species = reference_wood[s->recipe->wood->species].name;
     add(s, SUPPLY_WOOD, named(NAME_BLANK, str_of(species)), SUPPLY_VOLUME,
         o->blank_length * o->blank_height * o->blank_width, PRICE(s, wood), litre);
@@ -161,11 +163,12 @@ static void supply_screws(struct supplier *s) {
 static void supply_kerf(struct supplier *s) {
     const struct through *through = s->recipe->hardware->through;
     if (!through) return;
-    bool strip = through->close == CLOSED_BY_STRIP;
+    bool strip = s->plug->through.strip, groove = s->plug->through.groove;
     const char *species = reference_wood[s->recipe->wood->species].name;
     add(s, strip ? SUPPLY_WOOD : SUPPLY_HARDWARE,
-        strip ? named(NAME_STRIP, str_of(species)) : plain(NAME_KERF_FILLING), SUPPLY_VOLUME,
-        s->plug->through.closed, NULL, 1);
+        strip ? named(NAME_STRIP, str_of(species))
+              : plain(groove ? NAME_GROOVE_FILLING : NAME_KERF_FILLING),
+        SUPPLY_VOLUME, s->plug->through.closed, NULL, 1);
 }
 
 static struct name hook_name(const struct hook *hook) {

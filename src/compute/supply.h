@@ -45,6 +45,7 @@ struct supply {
     int count;
     double blank_length, blank_height, blank_width; /* m */
     bool board_given;
+    int blank_boards; /* that make a blank, side by side: 2 of a body in halves */
     int board_pieces; /* blanks out of the board on hand */
     int board_along, board_across, board_layers;
     bool board_turned;                  /* the blank's width lies across the board's thickness */

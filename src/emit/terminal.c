@@ -249,10 +249,11 @@ static void chambers(const struct screen *s) {
     for (int i = 0; i < s->recipe->chamber_count; i++) {
         const struct chamber *c = &s->recipe->chambers[i];
         struct hollow h = hollow_of(&s->r->plug, i);
-        buf_printf(s->out, "  chamber %d %s, drill %s, %s deep, %s of it closed: %s, %s%s\n", i + 1,
+        const char *closed = arena_printf(s->arena, ", %s of it closed", length(s, h.stopper));
+        buf_printf(s->out, "  chamber %d %s, drill %s, %s deep%s: %s, %s%s\n", i + 1,
                    bore_place(s->arena, c->from, &h.axis, s->units),
                    measure_fine(s->arena, h.drill, s->units), length(s, h.depth),
-                   length(s, h.stopper), plain(s, c->holds->name), mass(s, h.content),
+                   h.stopper > 0 ? closed : "", plain(s, c->holds->name), mass(s, h.content),
                    h.axis.pair ? " in each" : "");
     }
 }

@@ -90,6 +90,14 @@ static double widest(const struct recipe *r) {
     return most;
 }
 
+static bool halves_empty(const struct recipe *r, const struct body *body, int number) {
+    (void)number;
+    bool inside = r->hardware && (r->hardware->through || recipe_wrote(r, &r->hardware->through));
+    for (int i = 0; i < r->chamber_count; i++)
+        inside = inside || r->chambers[i].from == SIDE_INSIDE;
+    return body->halves && !inside;
+}
+
 /* --- the face -------------------------------------------------------------------------------- */
 
 static bool cup_too_deep(const struct recipe *r, const struct cup *cup, int number) {
@@ -237,6 +245,12 @@ static bool kerf_too_narrow(const struct recipe *r, const struct through *throug
     return wire && !places_broken(r->places, wire) && through->kerf < wire->diameter - 1e-9;
 }
 
+static bool kerf_in_halves(const struct recipe *r, const struct through *through, int number) {
+    (void)number;
+    return r->body && r->body->halves &&
+           (recipe_wrote(r, &through->from) || recipe_wrote(r, &through->close));
+}
+
 static bool twists(const struct recipe *r, const struct fitting *fitting) {
     return fitting && !fitting->screw && !recipe_wrote(r, &fitting->screw);
 }
@@ -334,6 +348,11 @@ static bool bore_up_unused(const struct recipe *r, const struct bore *bore, int 
     return upright(bore->from) && bore->up.given;
 }
 
+static bool load_inside(const struct recipe *r, const struct bore *bore, int number) {
+    (void)r, (void)number;
+    return bore->from == SIDE_INSIDE;
+}
+
 static bool bore_off_body(const struct recipe *r, const struct bore *bore, int number) {
     (void)number;
     return !from_end(bore->from) && beyond_body(r, bore->at);
@@ -361,12 +380,25 @@ static bool chamber_off_body(const struct recipe *r, const struct chamber *chamb
 
 static bool all_stopper(const struct recipe *r, const struct chamber *chamber, int number) {
     (void)r, (void)number;
-    return chamber->stopper >= chamber->depth;
+    return chamber->from != SIDE_INSIDE && chamber->stopper >= chamber->depth;
+}
+
+static bool inside_of_whole(const struct recipe *r, const struct chamber *chamber, int number) {
+    (void)number;
+    return chamber->from == SIDE_INSIDE && r->body && !r->body->halves;
+}
+
+static bool stopper_inside(const struct recipe *r, const struct chamber *chamber, int number) {
+    (void)number;
+    return chamber->from == SIDE_INSIDE &&
+           (recipe_wrote(r, &chamber->stopper) || recipe_wrote(r, &chamber->closing) ||
+            chamber->filler.given);
 }
 
 static bool filler_unused(const struct recipe *r, const struct chamber *chamber, int number) {
     (void)r, (void)number;
-    return chamber->closing != STOPPER_FILLER && chamber->filler.given;
+    return chamber->closing != STOPPER_FILLER && chamber->filler.given &&
+           chamber->from != SIDE_INSIDE;
 }
 
 static bool piece_unclear(const struct recipe *r, const struct piece *piece, int number) {
@@ -563,6 +595,7 @@ static bool sounding_too_deep(const struct recipe *r, const struct sounding *sou
 enum subject {
     SUBJECT_recipe,
     SUBJECT_prices,
+    SUBJECT_body,
     SUBJECT_station,
     SUBJECT_section,
     SUBJECT_cup,
@@ -592,6 +625,7 @@ enum subject {
 
 typedef struct recipe subject_recipe;
 typedef struct prices subject_prices;
+typedef struct body subject_body;
 typedef struct station subject_station;
 typedef struct section_choice subject_section;
 typedef struct cup subject_cup;
@@ -724,6 +758,7 @@ bool check_recipe(const struct recipe *recipe, struct diags *diags) {
         for (int i = 0; i < recipe->body->station_count; i++)
             judge(&c, SUBJECT_station, &recipe->body->stations[i], i);
         judge(&c, SUBJECT_section, recipe->body->section, 0);
+        judge(&c, SUBJECT_body, recipe->body, 0);
     }
     if (recipe->face) judge(&c, SUBJECT_cup, recipe->face->cup, 0);
     judge(&c, SUBJECT_lip, recipe->lip, 0);

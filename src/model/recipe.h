@@ -76,6 +76,7 @@ struct body {
     struct station *stations;
     int station_count;
     struct section_choice *section;
+    bool halves; /* two, glued on the plane y = 0 */
 };
 
 enum lip_shape {

@@ -84,6 +84,11 @@ struct axis axis_of(const struct plug *plug, enum bore_side from, struct positio
         axis.y = axis.room = section_half_width(&section, up);
         axis.z = up, axis.u_y = -1, axis.pair = true;
         break;
+    case SIDE_INSIDE:
+        section = section_at(&plug->outline, x, 0);
+        axis.room = section_half_width(&section, up);
+        axis.z = up, axis.u_y = 1, axis.pair = true;
+        break;
     case SIDE_BELLY:
     default:
         axis.z = bottom, axis.u_z = 1;
@@ -104,7 +109,7 @@ double axis_breadth(const struct plug *plug, const struct axis *axis) {
 }
 
 double axis_deepest(const struct axis *axis) {
-    double due = axis_level(axis) ? reference_fact[FACT_CLEARANCE_DOUBTFUL].value / 2
-                                  : reference_fact[FACT_WALL_LEAST].value;
+    double due = axis->u_y < 0 ? reference_fact[FACT_CLEARANCE_DOUBTFUL].value / 2
+                               : reference_fact[FACT_WALL_LEAST].value;
     return fmax(axis->room - due, 0);
 }

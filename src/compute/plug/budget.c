@@ -52,7 +52,7 @@ static int loads_of(const struct recipe *recipe) {
     const struct ballast *ballast = recipe->ballast;
     int count = 0;
     for (int i = 0; ballast && i < ballast->bore_count; i++)
-        count += ballast->bores[i].from == SIDE_FLANK ? 2 : 1;
+        count += side_is_pair(ballast->bores[i].from) ? 2 : 1;
     return count;
 }
 

@@ -16,14 +16,15 @@ static double stopper_density(const struct plug *plug, const struct chamber *cha
 
 struct hollow hollow_of(const struct plug *plug, int chamber) {
     const struct chamber *c = &plug->recipe->chambers[chamber];
-    double closed = disc(c->drill) * c->stopper;
+    double stopper = c->from == SIDE_INSIDE ? 0 : c->stopper; /* the other half closes it */
+    double closed = disc(c->drill) * stopper;
     return (struct hollow){
         .axis = axis_of(plug, c->from, c->at, c->up.given ? c->up.value : 0),
         .drill = c->drill,
         .depth = c->depth,
-        .stopper = c->stopper,
+        .stopper = stopper,
         .content = c->holds->mass,
-        .middle = (c->stopper + c->depth) / 2,
+        .middle = (stopper + c->depth) / 2,
         .closed = closed,
         .stopper_mass = stopper_density(plug, c) * closed,
     };

@@ -27,7 +27,7 @@ struct clearances clearances_of(const struct plug *plug, const struct bore_fill 
     for (int i = 0; i < c.count; i++) {
         const struct opening *one = &c.openings[i];
         c.wall[i] = wall_of(plug, one);
-        if (axis_level(&one->axis))
+        if (axis_level(&one->axis) && !axis_from_inside(&one->axis))
             c.pairs[c.pair_count++] = (struct clearance){i, i, opening_between_floors(one)};
         for (int k = i + 1; k < c.count; k++)
             c.pairs[c.pair_count++] =

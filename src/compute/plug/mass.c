@@ -204,12 +204,15 @@ static void add_through(struct weigher *w) {
     const struct through_fit *fit = &w->plug->through;
     const struct through *through = w->recipe->hardware->through;
     if (!fit->given) return;
-    bool strip = through->close == CLOSED_BY_STRIP;
+    bool strip = fit->strip;
     add(w, the(NAME_THROUGH), STAGE_HUNG, wire_mass(w, fit->wire), w->plug->outline.length / 2,
         fit->z, 0);
-    add(w, the(strip ? NAME_KERF_STRIP : NAME_KERF_FILLER), STAGE_HUNG,
-        fit->closed * (strip ? w->plug->wood_density : through->filler), fit->kerf_x, fit->kerf_z,
-        0);
+    add(w,
+        the(strip         ? NAME_KERF_STRIP
+            : fit->groove ? NAME_GROOVE_FILLER
+                          : NAME_KERF_FILLER),
+        STAGE_HUNG, fit->closed * (strip ? w->plug->wood_density : through->filler), fit->kerf_x,
+        fit->kerf_z, 0);
 }
 
 static void add_wires(struct weigher *w) {
@@ -234,8 +237,9 @@ static void add_chambers(struct weigher *w) {
         struct hollow h = hollow_of(w->plug, i);
         struct name content = {NAME_CONTENT, i + 1, w->recipe->chambers[i].holds->name};
         add_along(w, content, STAGE_CHAMBERED, h.content, &h.axis, h.middle);
-        add_along(w, one_of(NAME_STOPPER, i), STAGE_CHAMBERED, h.stopper_mass, &h.axis,
-                  h.stopper / 2);
+        if (h.stopper > 0)
+            add_along(w, one_of(NAME_STOPPER, i), STAGE_CHAMBERED, h.stopper_mass, &h.axis,
+                      h.stopper / 2);
     }
 }
 

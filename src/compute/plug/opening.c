@@ -168,7 +168,19 @@ static double slice_distance(const struct opening *pair, const struct opening *b
     double beyond = fmax(fmax(along - bore->depth, -along), 0);
     double seen = fmax(hypot(beyond, off) - pair->width / 2, 0);
     double to_side = sqrt(fmax(radius * radius - s * s, 0));
-    return hypot(seen, fmax(opening_floor(pair) - to_side, 0));
+    return hypot(seen, fmax(opening_inmost(pair) - to_side, 0));
+}
+
+/* Two pairs, of which one may lie between the halves and the other come from the flanks: then
+ * there is wood between their floors too. */
+static double pairs_distance(const struct opening *a, const struct opening *b) {
+    double seen = hypot(a->axis.x - b->axis.x, a->axis.z - b->axis.z) - (a->width + b->width) / 2;
+    if (axis_from_inside(&a->axis) == axis_from_inside(&b->axis)) return seen;
+    bool a_inside = axis_from_inside(&a->axis);
+    double between =
+        a_inside ? opening_floor(b) - opening_floor(a) : opening_floor(a) - opening_floor(b);
+    if (seen <= 0 || between <= 0) return fmax(seen, between);
+    return hypot(seen, between);
 }
 
 static double pair_distance(const struct opening *pair, const struct opening *other) {
@@ -177,9 +189,7 @@ static double pair_distance(const struct opening *pair, const struct opening *ot
         struct rectangle slot = rectangle_of(other);
         return point_distance(&slot, eye) - pair->width / 2;
     }
-    if (axis_level(&other->axis))
-        return hypot(eye.x - other->axis.x, eye.z - other->axis.z) -
-               (pair->width + other->width) / 2;
+    if (axis_level(&other->axis)) return pairs_distance(pair, other);
     enum { SECTIONS = 80 };
     const double golden = 0.61803398874989484820;
     double low = -other->width / 2, high = other->width / 2;

@@ -34,14 +34,19 @@ struct opening opening_of_chamber(int chamber, const struct hollow *hollow);
 /* All chambers of the recipe; returns their number. */
 int opening_of_chambers(const struct plug *plug, struct opening openings[MAX_CHAMBERS]);
 
-/* Of a pair from the flanks: how far its floor stands off the middle plane; below 0: beyond it. */
+/* Of a pair: how far its floor stands off the middle plane; below 0: beyond it. */
 static inline double opening_floor(const struct opening *opening) {
-    return opening->axis.y - opening->depth;
+    return opening->axis.y + opening->axis.u_y * opening->depth;
+}
+
+/* Of a pair: how near it comes to the middle plane, in which one from inside begins. */
+static inline double opening_inmost(const struct opening *opening) {
+    return axis_from_inside(&opening->axis) ? 0 : opening_floor(opening);
 }
 
 /* The least distance between two openings; zero or less: they meet. */
 double opening_distance(const struct opening *a, const struct opening *b);
-/* Wood between the floors of a pair; zero or less: they meet. */
+/* Wood between the floors of a pair from the flanks; zero or less: they meet. */
 double opening_between_floors(const struct opening *pair);
 
 /* The part of the recipe that a ballast bore or a chamber is, and its members. */

@@ -50,6 +50,8 @@ struct fitted {
 
 /* A through wire and its kerf (through.h). */
 struct through_fit {
+    bool groove; /* between two halves, instead of a kerf */
+    bool strip;  /* that closes the kerf */
     bool given;
     double z;                    /* of the wire's middle: the kerf's floor */
     double wire;                 /* its length with both eyes and their wraps, m */
@@ -121,6 +123,8 @@ double layer_cover(const struct layer *layer);
 
 /* Whether it is nose or tail: what comes from there is bored into the square block. */
 bool side_is_end(enum bore_side side);
+/* One a side. */
+bool side_is_pair(enum bore_side side);
 
 /* What is in the shaped body: "slot and pilots in it". */
 struct name plug_shaped_name(const struct recipe *recipe);

@@ -36,12 +36,19 @@ bool side_is_end(enum bore_side side) {
     return side == SIDE_NOSE || side == SIDE_TAIL;
 }
 
+bool side_is_pair(enum bore_side side) {
+    return side == SIDE_FLANK || side == SIDE_INSIDE;
+}
+
 struct name plug_shaped_name(const struct recipe *recipe) {
     const struct ballast *ballast = recipe->ballast;
     bool ends = false;
     for (int i = 0; ballast && i < ballast->bore_count; i++)
         ends |= side_is_end(ballast->bores[i].from);
     for (int i = 0; i < recipe->chamber_count; i++) ends |= side_is_end(recipe->chambers[i].from);
+    if (recipe->hardware->through && recipe->body->halves)
+        return (struct name){.key =
+                                 ends ? NAME_SHAPED_WITH_GROOVE_AND_ENDS : NAME_SHAPED_WITH_GROOVE};
     if (recipe->hardware->through)
         return (struct name){.key = ends ? NAME_SHAPED_WITH_BOTH : NAME_SHAPED_WITH_KERF};
     return (struct name){.key = ends ? NAME_SHAPED_WITH_ENDS : NAME_SHAPED};

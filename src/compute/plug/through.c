@@ -59,14 +59,28 @@ static void find_least(const struct plug *plug, const struct through *through,
     }
 }
 
-struct through_fit through_of(const struct plug *plug) {
-    const struct through *through = plug->recipe->hardware->through;
-    struct through_fit fit = {.given = through != NULL};
-    if (!fit.given) return fit;
+/* The kerf, a cubic's height over each row. */
+static struct slice kerf_of(const struct plug *plug, const struct through *through) {
     const struct curve *curve = &plug->outline.back;
     struct slice sum = {0};
     for (int row = 0; row + 1 < curve->count; row++)
         add_row(plug, through, curve->x[row], curve->x[row + 1], &sum);
+    return sum;
+}
+
+/* As wide as high, half of it in each half. */
+static struct slice groove_of(const struct plug *plug, const struct through *through) {
+    double length = plug->outline.length, volume = through->kerf * through->kerf * length;
+    return (struct slice){volume, volume * length / 2, volume * through->up};
+}
+
+struct through_fit through_of(const struct plug *plug) {
+    const struct through *through = plug->recipe->hardware->through;
+    struct through_fit fit = {.given = through != NULL};
+    if (!fit.given) return fit;
+    fit.groove = plug->recipe->body->halves;
+    fit.strip = !fit.groove && through->close == CLOSED_BY_STRIP;
+    struct slice sum = fit.groove ? groove_of(plug, through) : kerf_of(plug, through);
     double d = plug->recipe->hardware->wire->diameter;
     fit.z = through->up;
     fit.wire = wire_length(plug);
@@ -89,9 +103,21 @@ static void heights(const struct opening *o, double *low, double *high) {
     *high = fmax(inner, mouth) + across;
 }
 
+/* Between halves: a bar along the body, as wide as high. */
+static double groove_distance(const struct through *through, const struct opening *opening) {
+    double half = through->kerf / 2, low, high;
+    heights(opening, &low, &high);
+    double clear = fmax(low - (through->up + half), through->up - half - high);
+    if (!axis_level(&opening->axis)) return clear;
+    double beside = opening_inmost(opening) - half;
+    if (clear <= 0 || beside <= 0) return fmax(clear, beside);
+    return hypot(clear, beside);
+}
+
 /* The kerf is a slab in the plane y = 0 that reaches from beyond the wire out of the body. */
 double through_distance(const struct plug *plug, const struct opening *opening) {
     const struct through *through = plug->recipe->hardware->through;
+    if (plug->recipe->body->halves) return groove_distance(through, opening);
     double half = plug->recipe->hardware->wire->diameter / 2, low, high;
     heights(opening, &low, &high);
     double above = low - (through->up + half), below = through->up - half - high;

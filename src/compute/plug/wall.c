@@ -1,6 +1,6 @@
 /* The least wall by branch and bound.  Every bore in the middle plane is a rod; so is the slot,
- * seen in that plane.  Of a bore from the flank the disc counts that it ends in, a rod without
- * length: nearer to its mouth the wood runs out by nature.
+ * seen in that plane.  Of a bore from the flank or from inside the disc counts that it ends in, a
+ * rod without length: nearer to its mouth the wood runs out by nature.
  *
  * The surface above the sections' middle line is cut into tiles: a stretch along x within a panel
  * (panel.h), over which every measure of the section is one cubic, by a stretch around the section

@@ -169,7 +169,7 @@ static int bore_count(const struct ballast *ballast, unsigned sides) {
     int count = 0;
     for (int i = 0; i < ballast->bore_count; i++)
         if (sides & 1u << ballast->bores[i].from)
-            count += ballast->bores[i].from == SIDE_FLANK ? 2 : 1;
+            count += side_is_pair(ballast->bores[i].from) ? 2 : 1;
     return count;
 }
 
@@ -177,12 +177,12 @@ static int chamber_count(const struct recipe *recipe, unsigned sides) {
     int count = 0;
     for (int i = 0; i < recipe->chamber_count; i++)
         if (sides & 1u << recipe->chambers[i].from)
-            count += recipe->chambers[i].from == SIDE_FLANK ? 2 : 1;
+            count += side_is_pair(recipe->chambers[i].from) ? 2 : 1;
     return count;
 }
 
 static int how_many(const struct recipe *recipe, enum per per, int number) {
-    const unsigned ends = 1u << SIDE_NOSE | 1u << SIDE_TAIL;
+    const unsigned ends = 1u << SIDE_NOSE | 1u << SIDE_TAIL, inside = 1u << SIDE_INSIDE;
     switch (per) {
     case PER_BORE:
         return bore_count(recipe->ballast, ~0u);
@@ -193,11 +193,13 @@ static int how_many(const struct recipe *recipe, enum per per, int number) {
     case PER_END_BORE:
         return bore_count(recipe->ballast, ends);
     case PER_CHAMBER:
-        return chamber_count(recipe, ~0u);
+        return chamber_count(recipe, ~inside);
     case PER_BODY_CHAMBER:
-        return chamber_count(recipe, ~ends);
+        return chamber_count(recipe, ~(ends | inside));
     case PER_END_CHAMBER:
         return chamber_count(recipe, ends);
+    case PER_INSIDE_CHAMBER:
+        return chamber_count(recipe, inside);
     case PER_PILOT:
         return pilot_count(recipe->hardware);
     case PER_WIRE:

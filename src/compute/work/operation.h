@@ -53,6 +53,7 @@ enum per {
     PER_CHAMBER, /* as bores */
     PER_BODY_CHAMBER,
     PER_END_CHAMBER,
+    PER_INSIDE_CHAMBER,
     PER_PILOT,
     PER_WIRE,
     PER_SCREW,

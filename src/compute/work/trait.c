@@ -12,12 +12,13 @@ static uint64_t eye_traits(const struct fitting *fitting, const struct through *
     return HAS(WIRES) | (fitting->screw->last ? HAS(LAST_SCREWS) : HAS(SCREWS));
 }
 
-static uint64_t hardware_traits(const struct hardware *hardware) {
+static uint64_t hardware_traits(const struct hardware *hardware, bool halves) {
     const struct through *through = hardware->through;
     uint64_t traits = eye_traits(hardware->line_tie, through);
     for (int i = 0; i < hardware->hanger_count; i++)
         traits |= eye_traits(&hardware->hangers[i], through);
     if (!through) return traits;
+    if (halves) return traits | HAS(GROOVE);
     if (through->close == CLOSED_BY_STRIP) traits |= HAS(STRIP);
     if (through->from == KERF_BACK) traits |= HAS(FROM_BACK);
     return traits | HAS(THROUGH);
@@ -61,6 +62,7 @@ static uint64_t ballast_traits(const struct ballast *ballast) {
 }
 
 static uint64_t chamber_traits(const struct chamber *chamber) {
+    if (chamber->from == SIDE_INSIDE) return HAS(INSIDE_CHAMBERS);
     bool end = chamber->from == SIDE_NOSE || chamber->from == SIDE_TAIL;
     return HAS(CHAMBERS) | (end ? HAS(END_CHAMBERS) : HAS(BODY_CHAMBERS)) |
            (chamber->from == SIDE_FLANK ? HAS(FLANK_CHAMBERS) : 0) |
@@ -113,12 +115,14 @@ uint64_t trait_of_recipe(const struct recipe *recipe) {
     if (recipe->lip) traits |= HAS(LIP) | sheet_traits(recipe->lip);
     if (recipe->lip && recipe->running) traits |= HAS(TOWED);
     for (int i = 0; i < recipe->chamber_count; i++) traits |= chamber_traits(&recipe->chambers[i]);
+    if (recipe->body->halves) traits |= HAS(HALVES);
     if (recipe->joint_count) traits |= HAS(JOINTS);
     if (recipe->face) traits |= HAS(CUP);
     if (recipe->eyes) traits |= HAS(EYES);
     if (recipe->hardware->line_tie->place == PLACE_LIP) traits |= HAS(TIE_ON_LIP);
-    traits |= hardware_traits(recipe->hardware) | extra_traits(recipe);
-    bool early = traits & (HAS(TWISTED) | HAS(SCREWS) | HAS(TIE_ON_LIP) | HAS(THROUGH));
+    traits |= hardware_traits(recipe->hardware, recipe->body->halves) | extra_traits(recipe);
+    bool early =
+        traits & (HAS(TWISTED) | HAS(SCREWS) | HAS(TIE_ON_LIP) | HAS(THROUGH) | HAS(GROOVE));
     if (traits & HAS(COATED) && early) traits |= HAS(CLOGGED);
     if (has_rigging(recipe->hardware)) traits |= HAS(RIGGING);
     if (recipe->shop->units == UNITS_INCH) traits |= HAS(INCH);

@@ -11,6 +11,9 @@ enum trait {
     TRAIT_LIP,
     TRAIT_CUP,
     TRAIT_JOINTS,
+    TRAIT_HALVES,          /* the body is built in two halves */
+    TRAIT_GROOVE,          /* with a through wire between them */
+    TRAIT_INSIDE_CHAMBERS, /* with chambers between them */
     TRAIT_TIE_ON_LIP,
     TRAIT_WIRES,        /* in the body, or screws; a line tie on the lip is none */
     TRAIT_THROUGH,      /* one wire from nose to tail, in a kerf */

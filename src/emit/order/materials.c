@@ -57,6 +57,8 @@ static void board_note(struct order *order) {
            order_length(order, shop->allowance->length),
            order_length(order, shop->allowance->height),
            order_length(order, shop->allowance->width));
+    if (supply->blank_boards == 2)
+        md_add(md, " Each is two boards, %s thick.", order_length(order, supply->blank_width / 2));
     if (supply->board_given) {
         md_add(md,
                " The board on hand (%s × %s × %s) gives %s with a kerf of %s: %d along, %d "

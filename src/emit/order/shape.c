@@ -147,6 +147,11 @@ static double wall_around(const struct order *order, enum opening_kind kind, int
     return 0;
 }
 
+static const char *closed_with(const struct chamber *chamber) {
+    if (chamber->from == SIDE_INSIDE) return "the other half";
+    return chamber->closing == STOPPER_WOOD ? "wood" : "filler";
+}
+
 static void content_table(struct order *order) {
     static const struct md_column columns[] = {
         {"Chamber", MD_RIGHT}, {"Holds", MD_LEFT}, {"Mass", MD_RIGHT},     {"Closed with", MD_LEFT},
@@ -159,8 +164,8 @@ static void content_table(struct order *order) {
         md_cell(md, "%d", i + 1);
         md_cell(md, "%.*s", MD_STR(chamber->holds->name));
         md_cell(md, hollow.axis.pair ? "%s each" : "%s", order_mass(order, hollow.content));
-        md_cell(md, "%s", chamber->closing == STOPPER_WOOD ? "wood" : "filler");
-        md_cell(md, "%s", order_length(order, hollow.stopper));
+        md_cell(md, "%s", closed_with(chamber));
+        md_cell(md, "%s", hollow.stopper > 0 ? order_length(order, hollow.stopper) : "–");
         md_cell(md, "%s", order_length(order, wall_around(order, OPENING_CHAMBER, i)));
         md_cell(md, "%s", nearest(order, OPENING_CHAMBER, i));
     }
@@ -190,6 +195,9 @@ static void chamber_tables(struct order *order, const struct block *block) {
         "under %s doubtful in this body.",
         order_length(order, reference_fact[FACT_WALL_LEAST].value),
         order_length(order, wall_doubtful(&order->results->plug)));
+    if (order->recipe->body->halves)
+        md_para(md, "Those from inside count from the flat face between the halves, and are pairs "
+                    "too: the two of a pair make one room.");
 }
 
 static void load_words(struct order *order, bool belly) {
