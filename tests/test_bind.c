@@ -217,7 +217,7 @@ static void none_stands_for_an_optional_section_that_is_not_there(void **state) 
 static void none_is_no_way_out_of_what_must_be_given(void **state) {
     struct bench *b = *state;
     bench_recipe(b, PARTS(.wood = "wood: none\n"));
-    bench_expect(b, "none", "error node-kind: 'wood' is due as a mapping of keys and values");
+    bench_expect(b, "none", "error node-kind: 'wood' has keys of its own, each with its value");
     bench_good(b, PARTS(.lip = "lip: 'none'\n")); /* the field decides, quoted or not */
 }
 
@@ -265,16 +265,16 @@ static void the_wrong_kind_of_node_is_named_with_the_one_that_is_due(void **stat
     } cases[] = {
         {{.water = "water: 15 degC\n"},
          "15 degC",
-         "error node-kind: 'water' is due as a mapping of keys and values"},
+         "error node-kind: 'water' has keys of its own, each with its value"},
         {{.head = "recipe: 1\nname: [Box]\n"},
          "[Box]",
          "error node-kind: 'name' is due as a single value"},
         {{.ballast = "ballast: {bores: none at all}\n"},
          "none at",
-         "error node-kind: 'bores' is due as a list"},
+         "error node-kind: 'bores' is a list"},
         {{.ballast = "ballast: {bores: [6 mm]}\n"},
          "6 mm",
-         "error node-kind: each of 'bores' is due as a mapping"},
+         "error node-kind: each entry of 'bores' has keys of its own"},
         {{.ballast = "ballast: {bores: [{at: 5 mm, drill: 2 mm, load: lead}]}\n"},
          "lead}",
          "error node-kind: 'load' is due as a list of pieces, or the word solve"},
@@ -292,7 +292,7 @@ static void the_wrong_kind_of_node_is_named_with_the_one_that_is_due(void **stat
          "error value: 'wood dusk' is no caution that is known here"},
         {{.shop = "shop: {open: always}\n"},
          "always",
-         "error value: 'open' is due as a mapping of weekdays"},
+         "error value: 'open' has weekdays as its keys"},
         {{.shop = "shop: {wheel: {plugs: 6}}\n"},
          "{plugs",
          "error node-kind: 'wheel' is due as a single value"},

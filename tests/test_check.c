@@ -473,10 +473,10 @@ static void a_value_that_could_not_be_read_breaks_no_rule_as_well(void **state) 
     bench_expect(b, "reserv", "error unknown-key: unknown key 'reserv' in the aim");
     bench_recipe(b, PARTS(.ballast = "ballast: {aim: 9 %, bores: [\n"
                                      "  {at: 5 cm, drill: 6 mm, load: solve}]}\n"));
-    bench_expect(b, "9 %", "error node-kind: 'aim' is due as a mapping of keys and values");
+    bench_expect(b, "9 %", "error node-kind: 'aim' has keys of its own, each with its value");
     bench_recipe(
         b, PARTS(.hardware = HARDWARE("{place: lip, at: 4 mm}", "[]"), .lip = "lip: 30 mm\n"));
-    bench_expect(b, "30 mm", "error node-kind: 'lip' is due as a mapping of keys and values");
+    bench_expect(b, "30 mm", "error node-kind: 'lip' has keys of its own, each with its value");
     bench_recipe(b, PARTS(.hardware = HARDWARE("{place: lip, at: 4 mm}", "[]"),
                           .lip = LIP("  shape: square\n  length: 30\n  at: 9 mm\n  slot: 8 mm\n")));
     bench_expect(b, "30\n", "error value: a length is due, '30' has no unit");

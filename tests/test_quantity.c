@@ -74,6 +74,10 @@ static void numbers_are_whole_decimal_fraction_or_mixed(void **state) {
         {"-3.25", DIM_NUMBER, -3.25, NULL},
         {"+3.25", DIM_NUMBER, 3.25, NULL},
         {"-6 1/2", DIM_NUMBER, -6.5, NULL},
+        {"6-1/2", DIM_NUMBER, 6.5, NULL},
+        {"\xC2\xBD", DIM_NUMBER, 0.5, NULL},
+        {"4\xC2\xBE", DIM_NUMBER, 4.75, NULL},
+        {"4 \xE2\x85\x9C", DIM_NUMBER, 4.375, NULL},
         {" 12 ", DIM_NUMBER, 12, NULL},
         {"12\n", DIM_NUMBER, 12, NULL},
         {"0", DIM_NUMBER, 0, NULL},
@@ -266,6 +270,22 @@ static void a_bare_gauge_is_refused_with_its_three_diameters(void **state) {
         {"18 GAUGE", DIM_WIRE, "'18 GAUGE' does not say which gauge it is", HINT},
         {"99 gauge", DIM_WIRE, "'99 gauge' does not say which gauge it is",
          "such as 1.2 mm or 18 awg"},
+    };
+    ASSERT_REFUSED(CASES);
+}
+
+/* An hour and a half, or a minute and a half: both are offered, and neither is taken. */
+static void a_time_with_a_colon_is_asked_about(void **state) {
+    (void)state;
+    static const struct refusal_case CASES[] = {
+        {"1:30", DIM_TIME, "a time is written with its units, unlike '1:30'",
+         "write '1 h 30 min', or '1 min 30 s' if that is meant"},
+        {"1:75", DIM_TIME, "a time is due, unlike '1:75'",
+         "such as 1 h 30 min, 1 lb 4 oz, 1 ft 2 1/2 in"},
+        {"1:x", DIM_TIME, "a time is due, unlike '1:x'",
+         "such as 1 h 30 min, 1 lb 4 oz, 1 ft 2 1/2 in"},
+        {"1:30", DIM_LENGTH, "unknown unit ':30'",
+         "a length is written in mm, um, cm, m, thou, in, ft"},
     };
     ASSERT_REFUSED(CASES);
 }
@@ -542,6 +562,7 @@ int main(void) {
         cmocka_unit_test(wires_and_drills_have_their_own_sizes),
         cmocka_unit_test(a_bare_gauge_is_refused_with_its_three_diameters),
         cmocka_unit_test(sizes_that_do_not_exist_are_refused),
+        cmocka_unit_test(a_time_with_a_colon_is_asked_about),
         cmocka_unit_test(a_number_without_its_unit_is_refused_with_one),
         cmocka_unit_test(units_of_another_dimension_are_refused),
         cmocka_unit_test(unknown_units_are_refused_with_what_was_meant),

@@ -107,7 +107,8 @@ static void an_unquoted_nothing_is_empty_and_a_quoted_one_is_text(void **state) 
         {"a:\nb: ~\nc: null\nd: \"\"\ne: 'null'\nf: '~'\ng: Null\n",
          "{a: ~, b: ~, c: ~, d: '', e: 'null', f: '~', g: 'Null'}", ""},
         {"- a\n", "nothing",
-         "1:1+1 top: a recipe is a map of keys and values; such as name: Heron 140\n"},
+         "1:1+1 top: a recipe is made of keys with their values, one a line; such as name: Heron "
+         "140\n"},
         {"a:\n  -\n  - x\n", "{a: [~, 'x']}", ""},
     };
     ASSERT_TREES(CASES);
@@ -228,8 +229,8 @@ static void what_the_language_has_not_is_told_and_reading_goes_on(void **state) 
          "1:1+4 tag: tags are not part of the language; "
          "leave it out: the field decides what a value is\n"},
         {"[a, b]: 1\nc: 2\n? {d: 3, d: 4}\n: 5\n\"\": 6\n", "{c: '2'}",
-         "1:1+1 key: a key is a word, not a map or a list; such as length: 140 mm\n"
-         "3:3+1 key: a key is a word, not a map or a list; such as length: 140 mm\n"
+         "1:1+1 key: a key is a word, without braces or brackets; such as length: 140 mm\n"
+         "3:3+1 key: a key is a word, without braces or brackets; such as length: 140 mm\n"
          "3:10+1 duplicate-key: the key 'd' is given twice; it is given in line 3 already\n"
          "5:1+2 key: a key is missing\n"},
     };
@@ -276,7 +277,7 @@ static void a_second_document_is_told_and_not_read(void **state) {
 static void a_recipe_is_a_map_at_the_top(void **state) {
     (void)state;
     static const char TOP[] =
-        "top: a recipe is a map of keys and values; such as name: Heron 140\n";
+        "top: a recipe is made of keys with their values, one a line; such as name: Heron 140\n";
     static const struct {
         const char *text, *place;
     } CASES[] = {{"Heron\n", "1:1+5 "},
@@ -298,39 +299,34 @@ static void a_recipe_is_a_map_at_the_top(void **state) {
     ASSERT_TREES(EMPTY);
 }
 
-static void syntax_errors_stand_at_the_mark_of_the_problem(void **state) {
+static void syntax_errors_stand_at_the_slip(void **state) {
     (void)state;
     static const struct tree_case CASES[] = {
         {"a: [1, 2\nb: 3\n", "nothing",
-         "2:2+1 syntax: this is not YAML: while parsing a flow sequence, did not find expected "
-         "',' or ']'; a comma or a closing bracket is missing\n"},
+         "1:4+1 syntax: the [ that opens here is not closed; put ] behind its last value\n"},
         {"body:\n\tlength: 1\n", "nothing",
-         "2:1+1 syntax: this is not YAML: while scanning for the next token, found character "
-         "that cannot start any token; indent with blanks, not with tabs\n"},
+         "2:1+1 syntax: a tab stands before this line; indent with blanks, not with tabs\n"},
         {"a: @x\n", "nothing",
-         "1:4+1 syntax: this is not YAML: while scanning for the next token, found character "
-         "that cannot start any token; put this text in quotes\n"},
+         "1:4+1 syntax: a text cannot begin with @; put it in quotes: \"@x\"\n"},
         {"note: water: cold\n", "nothing",
-         "1:12+1 syntax: this is not YAML: mapping values are not allowed in this context; "
-         "a text in which a blank follows a colon needs quotes\n"},
+         "1:12+1 syntax: a second colon in this line; put the text in quotes: \"water: cold\"\n"},
         {"a: 1\nlength 140\nwidth: 3\n", "nothing",
-         "3:1+1 syntax: this is not YAML: while scanning a simple key, could not find expected "
-         "':'; the key in line 2 wants a colon and a blank behind it\n"},
+         "2:1+6 syntax: a colon is missing behind this key; write length: 140\n"},
         {"a: 1\nb: \"open\n", "nothing",
-         "3:1+1 syntax: this is not YAML: while scanning a quoted scalar, found unexpected end "
-         "of stream; the quotes opened in line 2 are not closed\n"},
+         "2:4+1 syntax: the quotes that open here are not closed; put the same sign, \", behind "
+         "the "
+         "text\n"},
         {"a: 'open", "nothing",
-         "1:9+1 syntax: this is not YAML: while scanning a quoted scalar, found unexpected end "
-         "of stream; the quotes opened in line 1 are not closed\n"},
+         "1:4+1 syntax: the quotes that open here are not closed; put the same sign, ', behind the "
+         "text\n"},
         {"a: {b: c", "nothing",
-         "1:9+1 syntax: this is not YAML: while parsing a flow mapping, did not find expected "
-         "',' or '}'; a comma or a closing bracket is missing\n"},
+         "1:4+1 syntax: the { that opens here is not closed; put } behind its last value\n"},
         {"  a: 1\nb: 2\n", "nothing",
-         "2:1+2 syntax: this is not YAML: the document has ended before; "
-         "is it indented like its neighbours?\n"},
+         "2:1+2 syntax: this line stands further left than those it belongs to; it has no blank "
+         "before it; the line that it follows has 2 blanks\n"},
         {"{a: 1} b\n", "nothing",
-         "1:8+1 syntax: this is not YAML: the document has ended before; "
-         "is it indented like its neighbours?\n"},
+         "1:8+1 syntax: text goes on behind the closing brace; put it before the brace, or remove "
+         "it\n"},
     };
     ASSERT_TREES(CASES);
 }
@@ -437,7 +433,7 @@ int main(void) {
         cmocka_unit_test(escapes_bring_in_no_control_characters),
         cmocka_unit_test(a_second_document_is_told_and_not_read),
         cmocka_unit_test(a_recipe_is_a_map_at_the_top),
-        cmocka_unit_test(syntax_errors_stand_at_the_mark_of_the_problem),
+        cmocka_unit_test(syntax_errors_stand_at_the_slip),
         cmocka_unit_test(sixteen_levels_are_read_and_seventeen_are_not),
         cmocka_unit_test(ten_thousand_values_are_read_and_one_more_is_not),
         cmocka_unit_test(a_hostile_megabyte_stops_at_once),

@@ -269,7 +269,7 @@ static void a_range_is_shown_in_the_unit_that_the_builder_wrote(void **state) {
 static void whole_numbers_have_no_fraction(void **state) {
     struct bench *b = *state;
     bench_recipe(b, PARTS(.head = "recipe: 1\nname: Box\nmake: 2.5\n"));
-    bench_expect(b, "2.5", "error value: make is a whole number");
+    bench_expect(b, "2.5", "error value: make is a whole number, '2.5' is none");
     bench_recipe(b, PARTS(.head = "recipe: 1\nname: Box\nmake: 501\n"));
     bench_expect(b, "501", "error range: make 501 is outside 1 to 500");
     bench_recipe(b, PARTS(.head = "recipe: 2\nname: Box\n"));

@@ -15,7 +15,7 @@
 #include "base/unicode.h"
 
 enum {
-    TEXT_SHOWN = 300,  /* code points of a message, hint or name */
+    TEXT_SHOWN = 640,  /* code points of a message, hint or name */
     QUOTE_SHOWN = 40,  /* code points of a quoted word */
     LINE_SHOWN = 160,  /* code points of a source line that are shown without a cut */
     LINE_BEFORE = 60,  /* of a longer line: code points before the caret, */

@@ -91,7 +91,7 @@ void diag_edit(struct diags *diags, struct span part, const char *text);
 void diag_lead(struct diags *diags, const char *lead);
 
 /* The same text on one line that a terminal shows as it stands: hidden characters and bytes that
- * are not UTF-8 (base/unicode.h) become '?', and it is cut at 300 code points. */
+ * are not UTF-8 (base/unicode.h) become '?', and it is cut at 640 code points. */
 const char *diag_clean(struct arena *arena, const char *text);
 
 /* A word of the recipe for use inside a message: cleaned, cut at 40 code points, in single quotes.

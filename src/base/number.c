@@ -107,10 +107,44 @@ static enum number_fault take_denominator(struct scan *scan, const struct digits
     return NUMBER_FINE;
 }
 
-/* A whole number stands before; what follows after a blank may be a fraction that belongs to it. */
+/* A fraction that is one sign, as word processors make them. */
+static bool take_sign(struct scan *scan, double *value) {
+    static const struct {
+        const char *sign;
+        double above, under;
+    } SIGNS[] = {
+        {"\xC2\xBD", 1, 2},     {"\xC2\xBC", 1, 4},     {"\xC2\xBE", 3, 4},
+        {"\xE2\x85\x93", 1, 3}, {"\xE2\x85\x94", 2, 3}, {"\xE2\x85\x9B", 1, 8},
+        {"\xE2\x85\x9C", 3, 8}, {"\xE2\x85\x9D", 5, 8}, {"\xE2\x85\x9E", 7, 8},
+    };
+    struct scan ahead = *scan;
+    scan_skip_blanks(&ahead);
+    if ((unsigned char)scan_peek(&ahead) < 0x80) return false;
+    for (size_t i = 0; i < sizeof SIGNS / sizeof *SIGNS; i++) {
+        if (!scan_take(&ahead, SIGNS[i].sign)) continue;
+        *scan = ahead;
+        *value += SIGNS[i].above / SIGNS[i].under;
+        return true;
+    }
+    return false;
+}
+
+/* "-1/2" behind a whole number, as in 4-1/2: not a minus, for nothing is taken away here. */
+static bool take_hyphen(struct scan *scan) {
+    struct scan ahead = *scan;
+    if (!scan_take(&ahead, "-") || number_skip_digits(&ahead) == 0) return false;
+    if (scan_peek(&ahead) != '/') return false;
+    scan->at++;
+    return true;
+}
+
+/* A whole number stands before; what follows after a blank or a hyphen may be a fraction that
+ * belongs to it. */
 static enum number_fault take_mixed(struct scan *scan, double *value) {
     struct scan ahead = *scan;
-    if (!scan_skip_blanks(&ahead) || !scan_is_digit(scan_peek(&ahead))) return NUMBER_FINE;
+    if (take_sign(scan, value)) return NUMBER_FINE;
+    bool apart = scan_skip_blanks(&ahead) || take_hyphen(&ahead);
+    if (!apart || !scan_is_digit(scan_peek(&ahead))) return NUMBER_FINE;
     struct digits above = {0};
     double part = 0;
     take_digits(&ahead, &above);
@@ -153,6 +187,8 @@ enum number_fault number_take(struct scan *scan, struct number *number) {
     if (scan_take(scan, ".")) {
         number->is_size = false;
         fault = take_decimals(scan, &whole, &number->value);
+    } else if (whole.count == 0 && take_sign(scan, &number->value)) {
+        number->is_size = false;
     } else if (whole.count == 0) {
         return scan_peek(scan) == ',' ? NUMBER_COMMA : NUMBER_NONE;
     } else if (scan_take(scan, "/")) {

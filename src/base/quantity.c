@@ -143,6 +143,24 @@ static bool is_gauge_word(const char *name) {
     return find_gauge(name) != NULL;
 }
 
+/* 1:30, which may be hours or minutes: both are written out. */
+static struct reading wrong_clock(const struct request *request, double value, struct scan after) {
+    struct scan minutes = after;
+    struct number number;
+    bool whole = value == floor(value) && !number_take(&minutes, &number) &&
+                 minutes.at == minutes.end && number.value < 60;
+    if (!whole)
+        return wrong(request, COMPOUNDS, "%s is due, unlike %s", due(request), quoted(request));
+    const char *hours = arena_printf(request->arena, "%.0f h %.0f min", value, number.value);
+    struct reading reading =
+        wrong(request,
+              arena_printf(request->arena, "write '%s', or '%.0f min %.0f s' if that is meant",
+                           hours, value, number.value),
+              "a time is written with its units, unlike %s", quoted(request));
+    reading.example[0] = hours;
+    return reading;
+}
+
 static struct reading wrong_unit(const struct request *request, const struct unit_word *word) {
     const char *name = diag_quote(request->arena, word->written);
     if (is_gauge_word(word->name))
@@ -241,6 +259,8 @@ static struct reading take_quantity(const struct request *request, struct scan s
         if (scan.at == scan.end && last)
             return wrong(request, COMPOUNDS, "the last number of %s has no unit", quoted(request));
         if (scan.at == scan.end) return wrong_bare(request, number.value);
+        if (dimension_measured(request->dimension) == DIM_TIME && scan_take(&scan, ":"))
+            return wrong_clock(request, number.value, scan);
         const struct unit *unit = unit_take(&scan, &word);
         scan_skip_blanks(&scan);
         bool alone = !last && !sign && scan.at == scan.end;

@@ -118,9 +118,9 @@ struct shown_form shown_exact(enum shown_as what) {
 
 static const char *pasted(struct scan *scan) {
     static const char *const PASTED[][2] = {
-        {"\xC2\xB5", "u"},        {"\xCE\xBC", "u"},        {"\xC2\xB2", "2"},
-        {"\xC2\xB3", "3"},        {"\xC2\xB0", "deg"},      {"\xE2\x80\xB3", "\""},
-        {"\xE2\x84\x83", "degC"}, {"\xE2\x84\x89", "degF"},
+        {"\xC2\xB5", "u"},      {"\xCE\xBC", "u"},        {"\xC2\xB2", "2"},
+        {"\xC2\xB3", "3"},      {"\xC2\xB0", "deg"},      {"\xE2\x80\xB3", "\""},
+        {"\xE2\x80\x9D", "\""}, {"\xE2\x84\x83", "degC"}, {"\xE2\x84\x89", "degF"},
     };
     if ((unsigned char)scan_peek(scan) < 0x80) return NULL;
     for (size_t i = 0; i < COUNT(PASTED); i++)

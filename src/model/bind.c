@@ -19,7 +19,8 @@ struct binder {
     struct arena *arena;
     struct diags *diags;
     struct places *places;
-    const struct frame *frame; /* the innermost */
+    const struct frame *frame;  /* the innermost */
+    const struct part *spilled; /* whose keys stand beside their own, said already */
 };
 
 static void fail(struct binder *b, struct span at, const char *rule, const char *hint,
@@ -46,10 +47,64 @@ static bool is_none(const struct node *node) {
     return node->kind == NODE_SCALAR && str_is(node->text, "none");
 }
 
+struct kind {
+    enum field_kind kind;
+    bool (*bind)(struct binder *b, const struct node *node, const struct field *field,
+                 void *object);
+};
+static const struct kind kinds[FIELD_KINDS];
+
+/* Fit to be written behind a key in braces: as it is, or in quotes. */
+static const char *as_value(struct binder *b, struct str text) {
+    bool plain = text.size > 0;
+    for (size_t i = 0; i < text.size; i++) {
+        char c = text.data[i];
+        bool word = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
+        plain = plain && (word || (i > 0 && c && strchr(" ./%", c)));
+        if (c == '"' || c == '\\' || (unsigned char)c < ' ') return NULL;
+    }
+    return arena_printf(b->arena, plain ? "%.*s" : "\"%.*s\"", (int)text.size, text.data);
+}
+
+/* The field of a part that a lone value may have been meant for: one that must be given and takes
+ * it, else the first that takes it. */
+static const struct field *meant_for(struct binder *b, const struct part *part, struct str text) {
+    void *scratch = arena_alloc(b->arena, part->size);
+    const struct field *first = NULL;
+    for (int i = 0; i < part->field_count; i++) {
+        const struct field *field = &part->fields[i];
+        struct value_problem problem = {.rule = "value"};
+        bool single = grammar_is_leaf(field) && !kinds[field->kind].bind;
+        if (!single || !value_read(b->arena, text, field, scratch, &problem)) continue;
+        if (grammar_required(field)) return field;
+        if (!first) first = field;
+    }
+    return first;
+}
+
+/* The shape of a part in which this lone value has its place, as a hint. */
+static const char *shape_hint(struct binder *b, const struct node *node,
+                              const struct field *field) {
+    const struct part *part = &grammar_parts[field->part];
+    bool lone = node->kind == NODE_SCALAR && field->kind == FIELD_PART;
+    const struct field *meant = lone ? meant_for(b, part, node->text) : NULL;
+    const char *value = meant ? as_value(b, node->text) : NULL;
+    if (value) return arena_printf(b->arena, "such as %s: {%s: %s}", field->key, meant->key, value);
+    struct buf keys = {.arena = b->arena};
+    for (int i = 0; i < part->field_count; i++)
+        if (grammar_required(&part->fields[i]))
+            buf_printf(&keys, "%s%s: ...", keys.size ? ", " : "", part->fields[i].key);
+    if (!keys.size) buf_printf(&keys, "%s: ...", part->fields[0].key);
+    const char *before = field->kind == FIELD_PART ? "" : "- ";
+    return arena_printf(b->arena, "such as %s{%s}; %s: %s", before, keys.data, field->key,
+                        field->doc);
+}
+
 static bool bind_sub(struct binder *b, const struct node *node, const struct field *field,
                      void *object) {
     if (node && node->kind != NODE_MAPPING) {
-        fail_kind(b, node, field, "a mapping of keys and values");
+        fail(b, node->at, "node-kind", shape_hint(b, node, field),
+             arena_printf(b->arena, "'%s' has keys of its own, each with its value", field->key));
         return false;
     }
     const struct part *part = &grammar_parts[field->part];
@@ -70,7 +125,10 @@ static bool count_allowed(struct binder *b, const struct node *node, const struc
 static bool bind_list(struct binder *b, const struct node *node, const struct field *field,
                       void *object) {
     if (node->kind != NODE_SEQUENCE) {
-        fail_kind(b, node, field, "a list");
+        fail(b, node->at, "node-kind",
+             arena_printf(b->arena, "each entry begins with a dash and a blank; %s",
+                          field_hint(b, field)),
+             arena_printf(b->arena, "'%s' is a list", field->key));
         return false;
     }
     if (!count_allowed(b, node, field)) return false;
@@ -81,8 +139,8 @@ static bool bind_list(struct binder *b, const struct node *node, const struct fi
     for (const struct node *item = node->first; item; item = item->next, items += part->size) {
         bool mapping = item->kind == NODE_MAPPING;
         if (!mapping)
-            fail(b, item->at, "node-kind", field_hint(b, field),
-                 arena_printf(b->arena, "each of '%s' is due as a mapping", field->key));
+            fail(b, item->at, "node-kind", shape_hint(b, item, field),
+                 arena_printf(b->arena, "each entry of '%s' has keys of its own", field->key));
         places_part(b->places, items, part->size, item->at);
         if (mapping)
             bind_part(b, item, item->at, field->part, items);
@@ -236,11 +294,7 @@ static bool bind_hours(struct binder *b, const struct node *node, const struct f
     return false;
 }
 
-static const struct {
-    enum field_kind kind;
-    bool (*bind)(struct binder *b, const struct node *node, const struct field *field,
-                 void *object);
-} kinds[FIELD_KINDS] = {
+static const struct kind kinds[FIELD_KINDS] = {
 #define KIND(id, ...)  [FIELD_##id] = {.kind = FIELD_##id, __VA_ARGS__},
 #define BIND(function) .bind = function,
 #include "model/kind.def"
@@ -279,6 +333,19 @@ static void bind_default(struct binder *b, const struct field *field, void *obje
     places_default(b->places, grammar_member(field, object), text);
 }
 
+/* body: and below it length:, no further in: keys of that part among those of the part around. */
+static bool fail_spilled(struct binder *b, const struct node *node, const struct field *field) {
+    if (grammar_is_leaf(field) || field->kind != FIELD_PART || !node->next) return false;
+    const struct part *inner = &grammar_parts[field->part];
+    const struct node *next = node->next;
+    if (!grammar_field(inner, next->key) || grammar_field(b->frame->part, next->key)) return false;
+    fail(b, next->key_at, "key",
+         arena_printf(b->arena, "two blanks more before it, and before the lines that follow"),
+         arena_printf(b->arena, "this belongs to '%s', and stands no further in", field->key));
+    b->spilled = inner;
+    return true;
+}
+
 /* A key without a value. An unquoted colour is the usual cause where a colour is due. */
 static bool bind_empty(struct binder *b, const struct node *node, const struct field *field) {
     struct str comment = tree_comment(node);
@@ -292,6 +359,22 @@ static bool bind_empty(struct binder *b, const struct node *node, const struct f
     diag_add(b->diags, SEVERITY_WARNING, node->key_at, "empty", field_hint(b, field),
              "'%s' has no value and counts as not given", field->key);
     return true;
+}
+
+/* shape:square in braces, or section:{…: the field whose key stands before the colon. */
+static const struct field *field_before_colon(const struct part *part, struct str key) {
+    const char *colon = memchr(key.data, ':', key.size);
+    if (!colon) return NULL;
+    return grammar_field(part, (struct str){key.data, (size_t)(colon - key.data)});
+}
+
+static void fail_colon(struct binder *b, const struct node *node, const struct field *field) {
+    size_t size = strlen(field->key) + 1;
+    struct span at = node->key_at;
+    at.column += (int)size - 1;
+    at.length = 1;
+    fail(b, at, "key", arena_printf(b->arena, "write %s: with a blank behind it", field->key),
+         "a blank is missing behind this colon");
 }
 
 static void fail_unknown(struct binder *b, const struct part *part, const struct node *node) {
@@ -315,7 +398,17 @@ static bool bind_key(struct binder *b, const struct node *node, const struct par
                      void *object, bool *seen) {
     const struct field *field = grammar_field(part, node->key);
     if (!field) {
-        fail_unknown(b, part, node);
+        const struct field *near = field_before_colon(part, node->key);
+        if (near) {
+            seen[near - part->fields] = true;
+            fail_colon(b, node, near);
+        } else if (!b->spilled || !grammar_field(b->spilled, node->key)) {
+            fail_unknown(b, part, node);
+        }
+        return false;
+    }
+    if (node->kind == NODE_EMPTY && fail_spilled(b, node, field)) {
+        seen[field - part->fields] = true;
         return false;
     }
     if (node->kind == NODE_EMPTY) {
@@ -330,14 +423,41 @@ static bool bind_key(struct binder *b, const struct node *node, const struct par
     return bind_value(b, node, field, object);
 }
 
+static bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
+/* 9,5 mm between braces: the value 9, and a key "5 mm" without a value. */
+static bool fail_decimal_comma(struct binder *b, const struct node *node) {
+    const struct node *next = node->next;
+    if (node->kind != NODE_SCALAR || !next || next->kind != NODE_EMPTY || !next->key.size)
+        return false;
+    if (!node->text.size || !is_digit(next->key.data[0])) return false;
+    for (size_t i = 0; i < node->text.size; i++)
+        if (!is_digit(node->text.data[i])) return false;
+    fail(b, node->at, "value",
+         arena_printf(b->arena, "write %.*s.%.*s", (int)node->text.size, node->text.data,
+                      (int)next->key.size, next->key.data),
+         "a comma is not a decimal sign: it parts one key from the next");
+    return true;
+}
+
 /* The keys that are choices, or those that are not. */
 static bool bind_keys(struct binder *b, const struct node *node, const struct part *part,
                       void *object, bool *seen, bool choices) {
     bool clean = true;
     for (const struct node *child = node ? node->first : NULL; child; child = child->next) {
         const struct field *field = grammar_field(part, child->key);
-        bool choice = field && field->kind == FIELD_CHOICE;
-        if (choice == choices) clean &= bind_key(b, child, part, object, seen);
+        const struct field *near = field ? field : field_before_colon(part, child->key);
+        bool choice = near && near->kind == FIELD_CHOICE;
+        if (choice != choices) continue;
+        if (field && fail_decimal_comma(b, child)) {
+            seen[field - part->fields] = true;
+            clean = false;
+            child = child->next;
+        } else {
+            clean &= bind_key(b, child, part, object, seen);
+        }
     }
     return clean;
 }
@@ -383,6 +503,27 @@ static void settle_step(struct step *step) {
     if (step->add_id.size) step->change = STEP_ADD, step->id = step->add_id;
 }
 
+/* "#4" and curly quotes round a size are how it is written on packets. */
+static void settle_size(struct str *size) {
+    static const char *const around[] = {"#", "\xE2\x80\x9C", "\xE2\x80\x9D", "\xE2\x80\x9E"};
+    for (int i = 0; i < 4; i++) {
+        size_t length = strlen(around[i]);
+        if (size->size > length && memcmp(size->data, around[i], length) == 0)
+            size->data += length, size->size -= length;
+        if (size->size > length && i > 0 &&
+            memcmp(size->data + size->size - length, around[i], length) == 0)
+            size->size -= length;
+    }
+    *size = str_trim(*size);
+}
+
+static void settle_hardware(struct hardware *hardware) {
+    for (int i = 0; hardware && i < hardware->hanger_count; i++) {
+        if (hardware->hangers[i].hook) settle_size(&hardware->hangers[i].hook->size);
+        if (hardware->hangers[i].ring) settle_size(&hardware->hangers[i].ring->size);
+    }
+}
+
 /* A layer that says nothing of its thinning takes the paint's. */
 static void settle_layers(struct recipe *recipe) {
     struct paint *paint = recipe->finish ? recipe->finish->paint : NULL;
@@ -395,11 +536,12 @@ static void settle_layers(struct recipe *recipe) {
 
 const struct recipe *bind_recipe(struct arena *arena, const struct node *root,
                                  struct diags *diags) {
-    struct binder b = {arena, diags, places_new(arena), NULL};
+    struct binder b = {arena, diags, places_new(arena), NULL, NULL};
     struct recipe *recipe = NEW(arena, struct recipe, 1);
     recipe->places = b.places;
     bind_part(&b, root, root->at, PART_recipe, recipe);
     for (int i = 0; i < recipe->step_count; i++) settle_step(&recipe->steps[i]);
     settle_layers(recipe);
+    settle_hardware(recipe->hardware);
     return recipe;
 }

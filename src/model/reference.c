@@ -216,6 +216,18 @@ unsigned reference_tool_cautions(struct str text) {
     return cautions;
 }
 
+bool reference_wood_meant(struct str word, const char *name) {
+    static const struct {
+        const char *word, *name;
+    } rows[] = {
+#define WOOD_MEANT(word, name) {word, name},
+#include "tables/wood.def"
+    };
+    for (int i = 0; i < COUNT(rows); i++)
+        if (str_is_any_case(word, rows[i].word) && strcmp(rows[i].name, name) == 0) return true;
+    return false;
+}
+
 const char *reference_wood_name(int row) {
     return row < reference_wood_count ? reference_wood[row].name : NULL;
 }

@@ -125,6 +125,9 @@ extern const int reference_layer_kind_count;
 /* Names by row: NULL past the end, "" for a metal that may not be chosen here.  Ballast and wire
  * metals are both rows of reference_metal. */
 const char *reference_wood_name(int row);
+
+/* Whether the trade may mean this wood by a word that its name does not have in it. */
+bool reference_wood_meant(struct str word, const char *name);
 const char *reference_ballast_name(int row);
 const char *reference_wire_metal_name(int row);
 const char *reference_sheet_name(int row);

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/unicode.h"
+#include "model/reference.h"
 
 static bool wrong(struct value_problem *problem, const char *error, const char *hint) {
     problem->rule = "value";
@@ -110,10 +111,15 @@ static bool read_integer(struct arena *arena, struct str text, const struct fiel
                          void *object, struct value_problem *problem) {
     int *value = grammar_member(field, object);
     struct reading reading = quantity_parse(arena, text, DIM_NUMBER);
-    if (reading.error) return wrong(problem, reading.error, reading.hint);
+    if (reading.error || reading.value != floor(reading.value)) {
+        double least = field->min > 1 ? field->min : 1, example = least + 5;
+        if (example > field->max) example = field->max;
+        return wrong(problem,
+                     arena_printf(arena, "%s is a whole number, %s is none", field->key,
+                                  diag_quote(arena, text)),
+                     arena_printf(arena, "such as %.0f", example));
+    }
     if (!check_range(arena, field, reading, problem)) return false;
-    if (reading.value != floor(reading.value))
-        return wrong(problem, arena_printf(arena, "%s is a whole number", field->key), NULL);
     *value = (int)reading.value;
     return true;
 }
@@ -142,11 +148,46 @@ static bool read_text(struct arena *arena, struct str text, const struct field *
     return false;
 }
 
+/* Whether a name has the word in it, blanks, hyphens and capitals apart: red cedar stands in
+ * western redcedar. */
+static bool has_word(const char *name, struct str word) {
+    enum { LEAST = 3 };
+    char plain[2][64];
+    size_t sizes[2] = {0, 0};
+    struct str texts[2] = {str_of(name), word};
+    for (int t = 0; t < 2; t++)
+        for (size_t i = 0; i < texts[t].size && sizes[t] + 1 < sizeof plain[t]; i++) {
+            char c = texts[t].data[i];
+            if (c >= 'A' && c <= 'Z') c = (char)(c - 'A' + 'a');
+            if (c != ' ' && c != '-') plain[t][sizes[t]++] = c;
+        }
+    plain[0][sizes[0]] = plain[1][sizes[1]] = '\0';
+    return sizes[1] >= LEAST && word.size < sizeof plain[1] && strstr(plain[0], plain[1]);
+}
+
+/* All rows that a word of the trade may mean, the one as a question; or NULL. */
+static const char *meant_hint(struct arena *arena, struct str text, const struct field *field) {
+    struct buf list = {.arena = arena};
+    const char *name, *only = NULL;
+    bool wood = field->row_name == reference_wood_name;
+    int count = 0;
+    for (int i = 0; (name = grammar_word(field, i)); i++) {
+        if (!*name || !(has_word(name, text) || (wood && reference_wood_meant(text, name))))
+            continue;
+        buf_printf(&list, "%s%s", count ? ", " : "", name);
+        only = name, count++;
+    }
+    if (count == 1) return arena_printf(arena, "did you mean '%s'?", only);
+    return count ? arena_printf(arena, "which one: %s?", list.data) : NULL;
+}
+
 static const char *word_hint(struct arena *arena, struct str text, const struct field *field) {
     const char *names[128], *name;
     size_t count = 0;
     for (int i = 0; count < 128 && (name = grammar_word(field, i)); i++)
         if (*name) names[count++] = name;
+    const char *meant = meant_hint(arena, text, field);
+    if (meant) return meant;
     const char *nearest = str_nearest(text, names, count);
     return nearest ? arena_printf(arena, "did you mean '%s'?", nearest)
                    : arena_printf(arena, "one of: %s", grammar_words(arena, field));
@@ -312,7 +353,7 @@ static int by_beginning(const void *a, const void *b) {
 bool value_hours(struct arena *arena, const struct node *node, struct hours **hours,
                  struct value_problem *problem) {
     if (node->kind != NODE_MAPPING)
-        return wrong(problem, "'open' is due as a mapping of weekdays",
+        return wrong(problem, "'open' has weekdays as its keys",
                      "open: {mon: \"18:00-21:30\", sat: [\"09:00-12:00\", \"13:00-17:00\"]}");
     if (node->count == 0) return true;
     struct period *periods = NEW(arena, struct period, node->count * MAX_PERIODS);

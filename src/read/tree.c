@@ -15,6 +15,7 @@
 #include <yaml.h>
 
 #include "base/unicode.h"
+#include "read/slip.h"
 #include "read/text.h"
 
 /* One mapping or list that is open. */
@@ -122,52 +123,63 @@ static void stop(struct reader *reader, struct span at, const char *rule, const 
 
 static const char INDENTED[] = "is it indented like its neighbours?";
 
-/* Whether a # stands where a value is due, in braces that open in the line before the trouble or
- * later: the rest of its line, closing brace and all, is a comment. */
-static bool value_commented(struct reader *reader, size_t byte) {
-    struct str text = text_of(reader);
-    size_t line = reader->parser.context_mark.line;
-    bool open = false;
-    for (size_t i = reader->source->file.line_start[line ? line - 1 : 0]; i < byte; i++) {
-        open = open || text.data[i] == '{';
-        size_t at = text.data[i] == ':' ? text_skip_blanks(text, i + 1) : i;
-        if (open && at > i + 1 && at < byte && text.data[at] == '#') return true;
+/* libyaml's words for whoever reads its documentation, and what they come to for a builder. */
+static const struct {
+    const char *problem, *message, *hint;
+} PLAIN[] = {
+    {"tab character", "a tab stands where only blanks may", "indent with blanks, not with tabs"},
+    {"cannot start any token", "a text cannot begin with this sign", "put the text in quotes"},
+    {"mapping values are not allowed", "a colon with a blank behind it has no place here",
+     "a text in which a blank follows a colon needs quotes"},
+    {"could not find expected ':'", "a key without its colon",
+     "a key wants a colon and a blank behind it"},
+    {"unexpected end of stream", "the quotes that open here are not closed",
+     "put the same sign behind the text"},
+    {"unknown escape", "a backslash has no place between double quotes",
+     "put the text between single quotes"},
+    {"',' or", "a comma or a closing bracket is missing",
+     "values in braces and brackets are parted by commas"},
+    {"", "this does not follow from the lines before it", INDENTED},
+};
+
+/* The last line before this one with anything but a comment on it. */
+static int line_before(const struct reader *reader, int line) {
+    const struct text_file *file = &reader->source->file;
+    while (--line > 0) {
+        size_t at = text_skip_blanks(file->text, file->line_start[line]);
+        if (!text_ends_line(file->text, at) && file->text.data[at] != '#') return line;
     }
-    return false;
+    return 0;
 }
 
-static const char *syntax_hint(struct reader *reader, const char *problem, size_t byte) {
+/* Tells of the slip in these lines (from 0), if there is one. */
+static bool tell_slip(struct reader *reader, int from, int to) {
+    struct slip slip = slip_find(reader->arena, &reader->source->file, from, to);
+    if (slip.message) stop(reader, slip.at, "syntax", slip.hint, slip.message);
+    return slip.message != NULL;
+}
+
+/* What is wrong is often the line before, or where that began which libyaml was reading; else any
+ * line before. */
+static bool tell_slip_before(struct reader *reader, int line) {
     const yaml_parser_t *parser = &reader->parser;
-    struct str text = text_of(reader);
-    bool tab = byte < text.size && text.data[byte] == '\t';
-    if (tab || strstr(problem, "tab character")) return "indent with blanks, not with tabs";
-    if (strstr(problem, "cannot start any token")) return "put this text in quotes";
-    if (strstr(problem, "mapping values are not allowed"))
-        return "a text in which a blank follows a colon needs quotes";
-    if (strstr(problem, "could not find expected ':'"))
-        return arena_printf(reader->arena,
-                            "the key in line %zu wants a colon and a blank behind it",
-                            parser->context_mark.line + 1);
-    if (strstr(problem, "unexpected end of stream"))
-        return arena_printf(reader->arena, "the quotes opened in line %zu are not closed",
-                            parser->context_mark.line + 1);
-    bool flow = parser->context && strstr(parser->context, "flow");
-    if (flow && strstr(problem, "expected") && value_commented(reader, byte))
-        return "an unquoted # begins a comment; put a colour in quotes: hex: \"#FFD21E\"";
-    if (strstr(problem, "',' or")) return "a comma or a closing bracket is missing";
-    return strstr(problem, "did not find expected") ? INDENTED : NULL;
+    int before = line_before(reader, line), context = (int)parser->context_mark.line;
+    bool inner = parser->context && !strstr(parser->context, "block");
+    if (inner && context < before) before = context;
+    return tell_slip(reader, before, line) || tell_slip(reader, 0, line);
 }
 
 static void syntax_error(struct reader *reader) {
     const yaml_parser_t *parser = &reader->parser;
     if (parser->error == YAML_MEMORY_ERROR) arena_out_of_memory();
-    const char *problem = parser->problem ? parser->problem : "it cannot be read";
-    const char *context = parser->context ? parser->context : "";
+    const char *problem = parser->problem ? parser->problem : "";
     yaml_mark_t mark = parser->problem_mark;
-    diag_add(reader->diags, SEVERITY_ERROR, span_at(reader, mark, 1), "syntax",
-             syntax_hint(reader, problem, byte_at(reader, mark)), "this is not YAML: %s%s%s",
-             context, *context ? ", " : "", problem);
-    reader->stopped = true;
+    size_t plain = 0;
+    if (tell_slip_before(reader, (int)mark.line)) return;
+    while (!strstr(problem, PLAIN[plain].problem)) plain++;
+    bool opened = strstr(problem, "unexpected end of stream") != NULL;
+    stop(reader, span_at(reader, opened ? parser->context_mark : mark, 1), "syntax",
+         PLAIN[plain].hint, PLAIN[plain].message);
 }
 
 /* Keys */
@@ -377,7 +389,7 @@ static void open_collection(struct reader *reader, enum node_kind kind, yaml_mar
     }
     if (key_is_due(reader)) {
         refuse(reader, node->at, "key", "such as length: 140 mm",
-               "a key is a word, not a map or a list");
+               "a key is a word, without braces or brackets");
         drop_pair(reader);
     } else {
         attach(reader, node);
@@ -415,8 +427,8 @@ static void refuse_rest_at(struct reader *reader, size_t at) {
     if (document && span.column == 1)
         refuse(reader, span, "second-document", "write it to a file of its own",
                "a recipe is one document, and a second one begins here");
-    else
-        stop(reader, span, "syntax", INDENTED, "this is not YAML: the document has ended before");
+    else if (!tell_slip(reader, line_before(reader, span.line - 1), span.line - 1))
+        stop(reader, span, "syntax", INDENTED, "this does not follow from the lines before it");
 }
 
 /* What stands behind the document is found but not read. */
@@ -440,8 +452,10 @@ static bool check_top(struct reader *reader, const yaml_event_t *event) {
     bool other =
         type == YAML_SCALAR_EVENT || type == YAML_ALIAS_EVENT || type == YAML_SEQUENCE_START_EVENT;
     if (reader->depth > 0 || !other) return true;
-    stop(reader, span_of(reader, event), "top", "such as name: Heron 140",
-         "a recipe is a map of keys and values");
+    bool lines = type == YAML_SCALAR_EVENT && event->end_mark.line > event->start_mark.line + 1;
+    if (!lines || !tell_slip(reader, 0, (int)event->end_mark.line))
+        stop(reader, span_of(reader, event), "top", "such as name: Heron 140",
+             "a recipe is made of keys with their values, one a line");
     return false;
 }
 
