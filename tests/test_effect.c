@@ -207,12 +207,11 @@ static void a_colour_put_in_is_one_new_operation(void **state) {
 
 enum { HOUR = 3600, DAY = 24 * HOUR };
 
-static struct sittings sittings_of(struct bench *bench, const char *shop, struct run_step *steps,
-                                   int count, int64_t origin, int64_t makespan) {
+static struct sittings sittings_of(struct bench *bench, const char *shop, struct run run,
+                                   int64_t origin, int64_t makespan) {
     const struct recipe *recipe = compiled(bench, PARTS(.shop = shop))->recipe;
-    struct results r = {
-        .plug.recipe = recipe,
-        .run = {.steps = steps, .count = count, .makespan = makespan, .feasible = true}};
+    run.makespan = makespan, run.feasible = true;
+    struct results r = {.plug.recipe = recipe, .run = run};
     if (recipe->shop->open) r.run.hours = *recipe->shop->open;
     r.run.hours.origin = origin;
     return rework_sittings(&bench->arena, &r);
@@ -233,7 +232,14 @@ static void opening_periods_with_work_are_sittings(void **state) {
          .end = 5 * DAY,
          .hands_on = HOUR},
     };
-    struct sittings s = sittings_of(bench, shop, steps, 3, monday, 5 * DAY);
+    struct stint stints[] = {
+        {.step = 0, .from = 0, .to = 3 * HOUR},
+        {.step = 0, .from = 2 * DAY, .to = 2 * DAY + HOUR},
+        {.step = 2, .from = 4 * DAY + 20 * HOUR, .to = 4 * DAY + 20 * HOUR + HOUR / 2},
+        {.step = 2, .from = 4 * DAY + 20 * HOUR + HOUR / 2, .to = 4 * DAY + 21 * HOUR},
+    };
+    struct run run = {.steps = steps, .count = 3, .stints = stints, .stint_count = 4};
+    struct sittings s = sittings_of(bench, shop, run, monday, 5 * DAY);
     assert_true(s.by_hours);
     assert_int_equal(s.all, 3);
     assert_int_equal(s.evenings, 2);
@@ -245,7 +251,8 @@ static void without_opening_hours_days_are_counted(void **state) {
         {.start = 0, .work_end = 2 * HOUR, .end = 2 * DAY, .hands_on = 2 * HOUR},
         {.start = 2 * DAY, .work_end = 2 * DAY + HOUR, .end = 3 * DAY, .hands_on = HOUR},
     };
-    struct sittings s = sittings_of(bench, NULL, steps, 2, 0, 3 * DAY);
+    struct run run = {.steps = steps, .count = 2};
+    struct sittings s = sittings_of(bench, NULL, run, 0, 3 * DAY);
     assert_false(s.by_hours);
     assert_int_equal(s.all, 2);
 }

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "model/align.h"
+#include "compute/work/sitting.h"
 #include "model/reference.h"
 
 struct routes {
@@ -119,25 +120,30 @@ static int busy_spans(const struct run *run, struct period *spans) {
     return count;
 }
 
-struct sittings rework_sittings(struct arena *arena, const struct results *results) {
-    static const struct period all_day = {0, SECONDS_OF_DAY};
-    const struct run *run = &results->run;
-    struct hours hours = run->hours;
-    struct sittings s = {.by_hours = hours.count > 0};
-    if (!s.by_hours) hours = (struct hours){&all_day, 1, SECONDS_OF_DAY, hours.origin};
+/* Without hours: days of 24 h from the start in which there is work. */
+static int busy_days(struct arena *arena, const struct run *run) {
     struct period *spans = NEW(arena, struct period, run->count);
-    int count = busy_spans(run, spans), next = 0;
-    for (int64_t tick = 0; next < count;) {
-        if (tick < spans[next].from) tick = spans[next].from;
-        struct period opening = hours_period_after(&hours, tick);
-        if (tick >= spans[next].to || opening.from >= spans[next].to) {
-            next++; /* no more openings with this work in them */
-            continue;
+    int count = busy_spans(run, spans), days = 0;
+    int64_t free = 0; /* the first second that no counted day holds */
+    for (int i = 0; i < count; i++)
+        for (int64_t at = spans[i].from > free ? spans[i].from : free; at < spans[i].to;
+             at = free) {
+            int64_t of_day = (at + run->hours.origin) % SECONDS_OF_DAY;
+            free = at - of_day + SECONDS_OF_DAY;
+            days++;
         }
-        s.all++;
-        int64_t of_day = (opening.from + hours.origin) % SECONDS_OF_DAY;
+    return days;
+}
+
+struct sittings rework_sittings(struct arena *arena, const struct results *results) {
+    const struct run *run = &results->run;
+    struct sittings s = {.by_hours = run->hours.count > 0};
+    if (!s.by_hours) s.all = busy_days(arena, run);
+    for (int i = 0; s.by_hours && i < run->stint_count; s.all++) {
+        struct sitting sitting = sitting_from(results->plug.recipe, run, i);
+        int64_t of_day = (sitting.opening.from + run->hours.origin) % SECONDS_OF_DAY;
         s.evenings += (double)of_day >= reference_fact[FACT_EVENING].value;
-        tick = opening.to;
+        i = sitting.end;
     }
     return s;
 }

@@ -1,10 +1,11 @@
 #include "emit/calendar.h"
 
-#include "emit/words/words.h"
-
 #include <string.h>
 
 #include "base/unicode.h"
+#include "compute/work/sitting.h"
+#include "emit/words/words.h"
+#include "emit/write/measure.h"
 
 /* RFC 5545, 3.1: a content line is folded at 75 octets, its CRLF left out; what goes on begins with
  * a blank.  A fold never falls inside a character. */
@@ -68,67 +69,125 @@ static const char *slug(struct arena *arena, struct str name) {
     return out.data;
 }
 
+/* A calendar has minutes: what begins is rounded down, what ends up. */
 static const char *stamp(struct calendar *c, int64_t seconds) {
     struct moment m = moment_after(c->recipe->shop->start, seconds);
-    return arena_printf(c->out->arena, "%04d%02d%02dT%02d%02d%02d", m.year, m.month, m.day, m.hour,
-                        m.minute, (int)(seconds % 60));
+    return arena_printf(c->out->arena, "%04d%02d%02dT%02d%02d00", m.year, m.month, m.day, m.hour,
+                        m.minute);
+}
+
+static int64_t minute_up(int64_t seconds) {
+    return (seconds + 59) / 60 * 60;
+}
+
+static const char *clock_of(struct calendar *c, int64_t seconds) {
+    return measure_clock(c->out->arena, moment_after(c->recipe->shop->start, seconds));
 }
 
 static void put(struct calendar *c, const char *name, const char *value) {
     put_line(c, arena_printf(c->out->arena, "%s%s", name, value));
 }
 
-static void open_event(struct calendar *c, const struct run_step *step, const char *kind,
-                       int number, int64_t from, int64_t to) {
+/* `id` tells the events of one recipe apart. */
+static void open_event(struct calendar *c, const char *id, int64_t from, int64_t to) {
     struct arena *arena = c->out->arena;
+    struct moment day = c->recipe->shop->start;
     put_line(c, "BEGIN:VEVENT");
-    put_line(c, arena_printf(
-                    arena, "UID:%s.%s.%d.%s-%d@plugwright.invalid", slug(arena, c->recipe->name),
-                    c->r->run.route.operations[step->operation].id, step->load, kind, number));
-    /* Must be there, and must not depend on the day of compiling: the run's own beginning. */
-    put_line(c, arena_printf(arena, "DTSTAMP:%sZ", stamp(c, 0)));
+    put_line(c,
+             arena_printf(arena, "UID:%s.%s@plugwright.invalid", slug(arena, c->recipe->name), id));
+    /* Must be there, in UTC, and must not depend on the moment of compiling: the run's first day.
+     */
+    put_line(c, arena_printf(arena, "DTSTAMP:%04d%02d%02dT000000Z", day.year, day.month, day.day));
     put(c, "DTSTART:", stamp(c, from));
     if (to > from) put(c, "DTEND:", stamp(c, to));
 }
 
-static const char *plugs(struct calendar *c, const struct run_step *step,
-                         const struct stint *stint) {
-    struct arena *arena = c->out->arena;
-    const char *load = step->load ? arena_printf(arena, " of load %d", step->load) : "";
-    if (stint->first_plug == stint->last_plug)
-        return arena_printf(arena, "plug %d%s", stint->first_plug, load);
-    return arena_printf(arena, "plugs %d to %d%s", stint->first_plug, stint->last_plug, load);
+static void put_summary(struct calendar *c, const char *text) {
+    put_line(c, arena_printf(c->out->arena, "SUMMARY:%s: %s",
+                             escaped(c->out->arena, c->recipe->name), clean(c, text)));
 }
 
-static void put_stint(struct calendar *c, const struct stint *stint, int number) {
-    struct arena *arena = c->out->arena;
+static const char *title_of(struct calendar *c, int operation) {
+    return words_title(c->out->arena, c->recipe, &c->r->run.route.operations[operation]);
+}
+
+/* --- sittings -------------------------------------------------------------------------------- */
+
+static int step_number(struct calendar *c, int operation) {
+    int number = 0;
+    for (int i = 0; i <= operation; i++) number += !c->r->run.route.operations[i].skipped;
+    return number;
+}
+
+/* ", plugs 7 to 9", where it is not all of them. */
+static const char *plugs(struct calendar *c, const struct stint *stint) {
+    struct plug_range range = sitting_plugs(&c->r->run, stint);
+    if (range.first == 1 && range.last == c->recipe->make) return "";
+    if (range.first == range.last) return arena_printf(c->out->arena, ", plug %d", range.first);
+    return arena_printf(c->out->arena, ", plugs %d to %d", range.first, range.last);
+}
+
+/* "18:05 12. Seal the wood, coat 1 of 2, plugs 1 to 3, 20 min", a line of the description. */
+static void add_stint(struct calendar *c, struct buf *lines, const struct stint *stint) {
     const struct run_step *step = &c->r->run.steps[stint->step];
-    const struct operation *operation = &c->r->run.route.operations[step->operation];
-    struct words words = words_of(arena, c->recipe, operation);
-    const char *name = escaped(arena, c->recipe->name);
-    open_event(c, step, "work", number, stint->from, stint->to);
-    put_line(c, arena_printf(arena, "SUMMARY:%s: %s\\, %s", name, clean(c, words.title),
-                             plugs(c, step, stint)));
-    if (words.what) put(c, "DESCRIPTION:", clean(c, words.what));
+    buf_printf(lines, "%s%s %d. %s%s, %s", lines->size ? "\n" : "", clock_of(c, stint->from),
+               step_number(c, step->operation), title_of(c, step->operation), plugs(c, stint),
+               measure_time(c->out->arena, (double)(stint->to - stint->from)));
+}
+
+static void put_sitting(struct calendar *c, const struct sitting *sitting, int number) {
+    struct arena *arena = c->out->arena;
+    const struct run *run = &c->r->run;
+    struct buf lines = {.arena = arena};
+    int more = sitting->end - sitting->first - 1;
+    const char *first = title_of(c, run->steps[run->stints[sitting->first].step].operation);
+    for (int i = sitting->first; i < sitting->end; i++) add_stint(c, &lines, &run->stints[i]);
+    open_event(c, arena_printf(arena, "sitting-%d", number), sitting->from, minute_up(sitting->to));
+    put_summary(c, more ? arena_printf(arena, "%s, and %d more", first, more) : first);
+    put(c, "DESCRIPTION:", clean(c, lines.data));
     put_line(c, "END:VEVENT");
 }
 
-/* The end of a wait on the wheel: the moment at which it may be turned off. */
-static void put_wheel(struct calendar *c, const struct run_step *step) {
+/* --- deadlines ------------------------------------------------------------------------------- */
+
+/* An alarm `minutes` before it. */
+struct deadline {
+    const char *kind, *text;
+    int64_t at;
+    int minutes;
+};
+
+static void put_deadline(struct calendar *c, const struct run_step *step, struct deadline due) {
     struct arena *arena = c->out->arena;
-    const struct operation *operation = &c->r->run.route.operations[step->operation];
-    const char *text =
-        arena_printf(arena, "Turn off the wheel: %s", words_title(arena, c->recipe, operation));
-    if (operation->station != AT_WHEEL || step->end <= step->work_end) return;
-    open_event(c, step, "wheel", 1, step->end, step->end);
-    put_line(
-        c, arena_printf(arena, "SUMMARY:%s: %s", escaped(arena, c->recipe->name), clean(c, text)));
+    const char *text = arena_printf(arena, "%s: %s", due.text, title_of(c, step->operation));
+    open_event(c,
+               arena_printf(arena, "%s.%d.%s", c->r->run.route.operations[step->operation].id,
+                            step->load, due.kind),
+               due.at, due.at);
+    put_summary(c, text);
     put_line(c, "BEGIN:VALARM");
     put_line(c, "ACTION:DISPLAY");
-    put_line(c, "TRIGGER:PT0S");
+    put_line(c, arena_printf(arena, due.minutes ? "TRIGGER:-PT%dM" : "TRIGGER:PT0S", due.minutes));
     put(c, "DESCRIPTION:", clean(c, text));
     put_line(c, "END:VALARM");
     put_line(c, "END:VEVENT");
+}
+
+/* What must have begun by then, the first cup of a mix, and the end of a wait on the wheel. */
+static void put_deadlines(struct calendar *c, const struct run_step *step) {
+    const struct operation *operation = &c->r->run.route.operations[step->operation];
+    bool coat = operation->key == OPERATION_topcoat;
+    double pot_life = coat ? operation_pot_life(c->recipe) : 0;
+    if (step->latest >= 0)
+        put_deadline(c, step,
+                     (struct deadline){"latest", "Begin now at the latest", step->latest, 60});
+    if (pot_life > 0)
+        put_deadline(c, step,
+                     (struct deadline){"pot", "The cup that was mixed first is past its pot life",
+                                       step->start + (int64_t)pot_life, 5});
+    if (operation->station == AT_WHEEL && step->end > step->work_end)
+        put_deadline(c, step,
+                     (struct deadline){"wheel", "Turn off the wheel", minute_up(step->end), 0});
 }
 
 void calendar_emit(struct buf *out, const struct recipe *recipe, const struct results *results) {
@@ -139,9 +198,11 @@ void calendar_emit(struct buf *out, const struct recipe *recipe, const struct re
     put_line(&c, "VERSION:2.0");
     put_line(&c, "PRODID:-//plugwright//run//EN");
     put_line(&c, "CALSCALE:GREGORIAN");
-    int *seen = NEW(out->arena, int, run->count);
-    for (int i = 0; i < run->stint_count; i++)
-        put_stint(&c, &run->stints[i], ++seen[run->stints[i].step]);
-    for (int i = 0; i < run->count; i++) put_wheel(&c, &run->steps[i]);
+    for (int i = 0, number = 1; i < run->stint_count; number++) {
+        struct sitting sitting = sitting_from(recipe, run, i);
+        put_sitting(&c, &sitting, number);
+        i = sitting.end;
+    }
+    for (int i = 0; i < run->count; i++) put_deadlines(&c, &run->steps[i]);
     put_line(&c, "END:VCALENDAR");
 }

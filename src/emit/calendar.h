@@ -1,6 +1,7 @@
 /* The run as an iCalendar file (RFC 5545), for the builder's phone.
  *
- * Floating local times; one event for every sitting, one with an alarm where a wheel may be turned
+ * Floating local times in whole minutes; one event for every sitting, and one with an alarm for
+ * every deadline: the latest beginning of a coat, the end of a cup's pot life, a wheel to be turned
  * off.  UIDs stay the same from compile to compile.
  */
 #ifndef PLUGWRIGHT_CALENDAR_H

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/clock.h"
+#include "compute/work/sitting.h"
 #include "emit/order/inner.h"
 
 bool order_figures(struct order *order, enum figure_kind kind) {
@@ -77,11 +78,11 @@ const char *order_count(const struct order *order, int count, const char *one, c
 }
 
 int64_t order_day_number(const struct order *order, int64_t seconds) {
-    return (order->results->run.hours.origin + seconds) / SECONDS_OF_DAY;
+    return sitting_day(&order->results->run, seconds);
 }
 
 bool order_has_days(const struct order *order) {
-    return order->recipe->shop->start.given || order->recipe->shop->open;
+    return sitting_has_days(order->recipe);
 }
 
 static const char *day(const struct order *order, int64_t seconds, bool whole) {

@@ -6,44 +6,9 @@
 #include "emit/order/inner.h"
 
 #include "compute/rework.h"
+#include "compute/work/sitting.h"
 
 enum { QUARTER = 15 * 60 }; /* of an hour, s */
-
-struct sitting {
-    int first, end; /* of the run's stints, `end` excluded */
-    int64_t hands_on;
-    struct period opening; /* without length where no hours are known */
-};
-
-/* --- sittings ------------------------------------------------------------------------------- */
-
-/* The opening that holds this second of the run. */
-static struct period opening_at(const struct order *order, int64_t seconds) {
-    const struct hours *hours = &order->results->run.hours;
-    return hours->count ? hours_period_after(hours, seconds) : (struct period){0, 0};
-}
-
-/* Whether the work goes on after a stint as it does within a sitting.  What no hour on the sheet
- * could tell apart is no pause. */
-static bool goes_on(const struct order *order, const struct stint *last, const struct stint *next) {
-    if (!order_has_days(order)) return next->from - last->to < QUARTER;
-    return order_day_number(order, next->from) == order_day_number(order, last->from) &&
-           opening_at(order, next->from).from == opening_at(order, last->from).from;
-}
-
-static struct sitting sitting_from(const struct order *order, int first) {
-    const struct run *run = &order->results->run;
-    const struct stint *stints = run->stints;
-    struct sitting s = {
-        .first = first, .end = first, .opening = opening_at(order, stints[first].from)};
-    while (s.end < run->stint_count) {
-        const struct stint *next = &stints[s.end];
-        if (s.end > first && !goes_on(order, next - 1, next)) break;
-        s.hands_on += next->to - next->from;
-        s.end++;
-    }
-    return s;
-}
 
 /* --- one line ------------------------------------------------------------------------------- */
 
@@ -57,28 +22,15 @@ static const char *until(const struct order *order, int64_t from, int64_t to) {
     return arena_printf(order->arena, "%.3s %s", order_day(order, to), order_clock(order, to));
 }
 
-/* How many plugs stand in the loads before this step's. */
-static int plugs_before(const struct run *run, const struct run_step *step) {
-    int plugs = 0;
-    for (int i = 0; step->load && i < run->count; i++) {
-        const struct run_step *other = &run->steps[i];
-        if (other->operation == step->operation && other->load < step->load) plugs += other->plugs;
-    }
-    return plugs;
-}
-
 /* ", plugs 7 to 9", where it is not all of them. */
 static void add_plugs(struct order *order, const struct stint *stint) {
-    const struct run *run = &order->results->run;
-    const struct run_step *step = &run->steps[stint->step];
-    int before = plugs_before(run, step);
-    int first = before + stint->first_plug, last = before + stint->last_plug;
-    if (first == 1 && last == order->recipe->make) return;
-    if (first == last)
-        md_add(&order->md, ", plug %d", first);
+    struct plug_range plugs = sitting_plugs(&order->results->run, stint);
+    if (plugs.first == 1 && plugs.last == order->recipe->make) return;
+    if (plugs.first == plugs.last)
+        md_add(&order->md, ", plug %d", plugs.first);
     else
-        md_add(&order->md, last == first + 1 ? ", plugs %d and %d" : ", plugs %d to %d", first,
-               last);
+        md_add(&order->md, plugs.last == plugs.first + 1 ? ", plugs %d and %d" : ", plugs %d to %d",
+               plugs.first, plugs.last);
 }
 
 /* On a sheet of quarter hours: an end so that even short work has one, a limit so that it is kept.
@@ -144,7 +96,7 @@ static void plan(struct order *order) {
     const struct run *run = &order->results->run;
     md_heading(&order->md, 3, "Sitting by sitting");
     for (int i = 0; i < run->stint_count;) {
-        struct sitting sitting = sitting_from(order, i);
+        struct sitting sitting = sitting_from(order->recipe, run, i);
         sitting_head(order, &sitting);
         for (; i < sitting.end; i++) stint_task(order, &run->stints[i]);
     }
