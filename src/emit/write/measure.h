@@ -2,10 +2,10 @@
  * Units and decimals are rows of grammar/units.def (base/unit.h).
  *
  * Lengths go to 0.1 mm or to the nearest 1/32 in, with decimals in brackets where the fraction is
- * off by more than 0.1 mm; masses to 0.1 g or 0.001 oz; angles to half a degree.  Liquids under
- * 30 ml read in millilitres in every shop, since cups and syringes know nothing else; under 1 ml to
- * 0.01 ml.  Zero never has a sign, a minus is U+2212, and a value that is not finite reads "?".
- * Values are SI, as everywhere.
+ * off by more than 0.1 mm (below 1/4 in decimals alone: 0.070 in is no drill of 1/16 in); masses to
+ * 0.1 g or 0.001 oz; angles to half a degree.  Liquids under 30 ml read in millilitres in every
+ * shop, since cups and syringes know nothing else; under 1 ml to 0.01 ml.  Zero never has a sign, a
+ * minus is U+2212, and a value that is not finite reads "?". Values are SI, as everywhere.
  */
 #ifndef PLUGWRIGHT_WRITE_MEASURE_H
 #define PLUGWRIGHT_WRITE_MEASURE_H
@@ -39,6 +39,7 @@ const char *measure_volume(struct arena *arena, double m3, enum unit_system unit
 const char *measure_solid(struct arena *arena, double m3, enum unit_system units);  /* wood */
 const char *measure_area(struct arena *arena, double m2, enum unit_system units);
 const char *measure_density(struct arena *arena, double kg_m3, enum unit_system units);
+/* Two figures: it is an estimate, or read off a watch. */
 const char *measure_speed(struct arena *arena, double metres_per_second, enum unit_system units);
 /* Of a speed up or down, the time that a metre or a foot takes: "4.4 s/m". */
 const char *measure_pace(struct arena *arena, double metres_per_second, enum unit_system units);
@@ -48,7 +49,7 @@ const char *measure_temperature(struct arena *arena, double deg_c, enum unit_sys
 const char *measure_angle(struct arena *arena, double radians); /* "12.5°" */
 /* How a plug lies, by its nose-down angle: "3.5° nose down", "12° tail down", "level". */
 const char *measure_attitude(struct arena *arena, double radians);
-const char *measure_share(struct arena *arena, double share);       /* "12.3 %" */
+const char *measure_share(struct arena *arena, double share);       /* "12.3 %", "100 %" */
 const char *measure_parts(struct arena *arena, struct parts parts); /* "2:1 by volume" */
 const char *measure_time(struct arena *arena, double seconds);      /* "1 h 30 min", "2 d 4 h" */
 /* Hours since the run began, to the quarter that is nearest: "14 1/2". */
