@@ -34,7 +34,7 @@ END
 
 add_operation() {
     behind grammar/cautions.def '#endif' <<'END' &&
-CAUTION(RINGING, "ringing", "Ringing in the ears",
+CAUTION(RINGING, "ringing", "Ringing in the ears", "an arm away from the ear.",
         "Do not hold the blank to your ear while you tap it: hold it between two fingers at a "
         "quarter of its length, an arm away, and tap it with a knuckle.",
         "Ask a doctor about ringing that stays.", "common practice, no source")
@@ -73,7 +73,7 @@ END
         behind src/emit/drawing/drawing.def 'DRAWING(PLUG' <<'END' &&
 DRAWING(RING, draw_ring, "the end of the block with its rings")
 END
-        behind src/emit/order/shape.c 'order_figures(order, FIGURE_SIDE);' <<'END'
+        behind src/emit/order/bores.c 'order_figures(order, FIGURE_TOP);' <<'END'
     order_figures(order, FIGURE_RING);
 END
 }

@@ -164,8 +164,8 @@ const struct tweak_row reference_tweak[TWEAKS] = {
 _Static_assert(CAUTION_COUNT <= 32, "cautions are bits of an unsigned");
 
 const struct caution_row reference_caution[CAUTION_COUNT] = {
-#define CAUTION(key, id, title, text, defer, source) \
-    [CAUTION_##key] = {id, title, text, defer, source},
+#define CAUTION(key, id, title, brief, text, defer, source) \
+    [CAUTION_##key] = {id, title, brief, text, defer, source},
 #include "cautions.def"
 };
 

@@ -322,6 +322,7 @@ enum caution {
 
 struct caution_row {
     const char *id, *title;
+    const char *brief; /* what matters most, half a line */
     const char *text;  /* usual precautions, a few sentences */
     const char *defer; /* which local rule, data sheet or licensed practice to follow */
     const char *source;

@@ -410,7 +410,7 @@ static void callouts(struct drawing *drawing, struct svg *svg, const struct skin
 /* --- one figure a layer --------------------------------------------------------------------- */
 
 static void draw_layer(struct drawing *drawing, int index) {
-    static const double width = 86.0, side = 5.0, tallest = 27.0;
+    static const double width = 57.0, side = 4.0, tallest = 24.0;
     const struct solid *bare = &drawing->results->plug.bare;
     const struct layer *layer = &drawing->recipe->finish->paint->layers[index];
     double length = drawing->outline->length;

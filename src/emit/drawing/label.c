@@ -87,7 +87,8 @@ void part_scale_bar(struct svg *svg, double y, double block, int blocks, const c
 
 /* --- ladders -------------------------------------------------------------------------------- */
 
-/* A label is two turned lines under a number; `leader` is the height of the slanting part. */
+/* A label is two turned lines under a number, or where sizes stand elsewhere the name beside the
+ * number; `leader` is the height of the slanting part. */
 static const double rung_gap = 8.6, leader = 5.0, line_gap = 3.8;
 
 static int by_place(const void *left, const void *right) {
@@ -103,13 +104,20 @@ static double widest_number(const struct rung *rungs, int count) {
     return widest;
 }
 
+static bool any_size(const struct rung *rungs, int count) {
+    for (int i = 0; i < count; i++)
+        if (rungs[i].size) return true;
+    return false;
+}
+
 double part_ladder_height(const struct rung *rungs, int count) {
-    double longest = 0.0;
+    double longest = 0.0, number = widest_number(rungs, count);
     for (int i = 0; i < count; i++) {
         longest = fmax(longest, svg_text_width(rungs[i].name, &font_plain));
         if (rungs[i].size) longest = fmax(longest, svg_text_width(rungs[i].size, &font_plain));
     }
-    return count ? leader + 1.0 + widest_number(rungs, count) + 2.5 + longest : 0.0;
+    if (!count) return 0.0;
+    return leader + 1.0 + (any_size(rungs, count) ? number + 2.5 + longest : fmax(number, longest));
 }
 
 static void leaders(struct svg *svg, const struct rung *rungs, const double *places, int count,
@@ -135,14 +143,15 @@ void part_ladder(struct svg *svg, struct rung *rungs, int count, double y, doubl
     part_spread(places, count, rung_gap, low, high);
     leaders(svg, rungs, places, count, y);
 
-    /* Turned to be read from the right: the number ends at the leader, the words end below it. */
-    double top = y + leader + 1.0, words = top + widest_number(rungs, count) + 2.5;
+    /* Turned to be read from the right: the number ends at the leader, the words below or beside. */
+    bool sized = any_size(rungs, count);
+    double top = y + leader + 1.0, words = sized ? top + widest_number(rungs, count) + 2.5 : top;
     struct svg_font number = font_turned(&font_bold, SVG_END, -90.0);
     struct svg_font text = font_turned(&font_plain, SVG_END, -90.0);
     for (int i = 0; i < count; i++) {
-        double first = places[i] + 1.1 - (rungs[i].size ? line_gap / 2.0 : 0.0);
-        svg_text(svg, places[i] + 1.1, top, &number, rungs[i].number);
-        svg_text(svg, first, words, &text, rungs[i].name);
-        if (rungs[i].size) svg_text(svg, first + line_gap, words, &text, rungs[i].size);
+        double middle = places[i] + 1.1, left = middle - line_gap / 2.0;
+        svg_text(svg, sized ? middle : left + line_gap, top, &number, rungs[i].number);
+        svg_text(svg, sized && !rungs[i].size ? middle : left, words, &text, rungs[i].name);
+        if (rungs[i].size) svg_text(svg, left + line_gap, words, &text, rungs[i].size);
     }
 }

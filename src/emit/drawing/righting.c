@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-static const double left = 18.0, right = 176.0, top = 9.0, height = 28.0;
+static const double width = 86.0, left = 14.0, right = 83.0, top = 9.0, height = 24.0;
 static const double degree = 3.14159265358979323846 / 180.0;
 
 /* Axes: heel in degrees to x, arm in `unit` to y. */
@@ -126,7 +126,7 @@ void draw_righting(struct drawing *drawing) {
                                      "in the float test, it %s",
                                      in_words(drawing, finished), in_words(drawing, test));
     struct svg svg;
-    part_begin(drawing, &svg, FIGURE_RIGHTING, "righting.svg", title, page_width,
+    part_begin(drawing, &svg, FIGURE_RIGHTING, "righting.svg", title, width,
                top + height + 6.0, 0);
     grid(&svg, &axes);
     grid_numbers(drawing, &svg, &axes);

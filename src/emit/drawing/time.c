@@ -10,7 +10,7 @@
 
 static const double title_width = 57.0, start_at = 86.0, chart_left = 88.0, chart_right = 180.0;
 static const double head = 19.0, foot = 9.0;
-static const double least_row = 4.5, most_row = 4.7;
+static const double least_row = 3.5, most_row = 3.7;
 
 enum { SHADED_DAYS = 100, MOST_ROWS = 46 };
 

@@ -22,7 +22,7 @@ static const struct svg_style band_pen = {.fill = "#8fb4cb", .fade = 0.22};
 
 /* --- depth over line out --------------------------------------------------------------------- */
 
-static const double left = 14.0, right = 158.0, top = 9.0, height = 62.0, name_gap = 4.2;
+static const double width = 92.0, left = 12.0, right = 75.0, top = 7.0, height = 42.0, name_gap = 4.2;
 
 /* Axes in the shop's unit of depth. */
 struct axes {
@@ -94,7 +94,8 @@ static void grid(struct drawing *drawing, struct svg *svg, const struct axes *ax
         svg_text(svg, left - 1.8, place(axes, 0, i * axes->deep_step * axes->unit).y + 1.1, &up,
                  measure_number(drawing->arena, i * axes->deep_step, decimals));
     svg_text(svg, 0.0, 4.0, &font_small, arena_printf(drawing->arena, "depth, %s", unit));
-    svg_text(svg, right + 2.0, top + height + 4.6, &font_small,
+    struct svg_font end = font_at(&font_small, SVG_END);
+    svg_text(svg, width - 2.0, top + height + 8.0, &end,
              arena_printf(drawing->arena, "line out, %s", unit));
 }
 
@@ -192,7 +193,7 @@ void draw_depths(struct drawing *drawing) {
         tow_value(drawing->arena, SHOWN_TOW, r->speeds[r->middle_speed].speed, drawing->units),
         tow_out(drawing->arena, running_in(drawing)->out[r->middle_out], drawing->units));
     struct svg svg;
-    part_begin(drawing, &svg, FIGURE_DEPTHS, "depths.svg", title, page_width, top + height + 11.5,
+    part_begin(drawing, &svg, FIGURE_DEPTHS, "depths.svg", title, width, top + height + 11.5,
                0);
     grid(drawing, &svg, &axes);
     for (int i = 0; i < count; i++) band(drawing, &svg, &axes, &r->speeds[order[i]]);
@@ -205,13 +206,13 @@ void draw_depths(struct drawing *drawing) {
     names(drawing, &svg, &axes, order, count);
     reading(drawing, &svg, &axes);
     svg_text(&svg, 0.0, top + height + 10.2, &font_small,
-             "bold medians, thin lines 5 and 95 % of the coefficients' spread: an estimate");
+             "bold: medians; thin: 5 and 95 %; an estimate");
     part_end(drawing, &svg);
 }
 
 /* --- forces ---------------------------------------------------------------------------------- */
 
-static const double plug_long = 96.0, arrow_long = 34.0, margin = 12.0;
+static const double forces_width = 86.0, plug_long = 42.0, arrow_long = 15.0, margin = 6.0;
 
 struct arrows {
     struct view view;
@@ -228,36 +229,74 @@ static double size_of(const struct force *force) {
     return hypot(force->aft, force->up);
 }
 
+/* What stands at the head of an arrow, on the side that it points to: its name over its size. */
+struct head_label {
+    const char *name, *size;
+    enum svg_anchor anchor;
+    double x, y; /* of the first line, from the head */
+};
+
+static const double line_gap = 3.4;
+
+static struct head_label label_of(const struct drawing *drawing, enum tow_force which) {
+    const struct force *force = &drawing->results->running.force[which];
+    bool upright = fabs(force->aft) < 0.3 * fabs(force->up), up = force->up > 0.0;
+    return (struct head_label){
+        .name = name_tow_forces[which],
+        .size = tow_value(drawing->arena, SHOWN_PULL, size_of(force), drawing->units),
+        .anchor = upright ? SVG_MIDDLE : force->aft < 0.0 ? SVG_END : SVG_START,
+        .x = upright ? 0.0 : force->aft < 0.0 ? -1.6 : 1.6,
+        .y = upright ? (up ? -1.6 - line_gap : 4.0) : up ? -1.0 : 1.4};
+}
+
+/* The head of a force's arrow with its label. */
+static void add_head(struct extent *extent, const struct drawing *drawing, const struct arrows *a,
+                     enum tow_force which) {
+    const struct force *force = &drawing->results->running.force[which];
+    if (!(size_of(force) > 0.0)) return;
+    struct svg_point head = head_of(a, force);
+    struct head_label label = label_of(drawing, which);
+    double wide = fmax(svg_text_width(label.name, &font_plain),
+                       svg_text_width(label.size, &font_plain));
+    double x = head.x + label.x, y = head.y + label.y;
+    double from = label.anchor == SVG_START ? x : label.anchor == SVG_END ? x - wide : x - wide / 2;
+    extent_add(extent, head.x, -head.y);
+    extent_add(extent, from, -(y - 3.0));
+    extent_add(extent, from + wide, -(y + line_gap));
+}
+
+static struct extent around(const struct drawing *drawing, const struct arrows *a) {
+    struct extent e = part_turned(drawing, &a->view, false);
+    for (int i = 0; i < FORCES; i++) add_head(&e, drawing, a, (enum tow_force)i);
+    return e;
+}
+
+/* The largest usual scale at which plug, arrows and labels lie side by side in the width. */
 static struct arrows arrows_of(const struct drawing *drawing) {
     const struct running_result *r = &drawing->results->running;
     struct arrows a = {.view = {.turn = r->middle.trim}};
     double most = 0;
-    a.view.scale = part_scale(1.25 * plug_long / drawing->outline->length);
     for (int i = 0; i < FORCES; i++) most = fmax(most, size_of(&r->force[i]));
     a.scale = arrow_long / most;
-    struct extent e = part_turned(drawing, &a.view, false);
-    for (int i = 0; i < FORCES; i++) {
-        struct svg_point head = head_of(&a, &r->force[i]);
-        extent_add(&e, head.x, -head.y);
+    double fit = 1.25 * plug_long / drawing->outline->length;
+    struct extent e;
+    for (int tries = 0; tries < 4; tries++, fit /= 2) {
+        a.view.scale = part_scale(fit);
+        e = around(drawing, &a);
+        if (e.right - e.left < forces_width) break;
     }
-    a.view.x = (page_width - (e.right + e.left)) / 2.0;
+    a.view.x = (forces_width - (e.right + e.left)) / 2.0;
     a.view.y = margin + e.top;
     a.bottom = a.view.y - e.bottom + 4.0;
     return a;
 }
 
-/* Its name and size at the head of an arrow, on the side that it points to. */
-static void label(struct drawing *drawing, struct svg *svg, struct svg_point head,
-                  enum tow_force which, const struct force *force) {
-    bool upright = fabs(force->aft) < 0.3 * fabs(force->up);
-    struct svg_font font = font_at(&font_bold, upright            ? SVG_MIDDLE
-                                               : force->aft < 0.0 ? SVG_END
-                                                                  : SVG_START);
-    double x = upright ? 0.0 : force->aft < 0.0 ? -1.6 : 1.6;
-    double y = upright ? (force->up > 0.0 ? -1.6 : 4.0) : 1.1;
-    svg_text(svg, head.x + x, head.y + y, &font,
-             arena_printf(drawing->arena, "%s %s", name_tow_forces[which],
-                          tow_value(drawing->arena, SHOWN_PULL, size_of(force), drawing->units)));
+static void draw_label(const struct drawing *drawing, struct svg *svg, struct svg_point head,
+                       enum tow_force which) {
+    struct head_label label = label_of(drawing, which);
+    struct svg_font font = font_at(&font_plain, label.anchor);
+    svg_text(svg, head.x + label.x, head.y + label.y, &font, label.name);
+    svg_text(svg, head.x + label.x, head.y + label.y + line_gap, &font, label.size);
 }
 
 static void flow(struct svg *svg, double y) {
@@ -275,22 +314,20 @@ void draw_tow(struct drawing *drawing) {
                      speed, measure_attitude(drawing->arena, r->middle.trim),
                      tow_value(drawing->arena, SHOWN_PULL, r->middle.tension, drawing->units));
     struct svg svg;
-    part_begin(drawing, &svg, FIGURE_TOW, "tow.svg", title, page_width, a.bottom + 6.0, 0);
+    part_begin(drawing, &svg, FIGURE_TOW, "tow.svg", title, forces_width, a.bottom + 6.0, 0);
     part_side_body(drawing, &svg, &a.view, 0);
     for (int i = 0; i < FORCES; i++) {
         const struct force *force = &r->force[i];
         if (!(size_of(force) > 0.0)) continue;
         struct svg_point from = view_point(&a.view, force->at.x, force->at.z);
         part_arrow(&svg, from, head_of(&a, force));
-        label(drawing, &svg, head_of(&a, force), (enum tow_force)i, force);
+        draw_label(drawing, &svg, head_of(&a, force), (enum tow_force)i);
     }
     flow(&svg, 8.0);
     svg_text(&svg, 0.0, a.bottom + 4.0, &font_small,
-             arena_printf(drawing->arena,
-                          "at %s in the middle of every range; the body's couple is not drawn",
-                          speed));
+             arena_printf(drawing->arena, "at %s, medians; without the body's couple", speed));
     struct svg_font end = font_at(&font_small, SVG_END);
-    svg_text(&svg, page_width, a.bottom + 4.0, &end,
+    svg_text(&svg, forces_width, 3.0, &end,
              arena_printf(drawing->arena, "scale %s", part_scale_name(a.view.scale)));
     part_end(drawing, &svg);
 }

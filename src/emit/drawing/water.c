@@ -6,8 +6,8 @@
 
 #include <math.h>
 
-static const double picture_width = 146.0, picture_height = 78.0, air = 9.0, deep = 7.0;
-static const double movement_width = 28.0; /* at the right, for the arrow of what does not float */
+static const double width = 86.0, picture_width = 62.0, picture_height = 46.0, air = 7.0, deep = 4.0;
+static const double movement_width = 24.0; /* at the right, for the arrow of what does not float */
 
 /* --- where the drawing stands --------------------------------------------------------------- */
 
@@ -26,7 +26,7 @@ static struct scene scene_of(const struct drawing *drawing, const struct conditi
                                    picture_height / (e.top - e.bottom)));
     double down = afloat ? air : air + 13.0; /* room for the surface over a plug that is under it */
     struct scene s = {.view = {.scale = scale, .turn = unit.turn}};
-    s.view.x = (page_width - aside - scale * (e.right + e.left)) / 2.0;
+    s.view.x = (width - aside - scale * (e.right + e.left)) / 2.0;
     s.view.y = down + scale * e.top;
     s.surface = afloat ? s.view.y - scale * condition->rest.level : air;
     s.bottom = s.view.y - scale * e.bottom + deep;
@@ -105,7 +105,7 @@ static void waterline_height(struct drawing *drawing, struct svg *svg, const str
 
 static void movement(struct drawing *drawing, struct svg *svg, const struct scene *s,
                      const struct condition *condition) {
-    double x = page_width - 9.0, top = s->surface + 7.0, end = top + 13.0;
+    double x = width - 9.0, top = s->surface + 7.0, end = top + 13.0;
     bool up = condition->speed > 0.0;
     struct svg_point head[3] = {{x, up ? top : end},
                                 {x - 1.5, up ? top + 3.6 : end - 3.6},
@@ -131,12 +131,12 @@ static bool waterline_shown(const struct drawing *drawing, const struct conditio
 static void picture(struct drawing *drawing, struct svg *svg, const struct scene *s,
                     const struct condition *condition) {
     svg_group(svg, &pen_water);
-    svg_rect(svg, 0.0, s->surface, page_width, s->bottom - s->surface, 0.0);
+    svg_rect(svg, 0.0, s->surface, width, s->bottom - s->surface, 0.0);
     svg_group_end(svg);
     part_hooks(drawing, svg, &s->view);
     part_side_body(drawing, svg, &s->view, 0);
     svg_group(svg, &(struct svg_style){.fill = "#8fb4cb", .fade = 0.22});
-    svg_rect(svg, 0.0, s->surface, page_width, s->bottom - s->surface, 0.0);
+    svg_rect(svg, 0.0, s->surface, width, s->bottom - s->surface, 0.0);
     svg_group_end(svg);
     struct svg_point nose = view_point(&s->view, -0.004, 0.0);
     struct svg_point tail = view_point(&s->view, drawing->outline->length + 0.004, 0.0);
@@ -144,7 +144,7 @@ static void picture(struct drawing *drawing, struct svg *svg, const struct scene
     svg_line(svg, nose.x, nose.y, tail.x, tail.y);
     svg_group_end(svg);
     svg_group(svg, &pen_surface);
-    svg_line(svg, 0.0, s->surface, page_width, s->surface);
+    svg_line(svg, 0.0, s->surface, width, s->surface);
     svg_group_end(svg);
     level_mark(svg, 6.0, s->surface);
     centres(svg, s, condition);
@@ -167,13 +167,13 @@ void draw_glance(struct drawing *drawing) {
         measure_attitude(drawing->arena, condition->rest.attitude),
         measure_share(drawing->arena, condition->rest.reserve), part_scale_name(scene.view.scale));
     struct svg svg;
-    part_begin(drawing, &svg, FIGURE_GLANCE, "glance.svg", title, page_width, scene.bottom + 5.5,
+    part_begin(drawing, &svg, FIGURE_GLANCE, "glance.svg", title, width, scene.bottom + 5.5,
                0);
     picture(drawing, &svg, &scene, condition);
     svg_text(&svg, 0.0, scene.bottom + 4.0, &font_small,
-             "G centre of gravity, B centre of buoyancy; heights of the waterline above the datum");
+             "G centre of gravity, B of buoyancy");
     struct svg_font right = font_at(&font_small, SVG_END);
-    svg_text(&svg, page_width, scene.bottom + 4.0, &right,
+    svg_text(&svg, width, scene.bottom + 4.0, &right,
              arena_printf(drawing->arena, "scale %s", part_scale_name(scene.view.scale)));
     part_end(drawing, &svg);
 }

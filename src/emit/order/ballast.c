@@ -1,5 +1,5 @@
-/* The card that lies beside the bucket, its first half: what to load, and what the coats still to
- * come will change; the second half is trim.c.
+/* The float test, its first half: what to load beyond what the card says, and what the coats still
+ * to come will change; the second half is trim.c.
  */
 #include "emit/order/inner.h"
 
@@ -44,40 +44,6 @@ static void load_row(struct order *order, int bore) {
         md_cell(md, "**%s**", order_mass(order, order->results->correction.load[bore]));
     else
         md_cell(md, "by the body's mass, or **%s**", order_mass(order, range.least));
-    md_cell(md, ORDER_BLANK);
-}
-
-/* --- by the body's mass ---------------------------------------------------------------------- */
-
-/* Bodies that no load can bring to the aim share a line: from one mass to another. */
-static int end_of_row(const struct ballast_result *ballast, int first) {
-    int last = first;
-    if (ballast->by_blank[first].plug || ballast->by_blank[first].solvable) return first;
-    while (last + 1 < ballast->by_blank_count && !ballast->by_blank[last + 1].solvable) last++;
-    return last;
-}
-
-/* Load and depth of every solved bore for one body, or for all from the first to the last. */
-static void body_row(struct order *order, int first, int last) {
-    const struct ballast_result *ballast = &order->results->ballast;
-    const struct spread_case *row = &ballast->by_blank[first];
-    struct md *md = &order->md;
-    if (row->plug) md_cell(md, "%d", row->plug);
-    if (last > first)
-        md_cell(md, "**%s** to **%s**", order_mass(order, row->body),
-                order_mass(order, ballast->by_blank[last].body));
-    else
-        md_cell(md, "**%s**", order_mass(order, row->body));
-    for (int i = 0; i < ballast->bore_count; i++) {
-        if (!ballast->fills[i].solved) continue;
-        if (row->fits[i]) {
-            md_cell(md, "%s", order_mass(order, row->load[i]));
-            md_cell(md, "%s", order_length(order, row->depth[i]));
-        } else {
-            md_cell(md, row->solvable ? "does not fit" : "no load");
-            md_cell(md, "\xe2\x80\x93");
-        }
-    }
 }
 
 static bool all_fit(const struct ballast_result *ballast) {
@@ -87,63 +53,21 @@ static bool all_fit(const struct ballast_result *ballast) {
     return true;
 }
 
-static void body_table_words(struct order *order, int step) {
-    const struct ballast_result *ballast = &order->results->ballast;
-    struct md *md = &order->md;
-    bool by_plug = ballast->by_blank[0].plug > 0;
-    md_open_para(md);
-    if (by_plug)
-        md_add(md, "Every body as it was weighed, and what its bores need:");
-    else if (step)
-        md_add(md,
-               "Weigh the shaped body (step %d), find its row, and bore and load by that; between "
-               "two rows, in proportion. %s is computed.",
-               step, order_mass(order, plug_body_mass(&order->results->plug)));
-    else
-        md_add(md, "What the bores need by the mass of the shaped body, %s:",
-               name_text(order->arena, plug_shaped_name(order->recipe)));
-    if (!all_fit(ballast))
-        md_add(md,
-               " **No load:** no load meets the aim in wood of that mass. **Does not fit:** the "
-               "load is higher than its bore, or leaves less than %s of wood above it. Such a body "
-               "wants another aim, a wider drill or other wood.",
-               order_length(order, reference_fact[FACT_WALL_LEAST].value));
-    md_end(md);
-}
-
-static void by_body(struct order *order) {
-    const struct ballast_result *ballast = &order->results->ballast;
-    struct md_column columns[2 + 2 * MAX_BORES];
-    int count = 0, step = 0;
-    const struct route *route = &order->results->run.route;
-    if (!ballast->by_blank_count) return;
-    for (int i = 0; i < route->count; i++)
-        if (route->operations[i].key == OPERATION_weigh_bodies) step = order_step_number(order, i);
-    body_table_words(order, step);
-    if (ballast->by_blank[0].plug) columns[count++] = (struct md_column){"Plug", MD_RIGHT};
-    columns[count++] = (struct md_column){"Body weighs", MD_RIGHT};
-    for (int i = 0; i < ballast->bore_count; i++) {
-        if (!ballast->fills[i].solved) continue;
-        columns[count++] = (struct md_column){
-            arena_printf(order->arena,
-                         ballast->fills[i].axis.pair ? "Bores %d: load in each" : "Bore %d: load",
-                         i + 1),
-            MD_RIGHT};
-        columns[count++] = (struct md_column){"depth", MD_RIGHT};
-    }
-    md_table(&order->md, columns, count);
-    for (int i = 0, last; i < ballast->by_blank_count; i = last + 1) {
-        last = end_of_row(ballast, i);
-        body_row(order, i, last);
-    }
-    md_table_end(&order->md);
+/* What the words of the table of loads mean that are no number. */
+static void say_unmet(struct order *order) {
+    if (all_fit(&order->results->ballast)) return;
+    md_para(&order->md,
+            "By the mass of the body, **no load** means that none meets the aim in wood of that "
+            "mass, and **does not fit** that the load is higher than its bore, or leaves less than "
+            "%s of wood above it. Such a body wants another aim, a wider drill or other wood.",
+            order_length(order, reference_fact[FACT_WALL_LEAST].value));
 }
 
 static void load_table(struct order *order) {
     static const struct md_column columns[] = {{"Bore", MD_RIGHT},      {"From the nose", MD_RIGHT},
                                                {"Computed", MD_RIGHT},  {"May need", MD_LEFT},
-                                               {"Start with", MD_LEFT}, {"Used", MD_LEFT}};
-    md_table(&order->md, columns, 6);
+                                               {"Start with", MD_LEFT}};
+    md_table(&order->md, columns, 5);
     for (int i = 0; i < order->results->ballast.bore_count; i++) load_row(order, i);
     md_table_end(&order->md);
 }
@@ -249,8 +173,7 @@ static void coming(struct order *order) {
     md_end(md);
 }
 
-/* --- the card -----------------------------------------------------------------------------------
- */
+/* --- the chapter ---------------------------------------------------------------------------- */
 
 /* What the test is made with: what this plug has of it. */
 static void bucket(struct order *order) {
@@ -270,11 +193,13 @@ static void bucket(struct order *order) {
 void order_ballast(struct order *order) {
     bool loaded = order->results->ballast.bore_count > 0;
     struct md *md = &order->md;
-    md_heading(md, 2, "Ballast and float-test card");
+    md_heading(md, 2, "Ballast and float test");
     bucket(order);
     if (loaded) {
         md_heading(md, 3, "Load");
-        by_body(order);
+        if (order->results->ballast.by_blank_count && !order_loads_on_card(order))
+            order_load_table(order);
+        say_unmet(order);
         load_table(order);
         spread_note(order);
         piece_table(order);

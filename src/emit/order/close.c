@@ -51,7 +51,7 @@ void order_strength(struct order *order) {
     const struct strength *strength = &order->results->strength;
     struct md *md = &order->md;
     if (!strength->given) return;
-    md_heading(md, 2, "Strength");
+    md_heading(md, 3, "Strength");
     md_para(md, "Against a line that breaks at %s; a factor under %s is little.",
             measure_force(order->arena, strength->line, order->units),
             arena_printf(order->arena, "%g", reference_fact[FACT_STRENGTH_FACTOR].value));
@@ -86,32 +86,21 @@ static void rig_checks(struct order *order) {
 }
 
 void order_checks(struct order *order) {
-    const struct condition *finished = &order->results->finished;
     struct md *md = &order->md;
     md_heading(md, 2, "Checks before fishing");
     rig_checks(order);
-    md_task(md, "Finished mass %s; weighed " ORDER_BLANK ".",
-            order_mass(order, finished->burden.mass));
-    md_task(md, "At rest it %s, %s; seen " ORDER_BLANK ".", name_float_states[finished->state],
-            measure_attitude(order->arena, finished->rest.attitude));
-    if (finished->waterline_given) {
-        md_task(md,
-                "The water meets it at: forward %s, aft %s; read " ORDER_BLANK " and " ORDER_BLANK
-                ".",
-                order_mark(order, &finished->marks.fore), order_mark(order, &finished->marks.aft));
-    }
     md_task(md, "It stands upright without a lean, and comes back when it is laid on its side.");
     md_task(md, order->recipe->lip ? "Towed slowly and fast it runs straight."
                                    : "Worked with the rod it goes to the left as readily as to the "
                                      "right.");
-    md_para(md,
-            "Write what you found into the recipe's `measured`: the next run is computed with it.");
+    md_task(md, "Mass and waterline are those of the card.");
 }
 
 /* --- sources -------------------------------------------------------------------------------- */
 
+/* In one paragraph: they are many. */
 static void source(struct order *order, const char *what, const char *where) {
-    md_item(&order->md, "%s: %s", what, where);
+    md_add(&order->md, "**%s:** %s. ", what, where);
 }
 
 static void hook_sources(struct order *order) {
@@ -179,26 +168,21 @@ static void table_sources(struct order *order) {
     strength_sources(order);
 }
 
-/* In one item: they are many. */
 static void caution_sources(struct order *order) {
     unsigned all = rework_cautions(order->results);
-    struct md *md = &order->md;
-    int shown = 0;
-    for (int i = 0; i < CAUTION_COUNT; i++) {
-        const struct caution_row *row = &reference_caution[i];
-        if (!(all & 1u << i)) continue;
-        if (!shown) md_open_item(md);
-        md_add(md, shown++ ? "; **%s**, %s" : "Cautions: **%s**, %s", row->title, row->source);
-    }
-    if (shown) md_end(md);
+    for (int i = 0; i < CAUTION_COUNT; i++)
+        if (all & 1u << i)
+            source(order, reference_caution[i].title, reference_caution[i].source);
 }
 
 void order_sources(struct order *order) {
-    md_heading(&order->md, 2, "Sources");
+    md_heading(&order->md, 3, "Sources");
+    md_open_para(&order->md);
     table_sources(order);
     for (int i = 0; i < reference_formula_count; i++)
         source(order, reference_formula[i].what, reference_formula[i].source);
     for (int i = 0; order->results->running.given && i < reference_tow_formula_count; i++)
         source(order, reference_tow_formula[i].what, reference_tow_formula[i].source);
     caution_sources(order);
+    md_end(&order->md);
 }

@@ -5,29 +5,14 @@ static const char *hex_of(const struct order *order, const struct layer *layer) 
     return arena_printf(order->arena, "#%06X", layer->hex & 0xffffffu);
 }
 
-static void layer_table(struct order *order, const struct paint *paint) {
-    static const struct md_column columns[] = {
-        {"Layer", MD_RIGHT}, {"Colour", MD_LEFT},          {"Hex", MD_LEFT},
-        {"Kind", MD_LEFT},   {"Where", MD_LEFT},           {"Covers", MD_RIGHT},
-        {"Coats", MD_RIGHT}, {"Paint : reducer", MD_LEFT}, {"Dry, each", MD_RIGHT}};
+/* "`#F5F4EE`, 100 %; mask: …" */
+static void layer_words(struct order *order, const struct layer *layer) {
     struct md *md = &order->md;
-    md_table(md, columns, 9);
-    for (int i = 0; i < paint->layer_count; i++) {
-        const struct layer *layer = &paint->layers[i];
-        md_cell(md, "%d", i + 1);
-        md_cell(md, "%.*s", MD_STR(layer->colour));
-        if (layer->hex_given)
-            md_cell(md, "`%s`", hex_of(order, layer));
-        else
-            md_cell(md, "–");
-        md_cell(md, "%s", reference_layer_kind[layer->kind].kind);
-        md_cell(md, "%s", reference_cover[layer->where].where);
-        md_cell(md, "%s", measure_share(order->arena, layer_cover(layer)));
-        md_cell(md, "%d", layer->coats);
-        md_cell(md, "%s", measure_parts(order->arena, layer->thin));
-        md_cell(md, "%s", measure_time(order->arena, layer->dry));
-    }
-    md_table_end(md);
+    md_open_para(md);
+    if (layer->hex_given) md_add(md, "`%s`, ", hex_of(order, layer));
+    md_add(md, "covers %s", measure_share(order->arena, layer_cover(layer)));
+    if (str_trim(layer->mask).size) md_add(md, "; mask: %.*s", MD_STR(layer->mask));
+    md_end(md);
 }
 
 static const struct figure *picture_of(const struct order *order, int layer) {
@@ -55,84 +40,117 @@ void order_colours(struct order *order) {
     struct md *md = &order->md;
     if (!paint || !paint->layer_count) return;
     md_heading(md, 2, "Colour plan");
-    layer_table(order, paint);
-    md_heading(md, 3, "Layer by layer");
     picture_note(order, paint);
     for (int i = 0; i < paint->layer_count; i++) {
         const struct layer *layer = &paint->layers[i];
         const struct figure *picture = picture_of(order, i);
-        md_heading(md, 4, "%d. %.*s", i + 1, MD_STR(layer->colour));
-        if (str_trim(layer->mask).size) md_para(md, "Mask: %.*s", MD_STR(layer->mask));
+        md_heading(md, 3, "%d. %.*s", i + 1, MD_STR(layer->colour));
+        layer_words(order, layer);
         if (picture) md_figure(md, picture->file, picture->title);
     }
 }
 
 /* --- topcoat -------------------------------------------------------------------------------- */
 
-static void mix_table(struct order *order) {
-    static const struct md_column columns[] = {
-        {"", MD_CENTRE},        {"Coat", MD_RIGHT},     {"Load, cup", MD_CENTRE},
-        {"Plugs", MD_RIGHT},    {"Resin", MD_RIGHT},    {"Hardener", MD_RIGHT},
-        {"or resin", MD_RIGHT}, {"hardener", MD_RIGHT}, {"Use within", MD_RIGHT}};
+/* Whether two cups are stirred alike. */
+static bool same_mix(const struct mix *a, const struct mix *b) {
+    return a->plugs == b->plugs && a->two_parts == b->two_parts && a->resin == b->resin &&
+           a->hardener == b->hardener && a->pot_life == b->pot_life;
+}
+
+static bool mixed_before(const struct supply *supply, int mix) {
+    for (int i = 0; i < mix; i++)
+        if (same_mix(&supply->mixes[i], &supply->mixes[mix])) return true;
+    return false;
+}
+
+/* "coat 1 ☐ ☐, coat 2 ☐ ☐": a box for every cup that is stirred like mix `first`. */
+static void boxes_cell(struct order *order, int first) {
     const struct supply *supply = &order->results->supply;
     struct md *md = &order->md;
-    md_table(md, columns, 9);
+    int coat = 0;
+    md_open_cell(md);
+    for (int i = first; i < supply->mix_count; i++) {
+        const struct mix *mix = &supply->mixes[i];
+        if (!same_mix(mix, &supply->mixes[first])) continue;
+        if (mix->coat != coat) md_add(md, coat ? ", coat %d" : "coat %d", mix->coat);
+        coat = mix->coat;
+        md_add(md, " \xe2\x98\x90");
+    }
+    md_end_cell(md);
+}
+
+static void mix_table(struct order *order) {
+    static const struct md_column columns[] = {{"", MD_LEFT},
+                                               {"Plugs", MD_RIGHT},
+                                               {"Resin + hardener", MD_RIGHT},
+                                               {"or that", MD_RIGHT},
+                                               {"Use within", MD_RIGHT}};
+    const struct supply *supply = &order->results->supply;
+    struct md *md = &order->md;
+    md_table(md, columns, 5);
     for (int i = 0; i < supply->mix_count; i++) {
         const struct mix *mix = &supply->mixes[i];
-        md_cell(md, "\xe2\x98\x90");
-        md_cell(md, "%d", mix->coat);
-        md_cell(md, "%d, %d", mix->load, mix->cup);
+        if (mixed_before(supply, i)) continue;
+        boxes_cell(order, i);
         md_cell(md, "%d", mix->plugs);
-        md_cell(md, "%s", order_volume(order, mix->resin));
-        md_cell(md, "%s", order_volume(order, mix->hardener));
-        md_cell(md, "%s", order_mass(order, mix->resin_mass));
-        md_cell(md, "%s", order_mass(order, mix->hardener_mass));
+        md_cell(md, "%s + %s", order_volume(order, mix->resin),
+                order_volume(order, mix->hardener));
+        if (mix->resin_mass > 0 && mix->hardener_mass > 0)
+            md_cell(md, "%s + %s", order_mass(order, mix->resin_mass),
+                    order_mass(order, mix->hardener_mass));
+        else
+            md_skip(md);
         md_cell(md, "%s", mix->pot_life > 0 ? measure_time(order->arena, mix->pot_life) : "");
     }
     md_table_end(md);
 }
 
 static void pour_table(struct order *order) {
-    static const struct md_column columns[] = {{"", MD_CENTRE},
-                                               {"Coat", MD_RIGHT},
-                                               {"Load", MD_RIGHT},
-                                               {"Plugs", MD_RIGHT},
-                                               {"Pour out", MD_RIGHT}};
+    static const struct md_column columns[] = {
+        {"", MD_LEFT}, {"Plugs", MD_RIGHT}, {"Pour out", MD_RIGHT}};
     const struct supply *supply = &order->results->supply;
     struct md *md = &order->md;
-    md_table(md, columns, 5);
+    md_table(md, columns, 3);
     for (int i = 0; i < supply->mix_count; i++) {
         const struct mix *mix = &supply->mixes[i];
-        md_cell(md, "\xe2\x98\x90");
-        md_cell(md, "%d", mix->coat);
-        md_cell(md, "%d", mix->load);
+        if (mixed_before(supply, i)) continue;
+        boxes_cell(order, i);
         md_cell(md, "%d", mix->plugs);
         md_cell(md, "%s", order_volume(order, mix->resin));
     }
     md_table_end(md);
 }
 
-void order_mixes(struct order *order) {
-    const struct finish *finish = order->recipe->finish;
-    const struct topcoat *topcoat = finish ? finish->topcoat : NULL;
+int order_mix_rows(const struct order *order) {
     const struct supply *supply = &order->results->supply;
-    struct md *md = &order->md;
-    if (!topcoat || !supply->mix_count) return;
+    int rows = 0;
+    for (int i = 0; i < supply->mix_count; i++) rows += !mixed_before(supply, i);
+    return rows;
+}
+
+static void write_mixes(struct order *order) {
+    if (order->results->supply.mixes[0].two_parts)
+        mix_table(order);
+    else
+        pour_table(order);
+}
+
+/* "Mix: epoxy, 1:1 by volume, 25 % for cup and brush included". */
+void order_mixes(struct order *order, int level) {
+    const struct supply *supply = &order->results->supply;
+    if (!supply->mix_count) return;
+    const struct topcoat *topcoat = order->recipe->finish->topcoat;
     const char *kind = reference_topcoat[topcoat->kind].kind;
     const char *waste = measure_share(order->arena, topcoat->waste);
-    if (!supply->mixes[0].two_parts) {
-        md_heading(md, 2, "Topcoat by coats");
-        md_para(md,
-                "Topcoat of %s, %s to be lost in cup and brush or in the air already added. One "
-                "line is one coat of one load.",
-                kind, waste);
-        pour_table(order);
-        return;
-    }
-    md_heading(md, 2, "Topcoat mixes");
-    md_para(md,
-            "Topcoat of %s, %s (resin to hardener), %s to be lost in cup and brush already added. "
-            "One line is one mix, by volume or by mass: stir it when the one before is used up.",
-            kind, measure_parts(order->arena, topcoat->mix), waste);
-    mix_table(order);
+    if (supply->mixes[0].two_parts)
+        md_heading(&order->md, level, "Mix: %s, %s, %s for cup and brush included", kind,
+                   measure_parts(order->arena, topcoat->mix), waste);
+    else
+        md_heading(&order->md, level, "Pour: %s, %s for losses included", kind, waste);
+    write_mixes(order);
+}
+
+void order_topcoat(struct order *order) {
+    if (!order_mixes_on_card(order)) order_mixes(order, 2);
 }

@@ -28,27 +28,48 @@ struct order {
 
 /* The chapters, in the order of the sheet. */
 void order_title(struct order *order);
-void order_cautions(struct order *order);
-void order_glance(struct order *order);
 void order_materials(struct order *order);
+void order_card(struct order *order);
 void order_templates(struct order *order);
 void order_bores(struct order *order);
-void order_centre_line(struct order *order);
-void order_masses(struct order *order);
-void order_strength(struct order *order);
+void order_glance(struct order *order);
 void order_ballast(struct order *order);
 void order_trim(struct order *order); /* its second half */
 void order_measured(struct order *order);
 void order_steps(struct order *order);
 void order_colours(struct order *order);
-void order_mixes(struct order *order);
-void order_timeline(struct order *order);
-void order_tow(struct order *order);
+void order_topcoat(struct order *order);
 void order_checks(struct order *order);
+void order_tow(struct order *order);
+void order_appendix(struct order *order);
+
+/* Whether what is to be cut and bought leaves room on the first page. */
+bool order_is_short(const struct order *order);
+
+/* Parts of the card. */
+void order_bore_map(struct order *order);
+void order_load_table(struct order *order);
+int order_load_rows(const struct order *order);
+void order_sittings(struct order *order, int most); /* the first of them */
+void order_hours_note(struct order *order);
+int order_mix_rows(const struct order *order);
+void order_mixes(struct order *order, int level); /* of its heading */
+/* In a paragraph: a plug's depth under tow, and blanks for one that is measured. */
+void order_add_sounding(struct order *order);
+
+/* Whether the card has room for these; else they stand in their chapters. */
+bool order_loads_on_card(const struct order *order);
+bool order_sittings_on_card(const struct order *order);
+bool order_mixes_on_card(const struct order *order);
+
+/* Parts of the appendix. */
+void order_timeline(struct order *order);
+void order_tow_notes(struct order *order);
+void order_strength(struct order *order);
 void order_sources(struct order *order);
 
-/* In a step that proves a plug under tow: its depth, and blanks for one that is measured. */
-void order_add_sounding(struct order *order);
+/* Whether there is a waterline to be read, in the test or when it is finished. */
+bool order_read_afloat(const struct order *order);
 
 /* Every figure of this kind, in their order; whether there was one. */
 bool order_figures(struct order *order, enum figure_kind kind);
@@ -100,6 +121,10 @@ int order_step_number(const struct order *order, int operation);
  * number up to the route's count. */
 const char *order_steps_named(const struct order *order, const bool *wanted, const char *one,
                               const char *many);
+
+/* The steps with this caution: "steps 2 to 10 and 12". */
+const char *order_steps_with(const struct order *order, unsigned bit, const char *one,
+                             const char *many);
 
 /* Where something that is measured is written down. */
 #define ORDER_BLANK "________"

@@ -171,3 +171,13 @@ void order_materials(struct order *order) {
     board_note(order);
     material_table(order);
 }
+
+bool order_is_short(const struct order *order) {
+    enum { ROWS = 24 };
+    const struct supply *supply = &order->results->supply;
+    int rows = supply->count + 1 + (order->recipe->lip != NULL);
+    for (int i = 0; i < supply->count; i++) rows -= supply->rows[i].mixed != NAME_NONE;
+    for (int i = 0; i < order->results->plug.fitting_count; i++)
+        rows += !order->results->plug.fittings[i].fitting->screw;
+    return rows <= ROWS;
+}

@@ -23,21 +23,18 @@ void order_emit(struct buf *out, const struct recipe *recipe, const struct resul
         .units = recipe->shop->units,
     };
     order_title(&order);
-    order_cautions(&order);
-    order_glance(&order);
     order_materials(&order);
+    if (order_is_short(&order)) order_glance(&order);
+    order_card(&order);
     order_templates(&order);
     order_bores(&order);
-    order_centre_line(&order);
-    order_masses(&order);
-    order_strength(&order);
+    if (!order_is_short(&order)) order_glance(&order);
     order_ballast(&order);
     order_measured(&order);
     order_steps(&order);
     order_colours(&order);
-    order_mixes(&order);
-    order_timeline(&order);
-    order_tow(&order);
+    order_topcoat(&order);
     order_checks(&order);
-    order_sources(&order);
+    order_tow(&order);
+    order_appendix(&order);
 }

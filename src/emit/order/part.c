@@ -152,3 +152,15 @@ const char *order_steps_named(const struct order *order, const bool *wanted, con
     }
     return text.data;
 }
+
+const char *order_steps_with(const struct order *order, unsigned bit, const char *one,
+                             const char *many) {
+    const struct route *route = &order->results->run.route;
+    bool *numbers = NEW(order->arena, bool, route->count + 1);
+    for (int i = 0; i < route->count; i++) {
+        const struct operation *operation = &route->operations[i];
+        if (operation->skipped || !(operation->cautions & bit)) continue;
+        numbers[order_step_number(order, i)] = true;
+    }
+    return order_steps_named(order, numbers, one, many);
+}

@@ -1,31 +1,15 @@
-/* The steps, to tick off: what to do, how long, when it may begin, how to know that it is right,
- * and blanks beside every number that can be measured there.
+/* The steps, to tick off: what to do, how long, what it waits for, and how to know that it is
+ * right.  When a step is due, and where its readings are written down, stands on the card.
  *
- * A step is a heading, a line of times and cautions, one task that holds all that is done and
- * written down, and a list of how it is done well: in print the last two stand side by side.
+ * A step is a heading, a line of times and cautions, one task that holds all that is done, and a
+ * list of how it is done well: in print the last two stand side by side.  Colours that follow each
+ * other are one block with a row each.  What was said of one step is not said again of another.
  */
 #include "emit/order/inner.h"
 
 #include <string.h>
 
-enum {
-    MAX_BOXES = 24,  /* one tick box a plug up to here */
-    LOADS_SHOWN = 4, /* with their planned time */
-};
-
 /* --- times and cautions --------------------------------------------------------------------- */
-
-/* " · Sat 5 Dec, 09:00", for every load while they are few. */
-static void add_plan(struct order *order, int operation) {
-    const struct run *run = &order->results->run;
-    struct md *md = &order->md;
-    int loads = 0;
-    for (int i = 0; run->feasible && i < run->count; i++) {
-        if (run->steps[i].operation != operation || loads++ >= LOADS_SHOWN) continue;
-        md_add(md, loads == 1 ? " · %s" : "; %s", order_moment(order, run->steps[i].start));
-    }
-    if (loads > LOADS_SHOWN) md_add(md, " and %d loads more (see Timeline)", loads - LOADS_SHOWN);
-}
 
 static void add_cautions(struct order *order, unsigned cautions) {
     int shown = 0;
@@ -35,20 +19,23 @@ static void add_cautions(struct order *order, unsigned cautions) {
     }
 }
 
-/* "38 min hands-on · then leave it 12 h · bench · Sat 5 Dec, 09:00 · Caution: Epoxy". */
+static double hands_on(const struct order *order, const struct operation *operation) {
+    return operation->fixed + operation->each * order->recipe->make;
+}
+
+/* "38 min hands-on · then leave it 12 h · bench · Caution: Epoxy". */
 static void times(struct order *order, int index) {
     const struct operation *operation = &order->results->run.route.operations[index];
     struct md *md = &order->md;
     md_open_para(md);
-    double hands_on = operation->fixed + operation->each * order->recipe->make;
+    double hands = hands_on(order, operation);
     bool waits = operation->wait > 0;
-    if (hands_on > 0 || !waits) md_add(md, "**%s** hands-on", measure_time(order->arena, hands_on));
+    if (hands > 0 || !waits) md_add(md, "**%s** hands-on", measure_time(order->arena, hands));
     if (waits)
-        md_add(md, hands_on > 0 ? " · then leave it **%s**" : "Leave it **%s**",
+        md_add(md, hands > 0 ? " · then leave it **%s**" : "Leave it **%s**",
                order_wait(order, operation->wait));
     if (operation->station != AT_NONE)
         md_add(md, " · %s", operation_places[operation->station].title);
-    add_plan(order, index);
     add_cautions(order, operation->cautions);
     if (!operation->cautions && operation->added)
         md_add(md, " · **No caution is known for this step:** think of your own");
@@ -61,27 +48,21 @@ static bool counts(const struct order *order, const struct precedence *link, int
     return link->after == operation && !order->results->run.route.operations[link->before].skipped;
 }
 
-/* Waits of the steps before, and recoat windows: "Not before 14 h after step 17; 20 min after step
- * 23."  Returns whether there is one. */
-static bool add_waits(struct order *order, int operation) {
+/* Recoat windows: "Not before 4 h 40 min and not later than 27 h 30 min after step 32."  A mere wait
+ * stands at the step that it follows.  Returns whether there is one. */
+static bool add_windows(struct order *order, int operation) {
     const struct route *route = &order->results->run.route;
     struct md *md = &order->md;
     int shown = 0;
     for (int i = 0; i < route->link_count; i++) {
         const struct precedence *link = &route->links[i];
-        if (!counts(order, link, operation)) continue;
+        if (!counts(order, link, operation) || !(link->within > 0)) continue;
         double wait = route->operations[link->before].wait;
-        if (!(wait > 0) && !(link->within > 0)) continue;
-        if (!shown) md_further(md);
-        if (shown++) md_add(md, "; ");
-        if (wait > 0) md_add(md, shown == 1 ? "**Not before** %s" : "%s", order_wait(order, wait));
-        if (link->within > 0) {
-            md_add(md, wait > 0 ? " and **not later than** %s" : "**not later than** %s",
-                   order_limit(order, link->within));
-        }
-        md_add(md, " after step %d", order_step_number(order, link->before));
+        if (!shown++) md_further(md);
+        if (wait > 0) md_add(md, "**Not before** %s and ", order_wait(order, wait));
+        md_add(md, "**not later than** %s after step %d.", order_limit(order, link->within),
+               order_step_number(order, link->before));
     }
-    if (shown) md_add(md, ".");
     return shown > 0;
 }
 
@@ -101,97 +82,37 @@ static const char *steps_before(const struct order *order, int operation, int fi
     return order_steps_named(order, numbers, "step", "steps");
 }
 
-static bool said_before(const struct order *order, int operation, int link) {
-    const struct precedence *links = order->results->run.route.links;
-    for (int i = 0; i < link; i++) {
-        if (counts(order, &links[i], operation) && same_reason(&links[i], &links[link]))
-            return true;
+/* Whether a link before this one gives the same reason, to this step or to one above it. */
+static bool said_before(const struct order *order, int operation, int link, bool above) {
+    const struct route *route = &order->results->run.route;
+    for (int i = 0; i < route->link_count; i++) {
+        const struct precedence *other = &route->links[i];
+        if (!same_reason(other, &route->links[link]) ||
+            route->operations[other->before].skipped || route->operations[other->after].skipped)
+            continue;
+        if (above ? other->after < operation : other->after == operation && i < link) return true;
     }
     return false;
 }
 
-/* "After step 1: every cut takes away …; steps 3, 8 and 9: …." */
+/* "After step 1: every cut takes away …; steps 3, 8 and 9: …; step 2."  A reason that an earlier
+ * step has told is not told again. */
 static void add_reasons(struct order *order, int operation, bool begun) {
     const struct route *route = &order->results->run.route;
     struct md *md = &order->md;
     int shown = 0;
-    for (int i = 0; i < route->link_count; i++) {
-        const struct precedence *link = &route->links[i];
-        if (!counts(order, link, operation) || !link->reason) continue;
-        if (said_before(order, operation, i)) continue;
-        if (!shown && begun) md_add(md, " ");
-        if (!shown && !begun) md_further(md);
-        md_add(md, shown++ ? "; %s: %s" : "**After** %s: %s", steps_before(order, operation, i),
-               link->reason);
-    }
+    for (int told = 0; told < 2; told++)
+        for (int i = 0; i < route->link_count; i++) {
+            const struct precedence *link = &route->links[i];
+            if (!counts(order, link, operation) || !link->reason) continue;
+            if (said_before(order, operation, i, false)) continue;
+            if (said_before(order, operation, i, true) != told) continue;
+            if (!shown && begun) md_add(md, " ");
+            if (!shown && !begun) md_further(md);
+            md_add(md, shown++ ? "; %s" : "**After** %s", steps_before(order, operation, i));
+            if (!told) md_add(md, ": %s", link->reason);
+        }
     if (shown) md_add(md, ".");
-}
-
-/* --- what to measure ------------------------------------------------------------------------ */
-
-static void add_mass(struct order *order, const char *what, double mass) {
-    md_further(&order->md);
-    md_add(&order->md, "%s: predicted **%s**, weighed " ORDER_BLANK, what, order_mass(order, mass));
-}
-
-/* Mass of the shaped body, with a blank for every plug, or what it weighed. */
-static void add_bodies(struct order *order, double mass) {
-    const struct measured *measured = order->recipe->measured;
-    int make = order->recipe->make, count = measured ? measured->blank_count : 0;
-    struct md *md = &order->md;
-    if (make < 2 || make > MAX_BOXES) {
-        add_mass(order, "Mass of one", mass);
-        return;
-    }
-    md_further(md);
-    md_add(md, "Mass of one: predicted **%s**, weighed", order_mass(order, mass));
-    /* The no-break space keeps a number and its blank on one line. */
-    for (int i = 0; i < make; i++)
-        md_add(md, "%s %d:\xc2\xa0%s", i ? "," : "", i + 1,
-               i < count ? order_mass(order, measured->blank[i]) : ORDER_BLANK);
-}
-
-static void add_float(struct order *order, const struct condition *condition) {
-    struct md *md = &order->md;
-    add_mass(order, "Mass", condition->burden.mass);
-    if (condition->waterline_given) {
-        md_break(md);
-        md_add(md, "Water forward: **%s**, read " ORDER_BLANK,
-               order_mark(order, &condition->marks.fore));
-        md_break(md);
-        md_add(md, "Water aft: **%s**, read " ORDER_BLANK,
-               order_mark(order, &condition->marks.aft));
-    }
-    md_break(md);
-    md_add(md, "Attitude: **%s**, read " ORDER_BLANK,
-           measure_attitude(order->arena, condition->rest.attitude));
-}
-
-static void add_measures(struct order *order, const struct operation *operation) {
-    enum weighed weighed = operation->weighed;
-    if (weighed == WEIGHED_IN_TEST)
-        add_float(order, &order->results->test);
-    else if (weighed == WEIGHED_FINISHED)
-        add_float(order, &order->results->finished), order_add_sounding(order);
-    else if (weighed == WEIGHED_SHAPED)
-        add_bodies(order, bench_mass(order->results, weighed));
-    else if (weighed != WEIGHED_NOT)
-        add_mass(order, "Mass of one", bench_mass(order->results, weighed));
-}
-
-/* Whether every plug has a blank of its own there, which says as well that it is done. */
-static bool has_blanks(const struct order *order, const struct operation *operation) {
-    return operation_rows[operation->key].weighed == WEIGHED_SHAPED && !operation->added &&
-           order->recipe->make <= MAX_BOXES;
-}
-
-static void add_boxes(struct order *order) {
-    int make = order->recipe->make;
-    if (make < 2 || make > MAX_BOXES) return;
-    md_further(&order->md);
-    md_add(&order->md, "Done");
-    /* The no-break space keeps a box and its number on one line. */
-    for (int i = 1; i <= make; i++) md_add(&order->md, " \xe2\x98\x90\xc2\xa0%d", i);
 }
 
 /* --- how it is done well -------------------------------------------------------------------- */
@@ -220,14 +141,36 @@ static void add_alike(struct order *order, int other) {
            order_step_number(order, other));
 }
 
+/* Whether no step above this one warns of it. */
+static bool first_warned(const struct order *order, int index, unsigned bit) {
+    for (int i = 0; i < index; i++) {
+        const struct operation *operation = &order->results->run.route.operations[i];
+        if (!operation->skipped && operation->cautions & bit) return false;
+    }
+    return true;
+}
+
 static void labelled(struct order *order, const char *label, const char *text) {
     if (text) md_item(&order->md, "**%s:** %s", label, text);
 }
 
-static void how(struct order *order, const struct words *words) {
-    labelled(order, "With", words->with);
-    labelled(order, "Right when", words->check);
-    labelled(order, "What ruins it", words->ruins);
+/* What matters most of a caution, beside the first step that it is about. */
+static void warn(struct order *order, int index) {
+    unsigned cautions = order->results->run.route.operations[index].cautions;
+    for (int i = 0; i < CAUTION_COUNT; i++)
+        if (cautions & 1u << i && first_warned(order, index, 1u << i))
+            md_item(&order->md, "**Mind, %s:** %s", reference_caution[i].id,
+                    reference_caution[i].brief);
+}
+
+static void how(struct order *order, int index) {
+    const struct words *words = &order->words[index];
+    if (alike(order, index) < 0) {
+        labelled(order, "With", words->with);
+        labelled(order, "Right when", words->check);
+        labelled(order, "What ruins it", words->ruins);
+    }
+    warn(order, index);
 }
 
 /* --- the steps ------------------------------------------------------------------------------ */
@@ -235,7 +178,16 @@ static void how(struct order *order, const struct words *words) {
 static void skipped_step(struct order *order, const struct words *words) {
     md_heading(&order->md, 4, "Left out: %s", words->title);
     md_item(&order->md, "Because: %s", words->skipped);
-    labelled(order, "What that takes upon you", words->risk);
+    labelled(order, "What you take upon yourself", words->risk);
+}
+
+static void add_card(struct order *order, const struct operation *operation) {
+    if (operation->weighed == WEIGHED_NOT) return;
+    md_further(&order->md);
+    md_add(&order->md, "What it should weigh%s, and the blanks: on the card.",
+           operation->weighed == WEIGHED_IN_TEST || operation->weighed == WEIGHED_FINISHED
+               ? " and how it should lie"
+               : "");
 }
 
 static void step(struct order *order, int index) {
@@ -245,18 +197,121 @@ static void step(struct order *order, int index) {
         skipped_step(order, words);
         return;
     }
-    int other = alike(order, index);
     md_heading(md, 4, "%d. %s", order_step_number(order, index), words->title);
     times(order, index);
     md_open_task(md);
     md_add(md, "%s", words->what ? words->what : words->title);
-    add_reasons(order, index, add_waits(order, index));
-    add_measures(order, &order->results->run.route.operations[index]);
-    add_alike(order, other);
-    if (!has_blanks(order, &order->results->run.route.operations[index])) add_boxes(order);
+    add_reasons(order, index, add_windows(order, index));
+    add_card(order, &order->results->run.route.operations[index]);
+    add_alike(order, alike(order, index));
     md_end(md);
-    if (other < 0) how(order, words);
+    how(order, index);
 }
+
+/* --- colours, one block --------------------------------------------------------------------- */
+
+/* Whether it is a colour as the route makes it: its row says all. */
+static bool plain_colour(const struct order *order, int index) {
+    const struct operation *operation = &order->results->run.route.operations[index];
+    return operation->key == OPERATION_colour && !operation->skipped && !operation->changed;
+}
+
+static int end_of_colours(const struct order *order, int first) {
+    int end = first;
+    while (end < order->results->run.route.count && plain_colour(order, end)) end++;
+    return end;
+}
+
+/* Paint and reducer of a layer for the run: "10.2 ml + 10.2 ml". */
+static const char *paint_of(const struct order *order, int layer) {
+    const struct supply *supply = &order->results->supply;
+    for (int i = 0; i < supply->count; i++) {
+        const struct supply_row *row = &supply->rows[i];
+        if (row->item.key != NAME_PAINT || layer--) continue;
+        if (i + 1 == supply->count || !row[1].mixed) return order_volume(order, row->run);
+        return arena_printf(order->arena, "%s + %s", order_volume(order, row->run),
+                            order_volume(order, row[1].run));
+    }
+    return "–";
+}
+
+static void colour_row(struct order *order, int index) {
+    const struct operation *operation = &order->results->run.route.operations[index];
+    const struct layer *layer = &order->recipe->finish->paint->layers[operation->number - 1];
+    struct md *md = &order->md;
+    md_cell(md, "\xe2\x98\x90 %d", order_step_number(order, index));
+    md_cell(md, "%d. %.*s, %s", operation->number, MD_STR(layer->colour),
+            reference_layer_kind[layer->kind].kind);
+    md_cell(md, "%s", reference_cover[layer->where].where);
+    md_cell(md, "%d", layer->coats);
+    md_cell(md, "%s", paint_of(order, operation->number - 1));
+    md_cell(md, "%s", measure_time(order->arena, hands_on(order, operation)));
+    md_cell(md, "%s", measure_time(order->arena, operation->wait));
+}
+
+static void colour_table(struct order *order, int first, int end) {
+    static const struct md_column columns[] = {
+        {"Step", MD_LEFT},   {"Colour", MD_LEFT},           {"Where", MD_LEFT},
+        {"Coats", MD_RIGHT}, {"Paint + reducer", MD_RIGHT}, {"Work", MD_RIGHT},
+        {"then dry", MD_RIGHT}};
+    md_table(&order->md, columns, 7);
+    for (int i = first; i < end; i++) colour_row(order, i);
+    md_table_end(&order->md);
+}
+
+/* "Masks: colour 4, comb held 5 mm off; ..." */
+static void masks(struct order *order, int first, int end) {
+    const struct operation *operations = order->results->run.route.operations;
+    const struct layer *layers = order->recipe->finish->paint->layers;
+    struct md *md = &order->md;
+    int shown = 0;
+    for (int i = first; i < end; i++) {
+        const struct layer *layer = &layers[operations[i].number - 1];
+        if (!str_trim(layer->mask).size) continue;
+        if (!shown) md_open_para(md);
+        md_add(md, shown++ ? "; colour %d, %.*s" : "**Masks:** colour %d, %.*s",
+               operations[i].number, MD_STR(layer->mask));
+    }
+    if (!shown) return;
+    md_add(md, ".");
+    md_end(md);
+}
+
+/* How the paints are laid, once a kind. */
+static void lay_kinds(struct order *order, int first, int end) {
+    const struct operation *operations = order->results->run.route.operations;
+    const struct layer *layers = order->recipe->finish->paint->layers;
+    unsigned told = 0;
+    for (int i = first; i < end; i++) {
+        enum layer_kind kind = layers[operations[i].number - 1].kind;
+        if (told & 1u << kind) continue;
+        told |= 1u << kind;
+        md_add(&order->md, "**%s:** %s", reference_layer_kind[kind].kind,
+               words_laying(order->arena, order->recipe, &operations[i]));
+    }
+}
+
+static void colours(struct order *order, int first, int end) {
+    const struct operation *operations = order->results->run.route.operations;
+    struct md *md = &order->md;
+    md_heading(md, 4, "%d to %d. Colours", order_step_number(order, first),
+               order_step_number(order, end - 1));
+    md_open_para(md);
+    md_add(md, "%s", operation_places[AT_SPRAY].title);
+    add_cautions(order, operations[first].cautions);
+    md_end(md);
+    md_open_task(md);
+    md_add(md, "%s", words_together(order->arena, order->recipe, &operations[first]));
+    lay_kinds(order, first, end);
+    add_reasons(order, first, add_windows(order, first));
+    md_end(md);
+    how(order, first);
+    md_end_list(md);
+    colour_table(order, first, end);
+    masks(order, first, end);
+}
+
+/* --- the chapter ---------------------------------------------------------------------------- */
 
 void order_steps(struct order *order) {
     const struct route *route = &order->results->run.route;
@@ -266,12 +321,15 @@ void order_steps(struct order *order) {
     md_para(
         md,
         "Every step stands after all that it needs. Hands-on times are for the run of %s; a wait "
-        "runs day and night; %s the planned beginning.",
-        order_count(order, order->recipe->make, "plug", "plugs"),
-        order_has_days(order) ? "a date is" : "an hour, counted from the start of the run, is");
-    for (int i = 0; i < route->count; i++) {
-        int phase = (int)operation_rows[route->operations[i].key].phase;
+        "runs day and night. The card has the days.",
+        order_count(order, order->recipe->make, "plug", "plugs"));
+    for (int i = 0; i < route->count;) {
+        int phase = (int)operation_rows[route->operations[i].key].phase, end = end_of_colours(order, i);
         if (phase > opened) md_heading(md, 3, "%s", words_phase((enum phase)(opened = phase)));
-        step(order, i);
+        if (end > i + 1)
+            colours(order, i, end);
+        else
+            step(order, end = i), end++;
+        i = end;
     }
 }

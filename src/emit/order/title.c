@@ -1,4 +1,4 @@
-/* Title block, cautions, the plug at a glance. */
+/* Title block, the plug at a glance. */
 #include "emit/order/inner.h"
 
 #include <math.h>
@@ -57,20 +57,7 @@ static void recipe_row(struct order *order) {
     md_end_cell(&order->md);
 }
 
-static void digest_rows(struct order *order) {
-    const char *rest = order->results->digest;
-    for (bool first = true; rest && *rest; first = false) {
-        size_t size = strcspn(rest, " ");
-        if (first)
-            md_cell(&order->md, "Digest (git blob)");
-        else
-            md_skip(&order->md);
-        md_cell(&order->md, "`%.*s`", (int)size, rest);
-        rest += size + strspn(rest + size, " ");
-    }
-}
-
-/* "21 h 28 min at the bench in 13 sittings, 3 h 35 min a plug". */
+/* "21 h 28 min at the bench, in 13 sittings". */
 static void run_rows(struct order *order) {
     const struct run *run = &order->results->run;
     struct arena *arena = order->arena;
@@ -91,6 +78,32 @@ static void run_rows(struct order *order) {
             order_clock(order, run->makespan));
 }
 
+static void body_rows(struct order *order) {
+    const struct plug *plug = &order->results->plug;
+    const struct solid *bare = &plug->bare;
+    const struct water *water = order->recipe->water;
+    struct md *md = &order->md;
+    md_cell(md, "Body");
+    md_cell(md, "%s long, %s high, %s wide; %s, %s", order_length(order, plug->outline.length),
+            order_length(order, bare->height), order_length(order, bare->width),
+            order_solid(order, bare->volume),
+            measure_area(order->arena, bare->surface, order->units));
+    md_cell(md, "Wood");
+    md_cell(md, "%s at %s moisture, %s (%s)", reference_wood[order->recipe->wood->species].name,
+            measure_share(order->arena, order->recipe->wood->moisture),
+            measure_density(order->arena, plug->wood_density, order->units),
+            name_wood_sources[plug->wood_source]);
+    md_cell(md, "Water");
+    md_cell(md, "%s, %s g/kg salt, %s",
+            measure_temperature(order->arena, water->temperature, order->units),
+            measure_number(order->arena, water->salinity, 0),
+            measure_density(order->arena, plug->water, order->units));
+    if (plug->finish > 0) {
+        md_cell(md, "Finish, dry");
+        md_cell(md, "%s all round", order_fine(order, plug->finish));
+    }
+}
+
 void order_title(struct order *order) {
     static const struct md_column columns[] = {{"This order", MD_LEFT}, {"", MD_LEFT}};
     const struct recipe *recipe = order->recipe;
@@ -101,57 +114,19 @@ void order_title(struct order *order) {
     order_figures(order, FIGURE_PLUG);
     md_table(md, columns, 2);
     recipe_row(order);
-    digest_rows(order);
     run_rows(order);
     md_cell(md, "Shop");
     md_cell(md, "%s, as all cures are given; paper %s at 100 %%",
             measure_temperature(order->arena, recipe->shop->temperature, order->units),
             name_papers[recipe->shop->paper]);
-    md_cell(md, "Builder");
-    md_cell(md, ORDER_BLANK ORDER_BLANK " begun " ORDER_BLANK " done " ORDER_BLANK);
+    body_rows(order);
     md_table_end(md);
     if (str_trim(recipe->note).size) md_quote(md, recipe->note);
-}
-
-/* --- cautions ------------------------------------------------------------------------------- */
-
-/* "Steps 2 to 10 and 12". */
-static const char *steps_with(const struct order *order, unsigned bit) {
-    const struct route *route = &order->results->run.route;
-    bool *numbers = NEW(order->arena, bool, route->count + 1);
-    for (int i = 0; i < route->count; i++) {
-        const struct operation *operation = &route->operations[i];
-        if (operation->skipped || !(operation->cautions & bit)) continue;
-        numbers[order_step_number(order, i)] = true;
-    }
-    return order_steps_named(order, numbers, "Step", "Steps");
-}
-
-void order_cautions(struct order *order) {
-    unsigned all = rework_cautions(order->results);
-    if (!all) return;
-    struct md *md = &order->md;
-    md_heading(md, 2, "Cautions");
-    md_para(md,
-            "Read these before you begin. They replace no data sheet and no rule of your shop or "
-            "country.");
-    for (int i = 0; i < CAUTION_COUNT; i++) {
-        const struct caution_row *row = &reference_caution[i];
-        if (!(all & 1u << i)) continue;
-        md_open_item(md);
-        md_add(md, "**%s.** %s %s", row->title, row->text, row->defer);
-        md_add(md, " *%s.*", steps_with(order, 1u << i));
-        md_end(md);
-    }
 }
 
 /* --- at a glance ---------------------------------------------------------------------------- */
 
 typedef const char *(*value_of)(const struct order *order, const struct condition *condition);
-
-static const char *value_mass(const struct order *order, const struct condition *c) {
-    return order_mass(order, c->burden.mass);
-}
 
 static const char *value_capacity(const struct order *order, const struct condition *c) {
     return order_mass(order, c->rest.capacity);
@@ -164,19 +139,6 @@ static const char *value_reserve(const struct order *order, const struct conditi
 static const char *value_state(const struct order *order, const struct condition *c) {
     (void)order;
     return name_float_states[c->state];
-}
-
-static const char *value_attitude(const struct order *order, const struct condition *c) {
-    if (!c->rest.found) return "none found";
-    return measure_attitude(order->arena, c->rest.attitude);
-}
-
-static const char *value_fore(const struct order *order, const struct condition *c) {
-    return order_mark(order, &c->marks.fore);
-}
-
-static const char *value_aft(const struct order *order, const struct condition *c) {
-    return order_mark(order, &c->marks.aft);
 }
 
 static const char *value_gm(const struct order *order, const struct condition *c) {
@@ -203,18 +165,13 @@ static void float_table(struct order *order) {
         const char *name;
         value_of value;
     } rows[] = {
-        {"Mass", value_mass},
-        {"Displaces at most", value_capacity},
-        {"Reserve of that", value_reserve},
+        {"Displaces when pushed under", value_capacity},
+        {"Reserve of buoyancy", value_reserve},
         {"State", value_state},
-        {"Attitude", value_attitude},
-        {"Water forward", value_fore},
-        {"Water aft", value_aft},
         {"Metacentric height", value_gm},
         {"Rights itself", value_upright},
         {"Let go (estimate)", value_speed},
     };
-    md_heading(&order->md, 3, "At rest");
     md_table(&order->md, columns, 3);
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         md_cell(&order->md, "%s", rows[i].name);
@@ -224,45 +181,8 @@ static void float_table(struct order *order) {
     md_table_end(&order->md);
 }
 
-static void body_table(struct order *order) {
-    static const struct md_column columns[] = {{"", MD_LEFT}, {"As shaped", MD_LEFT}};
-    const struct plug *plug = &order->results->plug;
-    const struct solid *bare = &plug->bare;
-    const struct water *water = order->recipe->water;
-    struct md *md = &order->md;
-    md_heading(md, 3, "Body");
-    md_table(md, columns, 2);
-    md_cell(md, "Size");
-    md_cell(md, "%s long, %s high, %s wide", order_length(order, plug->outline.length),
-            order_length(order, bare->height), order_length(order, bare->width));
-    md_cell(md, "Volume, surface");
-    md_cell(md, "%s, %s", order_solid(order, bare->volume),
-            measure_area(order->arena, bare->surface, order->units));
-    md_cell(md, "Wood");
-    md_cell(md, "%s at %s moisture, %s (%s)", reference_wood[order->recipe->wood->species].name,
-            measure_share(order->arena, order->recipe->wood->moisture),
-            measure_density(order->arena, plug->wood_density, order->units),
-            name_wood_sources[plug->wood_source]);
-    md_cell(md, "Water");
-    md_cell(md, "%s, %s g/kg salt, %s",
-            measure_temperature(order->arena, water->temperature, order->units),
-            measure_number(order->arena, water->salinity, 0),
-            measure_density(order->arena, plug->water, order->units));
-    if (plug->finish > 0) {
-        md_cell(md, "Finish, dry");
-        md_cell(md, "%s all round", order_fine(order, plug->finish));
-    }
-    md_table_end(md);
-}
-
 void order_glance(struct order *order) {
-    md_heading(&order->md, 2, "The plug at a glance");
-    md_para(
-        &order->md,
-        "Heights count from the datum: the straight line from nose to tail from which "
-        "back and belly are laid out. Where the water meets the plug is told as a height on nose "
-        "or tail, on back and belly as the distance from the nose along the datum.");
+    md_heading(&order->md, 2, "At rest");
     order_figures(order, FIGURE_GLANCE);
     float_table(order);
-    body_table(order);
 }

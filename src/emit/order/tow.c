@@ -102,7 +102,7 @@ static void tweak_table(struct order *order) {
     md_table_end(&order->md);
 }
 
-/* The changes that clearly bring more of something, with how much: "line tie 1 mm up: +0.05 mm". */
+/* The changes that clearly bring more of something: how much of it stands in the table above. */
 static const char *what_helps(const struct order *order, bool hold) {
     const struct running_result *r = &order->results->running;
     struct buf out = {.arena = order->arena};
@@ -110,10 +110,8 @@ static const char *what_helps(const struct order *order, bool hold) {
         const struct band *band = hold ? &r->tweaks[i].tie_aside : &r->tweaks[i].depth;
         if (!band->given || band->median == 0 || band_unclear(band)) continue;
         if (hold && band->median < 0) continue;
-        const char *size =
-            tow_change(order->arena, hold ? SHOWN_LENGTH : SHOWN_DEPTH, band, order->units);
-        buf_printf(&out, "%s%s: %s", out.size ? "; " : "",
-                   tow_tweak(order->arena, (enum tweak)i, order->units), size);
+        buf_printf(&out, "%s%s", out.size ? "; " : "",
+                   tow_tweak(order->arena, (enum tweak)i, order->units));
     }
     return out.size ? out.data : "no change that was tried is clear";
 }
@@ -157,10 +155,8 @@ static void ask_depth(struct order *order) {
         "a bottom of known depth, level and free of snags: a chart's, or a weight let down on "
         "a marked line. Troll over it with ever more line until the plug just ticks the bottom. "
         "Speed: seconds that a leaf takes along the boat, into its length. Line out: count it in "
-        "lengths of the rod.");
-    md_task(md,
-            "Ticks at a depth of " ORDER_BLANK " with " ORDER_BLANK " of line out at " ORDER_BLANK
-            "; write it into the recipe as `measured: {running: {speed: …, out: …, depth: …}}`.");
+        "lengths of the rod. Note it on the card, and write it into the recipe as "
+        "`measured: {running: {speed: …, out: …, depth: …}}`.");
 }
 
 static void say_reading(struct order *order) {
@@ -178,17 +174,20 @@ static void say_reading(struct order *order) {
 
 void order_add_sounding(struct order *order) {
     const struct running_result *r = &order->results->running;
-    const struct band *depth = &r->speeds[r->middle_speed].depth[r->middle_out].band;
     if (!r->given || r->kind != TOW_BY_LIP) return;
-    md_break(&order->md);
+    const struct band *depth = &r->speeds[r->middle_speed].depth[r->middle_out].band;
     md_add(&order->md,
-           "Depth, %s: **%s**; ticked at " ORDER_BLANK " with " ORDER_BLANK " out at " ORDER_BLANK,
+           " With %s it runs **%s** deep: ticked at " ORDER_BLANK " with " ORDER_BLANK
+           " out at " ORDER_BLANK ".",
            where(order), tow_band(order->arena, SHOWN_DEPTH, depth, order->units));
 }
 
 /* --- the chapter ----------------------------------------------------------------------------- */
 
-static void notes(struct order *order) {
+void order_tow_notes(struct order *order) {
+    const struct running_result *r = &order->results->running;
+    if (!r->given || r->kind == TOW_ON_TOP) return;
+    md_heading(&order->md, 3, "What the running depths are worth");
     for (int i = 0; i < reference_tow_note_count; i++)
         md_item(&order->md, "%s", reference_tow_note[i]);
     md_end_list(&order->md);
@@ -224,12 +223,11 @@ void order_tow(struct order *order) {
                 "it.",
                 solved);
     if (tow_jointed(order->recipe)) md_para(&order->md, "%s", tow_jointed(order->recipe));
-    notes(order);
     say_reading(order);
     order_figures(order, FIGURE_DEPTHS);
+    order_figures(order, FIGURE_TOW);
     answer_table(order);
     bounds(order);
-    order_figures(order, FIGURE_TOW);
     tweak_table(order);
     if (r->kind != TOW_BY_LIP) return;
     tuning_table(order);

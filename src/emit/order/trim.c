@@ -1,4 +1,4 @@
-/* The second half of the float-test card: what to read in the water, what a little more or less in
+/* The second half of the float test: what to read in the water, what a little more or less in
  * a bore does, how well the reserve is known, and what can be changed when the topcoat is hard.
  */
 #include "emit/order/inner.h"
@@ -9,7 +9,7 @@
 /* --- where the waterline stands ------------------------------------------------------------- */
 
 /* Whether there is a waterline to be read, in the test or when it is finished. */
-static bool is_read_afloat(const struct order *order) {
+bool order_read_afloat(const struct order *order) {
     return order->results->test.waterline_given || order->results->finished.waterline_given;
 }
 
@@ -25,22 +25,12 @@ static const char *depth_over(const struct order *order, const struct condition 
     return c->waterline_given && over > 0 ? order_length(order, over) : "\xe2\x80\x93";
 }
 
-/* A row of the card: what, in the test, what was read, finished, what was read. */
+/* What, in the test, finished. */
 static void read_row(struct order *order, const char *what, const char *test,
                      const char *finished) {
     md_cell(&order->md, "%s", what);
     md_cell(&order->md, "**%s**", test);
-    md_cell(&order->md, ORDER_BLANK);
     md_cell(&order->md, "%s", finished);
-    md_cell(&order->md, ORDER_BLANK);
-}
-
-static const char *fore(const struct order *order, const struct condition *c) {
-    return order_mark(order, &c->marks.fore);
-}
-
-static const char *aft(const struct order *order, const struct condition *c) {
-    return order_mark(order, &c->marks.aft);
 }
 
 static const char *flank(const struct order *order, const struct condition *c) {
@@ -67,8 +57,6 @@ static void waterline_rows(struct order *order) {
         const char *what;
         const char *(*value)(const struct order *order, const struct condition *c);
     } rows[] = {
-        {"Water meets the plug forward", fore},
-        {"Water meets the plug aft", aft},
         {"Middle line of the flank, from the nose", flank},
         {"Back out of the water amidships", back_out},
         {"Nose under water by", nose_under},
@@ -98,18 +86,15 @@ static void sinking_rows(struct order *order) {
 static void read_table(struct order *order) {
     static const struct md_column columns[] = {{"", MD_LEFT},
                                                {"Float test", MD_RIGHT},
-                                               {"Read", MD_LEFT},
-                                               {"Finished", MD_RIGHT},
-                                               {"Read", MD_LEFT}};
+                                               {"Finished", MD_RIGHT}};
     const struct condition *t = &order->results->test, *f = &order->results->finished;
-    md_table(&order->md, columns, 5);
-    if (is_read_afloat(order))
+    md_table(&order->md, columns, 3);
+    if (order_read_afloat(order))
         waterline_rows(order);
     else
         sinking_rows(order);
     read_row(order, "Attitude", measure_attitude(order->arena, t->rest.attitude),
              measure_attitude(order->arena, f->rest.attitude));
-    read_row(order, "Mass", order_mass(order, t->burden.mass), order_mass(order, f->burden.mass));
     md_table_end(&order->md);
 }
 
@@ -117,7 +102,7 @@ static void read_table(struct order *order) {
 
 /* A plug that floats is read where the water meets it, another by the clock. */
 static void reading_cells(struct order *order, const struct water_marks *marks, double speed) {
-    if (!is_read_afloat(order)) {
+    if (!order_read_afloat(order)) {
         md_cell(&order->md, "%s",
                 speed < 0 ? measure_pace(order->arena, speed, order->units) : "floats");
         return;
@@ -166,7 +151,7 @@ static void trial_table(struct order *order) {
     struct md *md = &order->md;
     struct outcome test = outcome_of(&order->results->test);
     struct outcome finished = outcome_of(&order->results->finished);
-    if (is_read_afloat(order))
+    if (order_read_afloat(order))
         md_table(md, afloat, 6);
     else
         md_table(md, sinking, 5);
@@ -239,7 +224,7 @@ static void last_trim(struct order *order) {
     md_heading(md, 3, "Last trim");
     md_para(md, "Hooks and rings are all that can still be changed then; hooks by the table, so "
                 "weigh both.");
-    if (is_read_afloat(order))
+    if (order_read_afloat(order))
         md_table(md, afloat, 5);
     else
         md_table(md, sinking, 4);
@@ -259,7 +244,7 @@ void order_trim(struct order *order) {
     if (loaded) {
         md_open_para(md);
         md_add(md, "Each line is the plug weighed anew; change one bore at a time.");
-        if (is_read_afloat(order))
+        if (order_read_afloat(order))
             md_add(md, " Nose and tail: height above the datum line; back and belly: along the "
                        "datum line from the nose.");
         md_end(md);

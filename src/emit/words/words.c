@@ -130,6 +130,28 @@ static struct filling filling_of(struct arena *arena, const struct recipe *recip
     return (struct filling){arena, recipe, layer, extra, o->traits, o->number};
 }
 
+static const struct {
+    enum operation_key key;
+    const char *text;
+} together[] = {
+#define TOGETHER(key, text) {OPERATION_##key, text},
+#include "route.def"
+};
+
+const char *words_together(struct arena *arena, const struct recipe *recipe,
+                           const struct operation *o) {
+    struct filling f = filling_of(arena, recipe, o);
+    for (size_t i = 0; i < sizeof together / sizeof *together; i++)
+        if (together[i].key == o->key) return filled(&f, together[i].text);
+    return NULL;
+}
+
+const char *words_laying(struct arena *arena, const struct recipe *recipe,
+                         const struct operation *o) {
+    struct filling f = filling_of(arena, recipe, o);
+    return filled(&f, "{laying}");
+}
+
 /* NULL for a text that was not given. */
 static const char *text_or_null(struct arena *arena, struct str text) {
     return text.size ? arena_copy(arena, text.data, text.size) : NULL;

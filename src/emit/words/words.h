@@ -25,6 +25,14 @@ struct words words_of(struct arena *arena, const struct recipe *recipe,
 const char *words_title(struct arena *arena, const struct recipe *recipe,
                         const struct operation *operation);
 
+/* What several operations of this one's kind that follow each other say as one block, or NULL. */
+const char *words_together(struct arena *arena, const struct recipe *recipe,
+                           const struct operation *operation);
+
+/* Of a colour: how paint of its kind is laid. */
+const char *words_laying(struct arena *arena, const struct recipe *recipe,
+                         const struct operation *operation);
+
 /* The heading of a phase. */
 const char *words_phase(enum phase phase);
 
