@@ -75,7 +75,7 @@ enum times {
 };
 
 struct operation_row {
-    const char *title, *what, *with, *check, *ruins, *risk;
+    const char *title, *what, *again, *with, *check, *ruins, *risk;
     uint64_t needs; /* traits */
     enum phase phase;
     enum station_used place;

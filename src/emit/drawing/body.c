@@ -563,3 +563,12 @@ struct rung *part_features(struct drawing *drawing, const struct view *view, int
     *count = n;
     return rungs;
 }
+
+struct rung *part_brief_features(struct drawing *drawing, const struct view *view, int *count) {
+    struct rung *rungs = part_features(drawing, view, count);
+    for (int i = 0; i < *count; i++) {
+        rungs[i].name = rungs[i].brief;
+        rungs[i].size = NULL;
+    }
+    return rungs;
+}

@@ -141,8 +141,9 @@ void part_cross(struct svg *svg, struct svg_point at, double arm);
 void part_dim_across(struct svg *svg, double x1, double x2, double y, const char *text);
 void part_dim_up(struct svg *svg, double x, double y1, double y2, const char *text);
 
-/* A bar at the left edge, of `blocks` blocks in black and white by turns, with its text behind. */
-void part_scale_bar(struct svg *svg, double y, double block, int blocks, const char *text);
+/* A bar from (x, y), of `blocks` blocks in black and white by turns, with its text behind. */
+void part_scale_bar(struct svg *svg, double x, double y, double block, int blocks,
+                    const char *text);
 
 /* Moves `count` places apart to at least `gap` within low … high, as little as possible (least
  * squares, keeping their order).  `places` are sorted; too many of them share the room evenly. */
@@ -163,6 +164,9 @@ double part_ladder_height(const struct rung *rungs, int count);
 
 /* What is bored, cut and set into the body, as rungs with y on the paper of this view. */
 struct rung *part_features(struct drawing *drawing, const struct view *view, int *count);
+
+/* The same by their short names: the tables beside the drawing have the sizes. */
+struct rung *part_brief_features(struct drawing *drawing, const struct view *view, int *count);
 
 /* The name of a text of the recipe as a C string. */
 const char *part_text(const struct drawing *drawing, struct str text);

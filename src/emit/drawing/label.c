@@ -73,16 +73,18 @@ void part_dim_up(struct svg *svg, double x, double y1, double y2, const char *te
         svg_text(svg, x - 0.9, (y1 + y2) / 2.0, &font, text);
 }
 
-void part_scale_bar(struct svg *svg, double y, double block, int blocks, const char *text) {
+void part_scale_bar(struct svg *svg, double x, double y, double block, int blocks,
+                    const char *text) {
+    double from = x + 0.1;
     svg_group(svg, &(struct svg_style){.stroke = "#000", .width = 0.2});
-    svg_rect(svg, 0.1, y, block * blocks, 2.4, 0.0);
-    svg_line(svg, 0.1, y - 1.6, 0.1, y + 4.0);
-    svg_line(svg, 0.1 + block * blocks, y - 1.6, 0.1 + block * blocks, y + 4.0);
+    svg_rect(svg, from, y, block * blocks, 2.4, 0.0);
+    svg_line(svg, from, y - 1.6, from, y + 4.0);
+    svg_line(svg, from + block * blocks, y - 1.6, from + block * blocks, y + 4.0);
     svg_group_end(svg);
     svg_group(svg, &pen_solid);
-    for (int i = 0; i < blocks; i += 2) svg_rect(svg, 0.1 + i * block, y, block, 2.4, 0.0);
+    for (int i = 0; i < blocks; i += 2) svg_rect(svg, from + i * block, y, block, 2.4, 0.0);
     svg_group_end(svg);
-    svg_text(svg, block * blocks + 3.0, y + 2.4, &font_bold, text);
+    svg_text(svg, x + block * blocks + 3.0, y + 2.4, &font_bold, text);
 }
 
 /* --- ladders -------------------------------------------------------------------------------- */

@@ -123,7 +123,7 @@ void draw_lip(struct drawing *drawing) {
     tie_hole(drawing, &svg, &b);
     sizes(drawing, &svg, &b);
     bool inch = drawing->units == UNITS_INCH;
-    part_scale_bar(&svg, end + 11.5, inch ? 12.7 : 10.0, inch ? 4 : 5,
+    part_scale_bar(&svg, 0.0, end + 11.5, inch ? 12.7 : 10.0, inch ? 4 : 5,
                    inch ? "2 in: measure before you cut" : "50 mm: measure before you cut");
     part_end(drawing, &svg);
 }

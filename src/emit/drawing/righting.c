@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-static const double width = 86.0, left = 14.0, right = 83.0, top = 9.0, height = 24.0;
+static const double width = 86.0, left = 14.0, right = 83.0, top = 7.0, height = 21.0;
 static const double degree = 3.14159265358979323846 / 180.0;
 
 /* Axes: heel in degrees to x, arm in `unit` to y. */

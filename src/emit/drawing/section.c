@@ -221,7 +221,7 @@ void draw_sections(struct drawing *drawing) {
     for (int i = 0; i < sheet.count; i++) one_section(drawing, &svg, &sheet, &sheet.cells[i]);
     double y = sheet.height - 1.5;
     if (gauges) {
-        part_scale_bar(&svg, sheet.height - 6.0, inch ? 12.7 : 10.0, inch ? 4 : 5,
+        part_scale_bar(&svg, 0.0, sheet.height - 6.0, inch ? 12.7 : 10.0, inch ? 4 : 5,
                        inch ? "2 in: measure before you cut" : "50 mm: measure before you cut");
         y -= bar_room;
     }

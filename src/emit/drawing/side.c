@@ -31,16 +31,6 @@ static struct shown choose(const struct drawing *drawing) {
     return shown;
 }
 
-/* What is bored and cut, by its short names: the tables beside the drawing have the sizes. */
-static struct rung *brief_features(struct drawing *drawing, const struct view *view, int *count) {
-    struct rung *rungs = part_features(drawing, view, count);
-    for (int i = 0; i < *count; i++) {
-        rungs[i].name = rungs[i].brief;
-        rungs[i].size = NULL;
-    }
-    return rungs;
-}
-
 /* The card has a row for every plug: of many it leaves less room to draw one. */
 static double room_up(const struct drawing *drawing) {
     return drawing->recipe->make > 6 ? 24.0 : 42.0;
@@ -60,7 +50,7 @@ static struct layout layout_of(struct drawing *drawing) {
     double left = (page_width - scale * wide) / 2.0 - scale * extent.left;
     l.side = (struct view){left, side_top + scale * extent.top, scale, 0.0};
     l.side_bottom = view_y(&l.side, extent.bottom);
-    l.rungs = brief_features(drawing, &l.side, &l.rung_count);
+    l.rungs = part_brief_features(drawing, &l.side, &l.rung_count);
     l.plan = (struct view){left, 5.0 + scale * half, scale, 0.0};
     l.plan_bottom = l.plan.y + scale * half;
     return l;

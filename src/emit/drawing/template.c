@@ -7,8 +7,10 @@
 
 #include <math.h>
 
-static const double head = 12.0, foot = 19.0; /* of a sheet */
-static const double overlap = 15.0, canvas_side = 10.0, narrowest = 168.0;
+static const double head = 11.0;                            /* of a sheet */
+static const double foot_high = 19.0, foot_in_row = 10.0;   /* its scale bars, … */
+static const double row_of_bars = 236.0;                    /* … which this width takes in a row */
+static const double overlap = 15.0, canvas_side = 7.0, narrowest = 168.0;
 
 enum shown { SHOW_SIDE = 1, SHOW_TOP = 2, SHOW_BOTH = 3 };
 
@@ -29,13 +31,16 @@ struct tiling {
     bool turned;
 };
 
-static struct canvas canvas_of(struct drawing *drawing, enum shown shown) {
+/* `brief`: places and names alone, where the sizes would not fit on the sheet; the bore map of the
+ * card has them. */
+static struct canvas canvas_of(struct drawing *drawing, enum shown shown, bool brief) {
     const struct solid *bare = &drawing->results->plug.bare;
     struct canvas c = {.shown = shown, .width = 1e3 * drawing->outline->length + 2.0 * canvas_side};
     double y = 4.0;
     if (shown & SHOW_SIDE) {
         c.side = (struct view){canvas_side, y + 9.0 + 1e3 * bare->top, 1e3, 0.0};
-        c.rungs = part_features(drawing, &c.side, &c.rung_count);
+        c.rungs = brief ? part_brief_features(drawing, &c.side, &c.rung_count)
+                        : part_features(drawing, &c.side, &c.rung_count);
         c.ladder = view_y(&c.side, bare->bottom) + 8.0;
         y = c.ladder + part_ladder_height(c.rungs, c.rung_count) + 8.0;
     }
@@ -62,11 +67,18 @@ static struct tiling tiling_in(const struct canvas *canvas, double wide, double 
                            turned};
 }
 
+static double foot_of(double width) {
+    return width < row_of_bars ? foot_high : foot_in_row;
+}
+
 /* Upright or turned, whichever takes fewer sheets. */
 static struct tiling tiling_of(const struct drawing *drawing, const struct canvas *canvas) {
-    double wide = drawing->recipe->shop->paper == PAPER_LETTER ? 185.9 : page_width;
-    struct tiling upright = tiling_in(canvas, wide, page_height - head - foot, false);
-    struct tiling turned = tiling_in(canvas, page_height, wide - head - foot, true);
+    bool letter = drawing->recipe->shop->paper == PAPER_LETTER;
+    double wide = letter ? 187.9 : 182.0, high = letter ? 246.0 : 262.0;
+    struct tiling upright =
+        tiling_in(canvas, wide, page_height - head - foot_of(fmin(wide, canvas->width)), false);
+    struct tiling turned =
+        tiling_in(canvas, high, wide - head - foot_of(fmin(high, canvas->width)), true);
     return sheets_of(&turned) < sheets_of(&upright) ? turned : upright;
 }
 
@@ -257,9 +269,12 @@ static void sheet_head(struct drawing *drawing, struct svg *svg, double width, c
     svg_group_end(svg);
 }
 
-static void sheet_foot(struct svg *svg, double y) {
-    part_scale_bar(svg, y + 3.5, 10.0, 10, "100 mm: measure before you cut");
-    part_scale_bar(svg, y + 12.5, 12.7, 8, "4 in: measure before you cut");
+static void sheet_foot(struct svg *svg, double y, double width) {
+    bool row = width >= row_of_bars;
+    part_scale_bar(svg, 0.0, y + 3.5, 10.0, 10,
+                   row ? "100 mm" : "100 mm: measure before you cut");
+    part_scale_bar(svg, row ? 118.0 : 0.0, y + (row ? 3.5 : 12.5), 12.7, 8,
+                   row ? "4 in" : "4 in: measure before you cut");
 }
 
 /* A target in the overlap of two sheets; `letter` names the pair. */
@@ -313,14 +328,16 @@ static const char *sheet_number(struct drawing *drawing, const struct tiling *ti
 static void draw_sheet(struct drawing *drawing, const struct canvas *canvas,
                        const struct tiling *tiling, int tile, int sheet, int sheets) {
     int column = tile % tiling->columns, row = tile / tiling->columns;
-    double width = fmax(tiling->window, narrowest), height = tiling->window_height + head + foot;
+    double width = fmax(tiling->window, narrowest), foot = foot_of(width);
+    double height = tiling->window_height + head + foot;
     const char *file = arena_printf(drawing->arena, "template-%d.svg", sheet + 1);
     const char *title = arena_printf(drawing->arena, "Template of %s in true size, sheet %d of %d",
                                      part_text(drawing, drawing->recipe->name), sheet + 1, sheets);
     struct svg svg;
     part_begin(drawing, &svg, FIGURE_TEMPLATE, file, title, tiling->turned ? height : width,
                tiling->turned ? width : height, sheet);
-    if (tiling->turned) svg_group_moved(&svg, 0.0, width, -90.0);
+    /* Clockwise: what stands upright along the sheet is read from the left, labels from below. */
+    if (tiling->turned) svg_group_moved(&svg, height, 0.0, 90.0);
     sheet_head(drawing, &svg, width, sheet_number(drawing, tiling, tile, sheet, sheets));
     svg_group_clipped(&svg, 0.0, head - 3.0, width, tiling->window_height + 3.0);
     svg_group_moved(&svg, -column * (tiling->window - overlap),
@@ -329,17 +346,23 @@ static void draw_sheet(struct drawing *drawing, const struct canvas *canvas,
     joins(drawing, &svg, canvas, tiling);
     svg_group_end(&svg);
     svg_group_end(&svg);
-    sheet_foot(&svg, head + tiling->window_height);
+    sheet_foot(&svg, head + tiling->window_height, width);
     if (tiling->turned) svg_group_end(&svg);
     part_end(drawing, &svg);
 }
 
 void draw_templates(struct drawing *drawing) {
-    struct canvas both = canvas_of(drawing, SHOW_BOTH);
-    struct canvas each[2] = {canvas_of(drawing, SHOW_SIDE), canvas_of(drawing, SHOW_TOP)};
-    struct tiling whole = tiling_of(drawing, &both);
+    struct canvas both = canvas_of(drawing, SHOW_BOTH, false);
+    struct canvas brief = canvas_of(drawing, SHOW_BOTH, true);
+    struct canvas each[2] = {canvas_of(drawing, SHOW_SIDE, false),
+                             canvas_of(drawing, SHOW_TOP, false)};
+    struct tiling whole = tiling_of(drawing, &both), short_of = tiling_of(drawing, &brief);
     struct tiling parts[2] = {tiling_of(drawing, &each[0]), tiling_of(drawing, &each[1])};
     int together = sheets_of(&whole), apart = sheets_of(&parts[0]) + sheets_of(&parts[1]);
+    if (together > 1 && sheets_of(&short_of) == 1) {
+        draw_sheet(drawing, &brief, &short_of, 0, 0, 1);
+        return;
+    }
     if (together == 1 || (apart > 2 && together <= apart)) {
         for (int i = 0; i < together; i++) draw_sheet(drawing, &both, &whole, i, i, together);
         return;

@@ -78,16 +78,16 @@ static void righting(struct order *order) {
 /* --- what it was made from ------------------------------------------------------------------ */
 
 static void digests(struct order *order) {
-    static const struct md_column columns[] = {{"Git blob of every file that was read", MD_LEFT}};
     const char *rest = order->results->digest;
-    md_heading(&order->md, 3, "Made from");
-    md_table(&order->md, columns, 1);
+    struct md *md = &order->md;
+    md_open_para(md);
+    md_add(md, "**Git blob of every file that was read:**");
     while (rest && *rest) {
         size_t size = strcspn(rest, " ");
-        md_cell(&order->md, "`%.*s`", (int)size, rest);
+        md_add(md, " `%.*s`", (int)size, rest);
         rest += size + strspn(rest + size, " ");
     }
-    md_table_end(&order->md);
+    md_end(md);
 }
 
 void order_appendix(struct order *order) {

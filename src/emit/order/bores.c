@@ -158,7 +158,6 @@ static void centre_line(struct order *order) {
     const double step =
         shown_form(SHOWN_LENGTH, order->units).unit->scale / (order->units == UNITS_INCH ? 32 : 1);
     struct md *md = &order->md;
-    md_heading(md, 3, "Centre line");
     md_open_para(md);
     if (!finished->stable) {
         md_add(md, "The finished plug does not stand upright by itself, so no lean can be given.");

@@ -1,4 +1,4 @@
-/* Strength against the line, checks before fishing, and where the numbers come from. */
+/* Strength against the line, and where the numbers come from. */
 #include "emit/order/inner.h"
 
 #include <string.h>
@@ -70,30 +70,6 @@ void order_strength(struct order *order) {
         "before its wire breaks, and no published formula tells when: the breaking wire is only "
         "a ceiling. Close every eye, twist it tight, and pull on it with a spring scale before "
         "you trust it.");
-}
-
-static void rig_checks(struct order *order) {
-    const struct plug *plug = &order->results->plug;
-    struct md *md = &order->md;
-    bool hooked = false;
-    for (int i = 0; i < plug->fitting_count; i++) hooked |= plug->fittings[i].fitting->hook != NULL;
-    md_task(md, "Every eye of wire takes a firm pull along its wire without a sound.");
-    if (hooked)
-        md_task(md, "Hooks swing freely, reach no other hook and not the line tie; rings are "
-                    "closed.");
-    if (order->recipe->lip) md_task(md, "The lip sits tight and square to the plug.");
-    if (order->recipe->eyes) md_task(md, "Both eyes sit level under the topcoat.");
-}
-
-void order_checks(struct order *order) {
-    struct md *md = &order->md;
-    md_heading(md, 2, "Checks before fishing");
-    rig_checks(order);
-    md_task(md, "It stands upright without a lean, and comes back when it is laid on its side.");
-    md_task(md, order->recipe->lip ? "Towed slowly and fast it runs straight."
-                                   : "Worked with the rod it goes to the left as readily as to the "
-                                     "right.");
-    md_task(md, "Mass and waterline are those of the card.");
 }
 
 /* --- sources -------------------------------------------------------------------------------- */
@@ -168,11 +144,21 @@ static void table_sources(struct order *order) {
     strength_sources(order);
 }
 
+/* Those of one source together. */
 static void caution_sources(struct order *order) {
-    unsigned all = rework_cautions(order->results);
-    for (int i = 0; i < CAUTION_COUNT; i++)
-        if (all & 1u << i)
-            source(order, reference_caution[i].title, reference_caution[i].source);
+    unsigned left = rework_cautions(order->results);
+    struct md *md = &order->md;
+    for (int i = 0; i < CAUTION_COUNT; i++) {
+        const char *where = reference_caution[i].source;
+        if (!(left & 1u << i)) continue;
+        md_add(md, "**%s", reference_caution[i].title);
+        for (int k = i + 1; k < CAUTION_COUNT; k++) {
+            if (!(left & 1u << k) || strcmp(reference_caution[k].source, where) != 0) continue;
+            left &= ~(1u << k);
+            md_add(md, ", %s", reference_caution[k].id);
+        }
+        md_add(md, ":** %s. ", where);
+    }
 }
 
 void order_sources(struct order *order) {

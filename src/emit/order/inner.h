@@ -39,7 +39,6 @@ void order_measured(struct order *order);
 void order_steps(struct order *order);
 void order_colours(struct order *order);
 void order_topcoat(struct order *order);
-void order_checks(struct order *order);
 void order_tow(struct order *order);
 void order_appendix(struct order *order);
 

@@ -34,7 +34,6 @@ void order_emit(struct buf *out, const struct recipe *recipe, const struct resul
     order_steps(&order);
     order_colours(&order);
     order_topcoat(&order);
-    order_checks(&order);
     order_tow(&order);
     order_appendix(&order);
 }

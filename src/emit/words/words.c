@@ -165,11 +165,24 @@ const char *words_title(struct arena *arena, const struct recipe *recipe,
     return title ? title : o->id;
 }
 
+/* Whether the recipe leaves the first of a repeated operation as it is, so that its text stands. */
+static bool first_stands(const struct filling *f, const struct operation *o) {
+    const char *first = operation_id(f->arena, o->key, 1);
+    for (int i = 0; i < f->recipe->step_count; i++) {
+        const struct step *step = &f->recipe->steps[i];
+        if ((step->change == STEP_SKIP || step->change == STEP_CHANGE) && str_is(step->id, first))
+            return false;
+    }
+    return true;
+}
+
 /* What the recipe's own steps say goes before what the row says. */
 static const char *what(const struct filling *f, const struct operation *o) {
+    const struct operation_row *row = &operation_rows[o->key];
     if (o->changed && o->changed->say.size) return text_or_null(f->arena, o->changed->say);
     if (o->added) return text_or_null(f->arena, o->added->say);
-    return filled(f, operation_rows[o->key].what);
+    if (o->number > 1 && row->again && first_stands(f, o)) return filled(f, row->again);
+    return filled(f, row->what);
 }
 
 /* `needs` of an added step that names a place names no tools. */
