@@ -15,6 +15,9 @@ enum {
     OPTION_MARKDOWN = 1 << 4,
     OPTION_HISTORY = 1 << 5,
     OPTION_OWN = 1 << 6,
+    OPTION_CARD = 1 << 7,
+    OPTION_BRIEF = 1 << 8,
+    OPTION_COPIES = 1 << 9,
 };
 
 /* Reads the options from argv[first] on; those that stand in the set `taken`, --help and --version

@@ -1,5 +1,6 @@
 /* order: writes the work order with its drawings, and has it rendered. */
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -11,18 +12,40 @@
 #include "system/path.h"
 #include "system/publish.h"
 
+/* Prints of the templates that were asked for; 0: that is no such number. */
+static int copies_of(const struct options *options) {
+    enum { MOST = 500 };
+    char *end;
+    if (!options->copies) return 1;
+    long copies = strtol(options->copies, &end, 10);
+    return *end || copies < 1 || copies > MOST ? 0 : (int)copies;
+}
+
 /* The order's files: its drawings, and the Markdown that refers to them last. */
 static struct publish_file *order_files(struct arena *arena, const struct compilation *c,
-                                        int *count) {
+                                        const struct options *options, int *count) {
     struct figure_list figures = drawing_all(arena, c->recipe, &c->results);
     struct publish_file *files = command_files(arena, &figures, 2);
+    struct order_style style = {.brief = options->brief, .copies = copies_of(options)};
     struct buf markdown = {.arena = arena}, calendar = {.arena = arena};
     int last = figures.count;
     calendar_emit(&calendar, c->recipe, &c->results);
-    order_emit(&markdown, c->recipe, &c->results, &figures);
+    order_emit(&markdown, c->recipe, &c->results, &figures, &style);
     if (calendar.size) files[last++] = (struct publish_file){"run.ics", buf_whole(&calendar)};
     files[last++] = (struct publish_file){"order.md", buf_whole(&markdown)};
     *count = last;
+    return files;
+}
+
+/* The card's files: the side view, and the Markdown. */
+static struct publish_file *card_files(struct arena *arena, const struct compilation *c,
+                                       int *count) {
+    struct figure_list figures = drawing_of_kind(arena, c->recipe, &c->results, FIGURE_SIDE);
+    struct publish_file *files = command_files(arena, &figures, 1);
+    struct buf markdown = {.arena = arena};
+    order_card_emit(&markdown, c->recipe, &c->results, &figures);
+    files[figures.count] = (struct publish_file){"card.md", buf_whole(&markdown)};
+    *count = figures.count + 1;
     return files;
 }
 
@@ -56,9 +79,12 @@ static int order_one(struct ordering *o, const char *path) {
     if (stem_taken(o, stem))
         return command_trouble(o->arena, "%s: another of these recipes already goes to %s/%s", path,
                                o->options->directory, stem);
-    const struct publish_file *files = order_files(o->arena, &c, &count);
+    bool card = o->options->card;
+    const struct publish_file *files = card ? card_files(o->arena, &c, &count)
+                                            : order_files(o->arena, &c, o->options, &count);
     o->jobs[o->job_count++] = (struct print_job){
         .forms = (o->options->pdf ? PRINT_PDF : 0) | (o->options->html ? PRINT_TABLET : 0),
+        .page = card ? "card" : "order",
         .order = {o->options->directory, stem, made_of(o->arena, &c), files, count},
         .title = c.recipe->name,
         .paper = c.recipe->shop->paper};
@@ -75,9 +101,9 @@ static int print_jobs(struct ordering *o) {
         const struct print_job *job = &o->jobs[i];
         const char *folder = diag_clean(
             o->arena, arena_printf(o->arena, "%s/%s", job->order.directory, job->order.stem));
-        if (job->published) printf("%s/order.md\n", folder);
-        if (job->made & PRINT_PDF) printf("%s/order.pdf\n", folder);
-        if (job->made & PRINT_TABLET) printf("%s/order.html\n", folder);
+        if (job->published) printf("%s/%s.md\n", folder, job->page);
+        if (job->made & PRINT_PDF) printf("%s/%s.pdf\n", folder, job->page);
+        if (job->made & PRINT_TABLET) printf("%s/%s.html\n", folder, job->page);
         if (job->failure) command_trouble(o->arena, "%s", job->failure);
     }
     return failed ? STATUS_TROUBLE : STATUS_FINE;
@@ -90,6 +116,9 @@ int command_order(struct arena *arena, const struct options *options) {
                          .jobs = NEW(arena, struct print_job, options->count)};
     struct buf nothing = {.arena = arena};
     int status = STATUS_FINE;
+    if (!copies_of(options))
+        return command_trouble(arena, "--copies takes a whole number from 1 to 500, not '%s'",
+                               options->copies);
     for (int i = 0; i < options->count; i++)
         status = command_worse(status, order_one(&o, options->files[i]));
     if (o.job_count) status = command_worse(status, print_jobs(&o));

@@ -23,13 +23,13 @@ static const char reader[] =
 
 enum { MAX_AT_ONCE = 64, MAX_ARGUMENTS = 16, REPORT_BYTES = 2000, RESULT_BYTES = 1 << 28 };
 
-/* What one form's file is called, and how a whole one begins and ends. */
+/* What one form's file ends in, and how a whole one begins and ends. */
 static const struct form {
     enum print_form form;
-    const char *result, *head, *foot;
+    const char *ending, *head, *foot;
 } forms[] = {
-    {PRINT_PDF, "order.pdf", "%PDF-", "%%EOF"},
-    {PRINT_TABLET, "order.html", "<!DOCTYPE html", "</html>"},
+    {PRINT_PDF, "pdf", "%PDF-", "%%EOF"},
+    {PRINT_TABLET, "html", "<!DOCTYPE html", "</html>"},
 };
 
 enum { FORMS = sizeof forms / sizeof *forms };
@@ -91,7 +91,8 @@ static const struct print_job *job_of(const struct printer *printer, int sheet) 
 }
 
 static const char *result_name(const struct printer *printer, int sheet) {
-    return printer->sheets[sheet].form->result;
+    return arena_printf(printer->arena, "%s.%s", job_of(printer, sheet)->page,
+                        printer->sheets[sheet].form->ending);
 }
 
 /* A sheet's folder and a file in it, from the scratch folder. */
@@ -127,7 +128,7 @@ static const char *const *arguments(const struct printer *printer, int sheet) {
         list[count++] = "--self-contained"; /* reads the drawings, which a sandbox would forbid */
     }
     list[count++] = arena_printf(arena, "--output=%s", result_name(printer, sheet));
-    list[count++] = "order.md";
+    list[count++] = arena_printf(arena, "%s.md", job->page);
     return list;
 }
 
@@ -259,7 +260,7 @@ static bool looks_whole(const struct form *form, struct str bytes) {
 /* The result of a tool that has ended well joins its order. */
 static const char *collect(struct printer *printer, int index) {
     const struct sheet *sheet = &printer->sheets[index];
-    const char *name = sheet->form->result;
+    const char *name = result_name(printer, index);
     struct rendered *rendered = &printer->rendered[sheet->job];
     struct publish_file file = {.name = name};
     if (!scratch_read(&printer->scratch, in_sheet(printer, index, name), RESULT_BYTES, &file.bytes))

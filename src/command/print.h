@@ -18,13 +18,14 @@
 
 /* What an order can be rendered as: bits. */
 enum print_form {
-    PRINT_PDF = 1,    /* order.pdf, for the bench */
-    PRINT_TABLET = 2, /* order.html: one page that needs nothing else and keeps its ticks */
+    PRINT_PDF = 1,    /* PAGE.pdf, for the bench */
+    PRINT_TABLET = 2, /* PAGE.html: one page that needs nothing else and keeps its ticks */
 };
 
 struct print_job {
     unsigned forms;           /* what is to be made of it */
-    struct publication order; /* its drawings and "order.md" */
+    const char *page;         /* "order" */
+    struct publication order; /* its drawings and PAGE.md */
     struct str title;
     enum paper paper;
     /* Set by print_orders: */

@@ -9,4 +9,8 @@
 struct figure_list drawing_all(struct arena *arena, const struct recipe *recipe,
                                const struct results *results);
 
+/* Those of one kind alone. */
+struct figure_list drawing_of_kind(struct arena *arena, const struct recipe *recipe,
+                                   const struct results *results, enum figure_kind wanted);
+
 #endif

@@ -27,16 +27,18 @@ struct order {
 };
 
 /* The chapters, in the order of the sheet. */
+void order_name(struct order *order); /* alone: plug, run and digest */
 void order_title(struct order *order);
 void order_materials(struct order *order);
 void order_card(struct order *order);
-void order_templates(struct order *order);
+void order_templates(struct order *order, int copies);
 void order_bores(struct order *order);
 void order_glance(struct order *order);
 void order_ballast(struct order *order);
 void order_trim(struct order *order); /* its second half */
 void order_measured(struct order *order);
 void order_steps(struct order *order);
+void order_brief(struct order *order); /* in their place, a line each */
 void order_colours(struct order *order);
 void order_topcoat(struct order *order);
 void order_tow(struct order *order);
@@ -55,6 +57,12 @@ int order_mix_rows(const struct order *order);
 void order_mixes(struct order *order, int level); /* of its heading */
 /* In a paragraph: a plug's depth under tow, and blanks for one that is measured. */
 void order_add_sounding(struct order *order);
+
+/* Hands-on time of an operation for the run, s. */
+double order_hands_on(const struct order *order, const struct operation *operation);
+
+/* Paint and reducer of a layer for the run: "10.2 ml + 10.2 ml". */
+const char *order_paint(const struct order *order, int layer);
 
 /* Whether the card has room for these; else they stand in their chapters. */
 bool order_loads_on_card(const struct order *order);

@@ -30,21 +30,27 @@ static const char *section_words(const struct order *order) {
                         order_length(order, section->radius.value));
 }
 
-void order_templates(struct order *order) {
+/* Every plug is sawn through a print of its own. */
+static void say_copies(struct order *order, int copies) {
+    const char *through = order->recipe->lip ? "wood and lip" : "the wood";
+    struct md *md = &order->md;
+    md_open_para(md);
+    md_add(md, "The templates are glued on and cut through with %s: ", through);
+    if (copies == 1)
+        md_add(md, "**print their sheets %d times**, once for every plug", order->recipe->make);
+    else
+        md_add(md, "there are %d prints here, and **%d plugs want one each**", copies,
+               order->recipe->make);
+    md_add(md, ". The gauges of the sections are cut once.");
+    md_end(md);
+}
+
+void order_templates(struct order *order, int copies) {
     struct md *md = &order->md;
     md_heading(md, 2, "Templates, full size");
     md_para(md, "Print at 100 %% and lay a rule on the scale bar of each sheet: it must measure "
                 "100 mm. If it does not, the printer has fitted the page; do not cut.");
-    if (order->recipe->make > 1)
-        md_para(md,
-                order->recipe->lip
-                    ? "The templates are glued on and cut through with wood and lip: **print their "
-                      "sheets %d times**, once for every plug. The gauges of the sections are cut "
-                      "once."
-                    : "The templates are glued on and cut through with the wood: **print their "
-                      "sheets %d times**, once for every plug. The gauges of the sections are cut "
-                      "once.",
-                order->recipe->make);
+    if (copies < order->recipe->make) say_copies(order, copies);
     md_heading(md, 3, "Offsets");
     md_para(md, "The table is the shape; the templates are drawn from it. Sections are %s.",
             section_words(order));
@@ -54,8 +60,10 @@ void order_templates(struct order *order) {
             md,
             "The body is carved in one piece and cut at its joints last. Its hinges turn about "
             "upright pins: in pitch and heel it counts as rigid, in every number of this order.");
-    order_figures(order, FIGURE_TEMPLATE);
-    order_figures(order, FIGURE_LIP);
+    for (int i = 0; i < copies; i++) {
+        order_figures(order, FIGURE_TEMPLATE);
+        order_figures(order, FIGURE_LIP);
+    }
     order_figures(order, FIGURE_CUP);
     md_heading(md, 3, "Sections and gauges");
     md_para(md,

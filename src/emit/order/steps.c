@@ -19,7 +19,7 @@ static void add_cautions(struct order *order, unsigned cautions) {
     }
 }
 
-static double hands_on(const struct order *order, const struct operation *operation) {
+double order_hands_on(const struct order *order, const struct operation *operation) {
     return operation->fixed + operation->each * order->recipe->make;
 }
 
@@ -28,7 +28,7 @@ static void times(struct order *order, int index) {
     const struct operation *operation = &order->results->run.route.operations[index];
     struct md *md = &order->md;
     md_open_para(md);
-    double hands = hands_on(order, operation);
+    double hands = order_hands_on(order, operation);
     bool waits = operation->wait > 0;
     if (hands > 0 || !waits) md_add(md, "**%s** hands-on", measure_time(order->arena, hands));
     if (waits)
@@ -223,7 +223,7 @@ static int end_of_colours(const struct order *order, int first) {
 }
 
 /* Paint and reducer of a layer for the run: "10.2 ml + 10.2 ml". */
-static const char *paint_of(const struct order *order, int layer) {
+const char *order_paint(const struct order *order, int layer) {
     const struct supply *supply = &order->results->supply;
     for (int i = 0; i < supply->count; i++) {
         const struct supply_row *row = &supply->rows[i];
@@ -244,8 +244,8 @@ static void colour_row(struct order *order, int index) {
             reference_layer_kind[layer->kind].kind);
     md_cell(md, "%s", reference_cover[layer->where].where);
     md_cell(md, "%d", layer->coats);
-    md_cell(md, "%s", paint_of(order, operation->number - 1));
-    md_cell(md, "%s", measure_time(order->arena, hands_on(order, operation)));
+    md_cell(md, "%s", order_paint(order, operation->number - 1));
+    md_cell(md, "%s", measure_time(order->arena, order_hands_on(order, operation)));
     md_cell(md, "%s", measure_time(order->arena, operation->wait));
 }
 

@@ -104,13 +104,18 @@ static void body_rows(struct order *order) {
     }
 }
 
+void order_name(struct order *order) {
+    const struct recipe *recipe = order->recipe;
+    md_heading(&order->md, 1, "Work order: %.*s", MD_STR(recipe->name));
+    md_para(&order->md, "Run of %s · sheet `%s`",
+            order_count(order, recipe->make, "plug", "plugs"), short_digest(order));
+}
+
 void order_title(struct order *order) {
     static const struct md_column columns[] = {{"This order", MD_LEFT}, {"", MD_LEFT}};
     const struct recipe *recipe = order->recipe;
     struct md *md = &order->md;
-    md_heading(md, 1, "Work order: %.*s", MD_STR(recipe->name));
-    md_para(md, "Run of %s · sheet `%s`", order_count(order, recipe->make, "plug", "plugs"),
-            short_digest(order));
+    order_name(order);
     order_figures(order, FIGURE_PLUG);
     md_table(md, columns, 2);
     recipe_row(order);
