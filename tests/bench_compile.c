@@ -62,7 +62,7 @@ static void everything(const struct job *job) {
     struct buf out = {.arena = &arena};
     if (!compilation_failed(&c)) {
         struct figure_list figures = drawing_all(&arena, c.recipe, &c.results);
-        order_emit(&out, c.recipe, &c.results, &figures);
+        order_emit(&out, c.recipe, &c.results, &figures, &(struct order_style){.copies = 1});
     }
     arena_free(&arena);
 }

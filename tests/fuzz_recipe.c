@@ -83,7 +83,7 @@ static void put_out(struct arena *arena, const struct compilation *c) {
     struct figure_list figures = drawing_all(arena, c->recipe, &c->results);
     for (int i = 0; i < figures.count; i++)
         demand_text(figures.figures[i].file, bytes_of(&figures.figures[i].svg));
-    order_emit(&order, c->recipe, &c->results, &figures);
+    order_emit(&order, c->recipe, &c->results, &figures, &(struct order_style){.copies = 1});
     demand_text("order", bytes_of(&order));
     calendar_emit(&calendar, c->recipe, &c->results);
     demand_text("calendar", bytes_of(&calendar));

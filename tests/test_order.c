@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include "compute/bench.h"
+#include "compute/work/sitting.h"
 #include "emit/write/markdown.h"
 #include "emit/write/measure.h"
 #include "emit/order/order.h"
@@ -106,7 +107,7 @@ static struct made make(const char *yaml) {
     }
     made.results.digest = digest;
     struct buf out = {.arena = &arena};
-    order_emit(&out, made.recipe, &made.results, &figure_list);
+    order_emit(&out, made.recipe, &made.results, &figure_list, &(struct order_style){.copies = 1});
     made.text = (struct str){out.data, out.size};
     return made;
 }
@@ -164,22 +165,26 @@ static int count_of(const char *text, const char *what) {
 
 static void chapters_stand_in_the_order_of_the_bench(void **state) {
     (void)state;
-    static const char *const chapters[] = {"# Work order: Heron",
-                                           "\n## Cautions\n",
-                                           "\n## The plug at a glance\n",
-                                           "\n## Cut list and materials\n",
-                                           "\n## Templates, full size\n",
-                                           "\n## Bore map\n",
-                                           "\n## Centre line\n",
-                                           "\n## Mass budget\n",
-                                           "\n## Ballast and float-test card\n",
-                                           "\n## Measured and computed\n",
-                                           "\n## Steps\n",
-                                           "\n## Colour plan\n",
-                                           "\n## Topcoat mixes\n",
-                                           "\n## Timeline\n",
-                                           "\n## Checks before fishing\n",
-                                           "\n## Sources\n"};
+    static const char *const chapters[] = {
+        "# Work order: Heron",
+        "\n## Cut list and materials\n",
+        "\n## Card\n",
+        "\n### Bore map\n",
+        "\n### Mind\n",
+        "\n### When\n",
+        "\n#### Mix: ",
+        "\n### Read and write down\n",
+        "\n## Templates, full size\n",
+        "\n## Wood around the bores\n",
+        "\n## Ballast and float test\n",
+        "\n## Measured and computed\n",
+        "\n## Steps\n",
+        "\n## Colour plan\n",
+        "\n## Appendix\n",
+        "\n### Cautions\n",
+        "\n### Righting arms\n",
+        "\n### Mass budget\n",
+        "\n### Sources\n"};
     struct made made = make_full("Heron", "Words.");
     const char *last = made.text.data;
     for (size_t i = 0; i < sizeof chapters / sizeof *chapters; i++) {
@@ -193,7 +198,7 @@ static void a_chapter_without_anything_to_say_is_left_out(void **state) {
     (void)state;
     struct made made = make(least);
     assert_false(says(&made, "## Colour plan"));
-    assert_false(says(&made, "## Topcoat mixes"));
+    assert_false(says(&made, "Mix: "));
     assert_false(says(&made, "## Strength"));
     assert_false(says(&made, "## Measured"));
     assert_false(says(&made, "Read and trim"));
@@ -239,7 +244,7 @@ static void the_mass_budget_adds_up_to_the_finished_plug(void **state) {
     (void)state;
     struct made made = make_full("Heron", "Words.");
     const char *budget = strstr(made.text.data, "## Mass budget");
-    const char *end = strstr(budget, "\n## Ballast");
+    const char *end = strstr(budget, "\n### ");
     const char *mass = measure_mass(&arena, made.results.finished.burden.mass, UNITS_METRIC);
     const char *last = NULL;
     for (const char *p = budget; (p = strstr(p, mass)) && p < end; p++) last = p;
@@ -248,21 +253,31 @@ static void the_mass_budget_adds_up_to_the_finished_plug(void **state) {
     assert_true(row + 1 == end); /* it is the last row's sum */
 }
 
-static void every_predicted_number_has_a_blank_beside_it(void **state) {
+/* The cells of the row of a table that begins so, after its first. */
+static const char *row_of(const struct made *made, const char *first) {
+    const char *row = strstr(made->text.data, arena_printf(&arena, "\n| %s", first));
+    assert_non_null(row);
+    return arena_copy(&arena, row, strcspn(row + 1, "\n") + 1);
+}
+
+/* The card has the only blanks: what should be read over a row of empty cells for every plug. */
+static void every_predicted_number_has_a_blank_for_every_plug(void **state) {
     (void)state;
     struct made made = make_full("Heron", "Words.");
     const struct results *r = &made.results;
-    const char *texts[] = {
-        arena_printf(&arena, "Mass of one: predicted **%s**, weighed ________",
-                     measure_mass(&arena, bench_mass(r, WEIGHED_SEALED), UNITS_METRIC)),
-        arena_printf(&arena, "Mass: predicted **%s**, weighed ________",
-                     measure_mass(&arena, r->test.burden.mass, UNITS_METRIC)),
-        arena_printf(&arena, "Finished mass %s; weighed ________.",
-                     measure_mass(&arena, r->finished.burden.mass, UNITS_METRIC)),
-    };
-    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
-        if (!says(&made, texts[i])) fail_msg("missing: %s", texts[i]);
+    const char *due = row_of(&made, "should be");
+    const double masses[] = {bench_mass(r, WEIGHED_SEALED), r->test.burden.mass,
+                             r->finished.burden.mass};
+    for (size_t i = 0; i < sizeof masses / sizeof *masses; i++) {
+        const char *text =
+            arena_printf(&arena, " **%s** |", measure_mass(&arena, masses[i], UNITS_METRIC));
+        if (!strstr(due, text)) fail_msg("%s lacks%s", due, text);
     }
+    int columns = count_of(due, "|");
+    for (int plug = 1; plug <= made.recipe->make; plug++)
+        assert_int_equal(count_of(row_of(&made, arena_printf(&arena, "%d  ", plug)), "|"), columns);
+    const char *read = strstr(made.text.data, "### Read and write down");
+    assert_null(strstr(strstr(read, "\n## "), "____"));
 }
 
 static void steps_are_read_out_in_ranges(void **state) {
@@ -292,28 +307,6 @@ static void what_is_mixed_stands_in_one_row(void **state) {
     assert_false(says(&made, "reducer for"));
 }
 
-/* Two layers of one kind: the tools and the marks of the second stand at the first. */
-static void a_step_done_like_another_points_to_it(void **state) {
-    (void)state;
-    static const char recipe[] =
-        "recipe: 1\nname: Stick\nwood: {species: balsa}\n"
-        "body:\n  length: 100 mm\n  section: {shape: square}\n  stations:\n"
-        "    - {at: 0 %, back: 8 mm, belly: 8 mm, width: 16 mm}\n"
-        "    - {at: 100 %, back: 8 mm, belly: 8 mm, width: 16 mm}\n"
-        "hardware: {wire: {diameter: 1 mm}, line tie: {place: nose}}\n"
-        "finish: {seal: {coats: 1}, paint: {layers: [{colour: white, kind: opaque},\n"
-        "  {colour: black, kind: opaque, where: back}]}}\n";
-    struct made made = make(recipe);
-    const struct route *route = &made.results.run.route;
-    int first = route_find(route, str_of("colour-1"));
-    int number = 0;
-    for (int i = 0; i <= first; i++) number += !route->operations[i].skipped;
-    assert_true(
-        says(&made,
-             arena_printf(&arena, "**With, right when, what ruins it:** as in step %d.", number)));
-    assert_int_equal(count_of(made.text.data, "- **With:** Airbrush, strainer"), 1);
-}
-
 /* Lines joined again, and columns drawn together: what a reader reads. */
 static const char *read_on(const char *text) {
     struct buf out = {.arena = &arena};
@@ -323,6 +316,57 @@ static const char *read_on(const char *text) {
             buf_char(&out, blank ? ' ' : *text);
     }
     return out.data;
+}
+
+static const char two_coats[] =
+    "recipe: 1\nname: Stick\nwood: {species: balsa}\n"
+    "body:\n  length: 100 mm\n  section: {shape: square}\n  stations:\n"
+    "    - {at: 0 %, back: 8 mm, belly: 8 mm, width: 16 mm}\n"
+    "    - {at: 100 %, back: 8 mm, belly: 8 mm, width: 16 mm}\n"
+    "hardware: {wire: {diameter: 1 mm}, line tie: {place: nose}}\n"
+    "finish: {seal: {coats: 1}, paint: {layers: [{colour: white, kind: opaque},\n"
+    "  {colour: black, kind: opaque, where: back, mask: tape}]},\n"
+    "  topcoat: {kind: epoxy, coats: 2}}\n";
+
+static int number_of(const struct made *made, const char *id) {
+    const struct route *route = &made->results.run.route;
+    int number = 0;
+    for (int i = 0, of = route_find(route, str_of(id)); i <= of; i++)
+        number += !route->operations[i].skipped;
+    return number;
+}
+
+static void a_step_done_like_another_points_to_it(void **state) {
+    (void)state;
+    struct made made = make(two_coats);
+    assert_true(says(&made, arena_printf(&arena,
+                                         "**With, right when, what ruins it:** as in step %d.",
+                                         number_of(&made, "topcoat-1"))));
+    assert_int_equal(count_of(made.text.data, "- **With:** Soft brush, mixing cups"), 1);
+}
+
+static void colours_that_follow_each_other_are_one_block(void **state) {
+    (void)state;
+    struct made made = make(two_coats);
+    int first = number_of(&made, "colour-1");
+    assert_true(says(&made, arena_printf(&arena, "#### %d to %d. Colours\n", first, first + 1)));
+    assert_non_null(strstr(row_of(&made, arena_printf(&arena, "\xe2\x98\x90 %d ", first)),
+                           "| 1. white, opaque "));
+    assert_true(says(&made, "**Masks:** colour 2, tape."));
+    assert_int_equal(count_of(made.text.data, "- **With:** Airbrush, strainer"), 1);
+}
+
+/* A reason is told at the first step that it holds for, and not again. */
+static void a_reason_is_given_once(void **state) {
+    (void)state;
+    struct made made = make_full("Heron", "Words.");
+    const struct route *route = &made.results.run.route;
+    for (int i = 0; i < route->link_count; i++) {
+        const char *reason = route->links[i].reason;
+        if (!reason || route->links[i].weight == OWN) continue;
+        const char *told = arena_printf(&arena, ": %s", reason);
+        assert_true(count_of(read_on(made.text.data), told) <= 1);
+    }
 }
 
 static void assert_never(const char *text, const char *pattern) {
@@ -357,9 +401,8 @@ static void an_inch_order_says_each_measure_in_one_way(void **state) {
         {"and 0.079 in wide", "0.079 in saw |"},
         {"eye from 1.2 mm (0.047 in) wire", "of 1.2 mm (0.047 in) stainless"},
         {"every edge, 0.118 in away", "rounded over to 0.118 in."},
-        {"each socket 0.236 in wide and 0.098 in deep,", "| 0.236 in | – | 0.098 in |"},
-        {"thin it 1:1 by volume (paint", "| 1:1 by volume |"},
-        {"hardener 100:43.5 by mass, stir", "Topcoat of epoxy, 100:43.5 by mass (resin"},
+        {"each socket 0.236 in wide and 0.098 in deep,", "| 0.236 in | 0.138 in | 0.098 in |"},
+        {"hardener 100:43.5 by mass, stir", "Mix: epoxy, 100:43.5 by mass, "},
         {"for about 2 h 52 min. Brush", "| 2 h 52 min |"},
     };
     struct made made = make(recipe);
@@ -385,6 +428,20 @@ static int64_t minutes_in(const char *text) {
     return minutes;
 }
 
+/* The rows of the plan, one after the other: the cell of that number, or NULL behind the last. */
+static const char *plan_cell(const char **plan, int cell) {
+    *plan = strstr(*plan, "\n|  \xe2\x98\x90  |");
+    if (!*plan || strcspn(*plan + 1, "\n") < 20) return NULL;
+    const char *at = ++*plan;
+    for (int i = 0; i < cell; i++) at = strchr(at + 1, '|');
+    return at + 1 + strspn(at + 1, " ");
+}
+
+static const char *plan_of(const struct made *made) {
+    const char *plan = strstr(made->text.data, "### When\n"), *end = strstr(plan, "\n##");
+    return arena_copy(&arena, plan, (size_t)(end - plan));
+}
+
 /* Saturday and Sunday mornings: three hours each. */
 static void the_plan_goes_sitting_by_sitting(void **state) {
     (void)state;
@@ -393,19 +450,16 @@ static void the_plan_goes_sitting_by_sitting(void **state) {
         "make: 6\n";
     struct made made = make(arena_printf(&arena, "%s%s", least, hours));
     const struct run *run = &made.results.run;
-    const char *plan = strstr(made.text.data, "### Sitting by sitting\n");
-    assert_non_null(plan);
-    assert_non_null(strstr(plan, "\n#### Saturday 5 December, 09:00 to 12:00\n\n"));
+    const char *plan = plan_of(&made), *row = plan;
+    assert_true(strstr(plan, "| Sat 5 Dec, 09:00 ") != NULL);
     int64_t sum = 0;
-    for (const char *head = plan; (head = strstr(head, "\n#### "));) {
-        head = strstr(head + 1, "\n\n") + 2;
-        assert_true(minutes_in(head) <= 180);
-        sum += minutes_in(head);
+    int rows = 0;
+    for (const char *cell; (cell = plan_cell(&row, 2)); rows++) {
+        assert_true(minutes_in(cell) <= 180);
+        sum += minutes_in(cell);
     }
-    assert_near((double)sum, (double)run->hands_on / 60, 0.5 * run->stint_count);
-    assert_int_equal(count_of(plan, "\n- [ ] "),
-                     run->stint_count + count_of(strstr(plan, "\n## "), "\n- [ ] "));
-    assert_true(says(&made, "`run.ics`"));
+    assert_near((double)sum, (double)run->hands_on / 60, 0.5 * rows);
+    assert_int_equal(rows, sitting_count(made.recipe, run));
 }
 
 /* "14 1/2" as a number of quarters. */
@@ -423,27 +477,61 @@ static void without_a_start_hours_count_from_the_beginning(void **state) {
     (void)state;
     struct made made = make(arena_printf(&arena, "%smake: 3\n", least));
     const struct run *run = &made.results.run;
-    const char *plan = strstr(made.text.data, "### Sitting by sitting\n");
-    const char *end = strstr(plan, "\n## ");
+    const char *row = plan_of(&made);
     int stint = 0;
-    for (const char *head = plan; (head = strstr(head, "\n#### Hour ")) && head < end;) {
-        head += strlen("\n#### Hour ");
-        double from = (double)run->stints[stint].from / 900;
-        const char *to = strstr(head, " to ") + 4, *next = strstr(head, "\n#### ");
-        assert_near((double)quarters_in(head), from, 0.5);
-        for (const char *task = head; (task = strstr(task, "\n- [ ] ")); task++) {
-            if (next && task > next) break;
-            if (task > end) break;
-            stint++;
-        }
-        assert_near((double)quarters_in(to), (double)run->stints[stint - 1].to / 900 + 0.5, 0.5);
-        if (stint < run->stint_count)
-            assert_true(run->stints[stint].from - run->stints[stint - 1].to >= 900);
+    for (const char *cell; (cell = plan_cell(&row, 1));) {
+        struct sitting sitting = sitting_from(made.recipe, run, stint);
+        assert_int_equal(strncmp(cell, "hour ", 5), 0);
+        assert_near((double)quarters_in(cell + 5), (double)sitting.from / 900, 0.5);
+        assert_near((double)quarters_in(strstr(cell, " to ") + 4),
+                    (double)run->stints[sitting.end - 1].to / 900 + 0.5, 0.5);
+        stint = sitting.end;
     }
     assert_int_equal(stint, run->stint_count);
     assert_false(says(&made, "day 1"));
     assert_false(says(&made, "00:00"));
-    assert_true(says(&made, "then leave it until hour "));
+    assert_true(says_folded(&made, "hours count from the beginning of the run"));
+}
+
+/* As many prints of the templates as were asked for. */
+static void templates_are_printed_as_often_as_asked(void **state) {
+    (void)state;
+    struct made made = make_full("Heron", "Words.");
+    struct buf out = {.arena = &arena};
+    order_emit(&out, made.recipe, &made.results, &figure_list, &(struct order_style){.copies = 3});
+    assert_int_equal(count_of(made.text.data, "(template-1.svg)"), 1);
+    assert_int_equal(count_of(out.data, "(template-1.svg)"), 3);
+    assert_true(says_folded(&made, "**print their sheets 8 times**"));
+    assert_non_null(strstr(read_on(out.data), "there are 3 prints here, and **8 plugs want one each**"));
+}
+
+/* A line for every step that is done, and no word of how. */
+static void the_practised_get_a_line_a_step(void **state) {
+    (void)state;
+    struct made made = make_full("Heron", "Words.");
+    struct buf out = {.arena = &arena};
+    order_emit(&out, made.recipe, &made.results, &figure_list,
+               &(struct order_style){.copies = 1, .brief = true});
+    const struct route *route = &made.results.run.route;
+    int done = 0;
+    for (int i = 0; i < route->count; i++) done += !route->operations[i].skipped;
+    for (int i = 1; i <= done; i++)
+        assert_non_null(strstr(out.data, arena_printf(&arena, "\n| \xe2\x98\x90 %d ", i)));
+    assert_null(strstr(out.data, arena_printf(&arena, "\n| \xe2\x98\x90 %d ", done + 1)));
+    assert_null(strstr(out.data, "What ruins it"));
+    assert_non_null(strstr(out.data, "## Card"));
+}
+
+static void the_card_alone_has_what_the_orders_card_has(void **state) {
+    (void)state;
+    struct made made = make_full("Heron", "Words.");
+    struct buf out = {.arena = &arena};
+    order_card_emit(&out, made.recipe, &made.results, &figure_list);
+    const char *card = strstr(made.text.data, "\n## Card\n"), *end = strstr(card + 1, "\n## ");
+    const char *alone = strstr(out.data, "\n## Card\n");
+    assert_int_equal(strncmp(card, alone, (size_t)(end - card)), 0);
+    assert_int_equal(strlen(alone), (size_t)(end - card));
+    assert_int_equal(strncmp(out.data, "# Work order: Heron\n", 20), 0);
 }
 
 static void a_step_left_out_says_why_and_takes_no_number(void **state) {
@@ -666,11 +754,16 @@ int main(void) {
         cmocka_unit_test(the_same_recipe_gives_the_same_bytes),
         cmocka_unit_test(only_the_recipes_own_cautions_stand_there_and_steps_point_to_them),
         cmocka_unit_test(the_mass_budget_adds_up_to_the_finished_plug),
-        cmocka_unit_test(every_predicted_number_has_a_blank_beside_it),
+        cmocka_unit_test(every_predicted_number_has_a_blank_for_every_plug),
         cmocka_unit_test(steps_are_read_out_in_ranges),
         cmocka_unit_test(an_inch_order_says_each_measure_in_one_way),
         cmocka_unit_test(what_is_mixed_stands_in_one_row),
         cmocka_unit_test(a_step_done_like_another_points_to_it),
+        cmocka_unit_test(colours_that_follow_each_other_are_one_block),
+        cmocka_unit_test(a_reason_is_given_once),
+        cmocka_unit_test(templates_are_printed_as_often_as_asked),
+        cmocka_unit_test(the_practised_get_a_line_a_step),
+        cmocka_unit_test(the_card_alone_has_what_the_orders_card_has),
         cmocka_unit_test(the_plan_goes_sitting_by_sitting),
         cmocka_unit_test(without_a_start_hours_count_from_the_beginning),
         cmocka_unit_test(a_step_left_out_says_why_and_takes_no_number),

@@ -230,7 +230,7 @@ static void two_part_epoxy_is_mixed_in_equal_parts_and_cures_a_day_on_the_wheel(
     const struct operation *last = step_called(&c, "topcoat-2");
     assert_int_equal(last->station, AT_WHEEL);
     assert_near(last->wait, 24 * 3600, 1);
-    assert_non_null(strstr(what_of(*state, &c, "topcoat-2"), "Measure resin and hardener 1:1"));
+    assert_non_null(strstr(what_of(*state, &c, "topcoat-1"), "Measure resin and hardener 1:1"));
     for (int i = 0; i < c.results.supply.mix_count; i++)
         assert_close(c.results.supply.mixes[i].resin, c.results.supply.mixes[i].hardener, 1e-12);
     c = plug(*state, PARTS(.shop = "shop: {temperature: 11 degC}\n"));

@@ -129,7 +129,7 @@ static const char *printed(struct bench *bench, const struct compilation *c, int
     if (form == 1) report_emit(&out, c->recipe, &c->results, &c->diags);
     if (form == 2) {
         struct figure_list figures = drawing_all(&bench->arena, c->recipe, &c->results);
-        order_emit(&out, c->recipe, &c->results, &figures);
+        order_emit(&out, c->recipe, &c->results, &figures, &(struct order_style){.copies = 1});
     }
     return unbroken(bench, &out);
 }
@@ -187,7 +187,7 @@ static void the_order_asks_for_one_measured_depth(void **state) {
     struct compilation c = compiled(b, PARTS(RUNNER));
     const char *order = printed(b, &c, 2);
     assert_non_null(strstr(order, "until it just ticks the bottom"));
-    assert_non_null(strstr(order, "; ticked at ________ with ________ out at ________"));
+    assert_non_null(strstr(order, " deep: ticked at ________ with ________ out at ________"));
     assert_non_null(strstr(order, "`measured: {running: {speed: "));
     c = compiled(b, PARTS(RUNNER, .measured = "measured: {running: {speed: 1.5 m/s, out: 30 m, "
                                               "depth: 3 m}}\n"));

@@ -104,9 +104,9 @@ static void vanishing(struct drawing *drawing, struct svg *svg, const struct axe
 
 static void legend(struct svg *svg, double x, const struct svg_style *pen, const char *text) {
     svg_group(svg, pen);
-    svg_line(svg, x, 3.0, x + 12.0, 3.0);
+    svg_line(svg, x, 3.0, x + 9.0, 3.0);
     svg_group_end(svg);
-    svg_text(svg, x + 14.0, 4.0, &font_plain, text);
+    svg_text(svg, x + 10.5, 4.0, &font_plain, text);
 }
 
 static const char *in_words(struct drawing *drawing, const struct righting *righting) {
@@ -134,7 +134,7 @@ void draw_righting(struct drawing *drawing) {
     curve(&svg, &axes, finished, &bold);
     vanishing(drawing, &svg, &axes, test, false);
     vanishing(drawing, &svg, &axes, finished, true);
-    legend(&svg, 92.0, &bold, "finished");
-    legend(&svg, 134.0, &dashed, "float test");
+    legend(&svg, 28.0, &bold, "finished");
+    legend(&svg, 56.0, &dashed, "float test");
     part_end(drawing, &svg);
 }

@@ -249,6 +249,16 @@ static struct head_label label_of(const struct drawing *drawing, enum tow_force 
         .y = upright ? (up ? -1.6 - line_gap : 4.0) : up ? -1.0 : 1.4};
 }
 
+/* Where a label's two lines stand on paper, of a head at `head`. */
+static struct extent label_box(const struct head_label *label, struct svg_point head) {
+    double wide = fmax(svg_text_width(label->name, &font_plain),
+                       svg_text_width(label->size, &font_plain));
+    double x = head.x + label->x, y = head.y + label->y;
+    if (label->anchor == SVG_END) x -= wide;
+    if (label->anchor == SVG_MIDDLE) x -= wide / 2;
+    return (struct extent){x, x + wide, y - 3.0, y + line_gap + 0.6};
+}
+
 /* The head of a force's arrow with its label. */
 static void add_head(struct extent *extent, const struct drawing *drawing, const struct arrows *a,
                      enum tow_force which) {
@@ -256,13 +266,10 @@ static void add_head(struct extent *extent, const struct drawing *drawing, const
     if (!(size_of(force) > 0.0)) return;
     struct svg_point head = head_of(a, force);
     struct head_label label = label_of(drawing, which);
-    double wide = fmax(svg_text_width(label.name, &font_plain),
-                       svg_text_width(label.size, &font_plain));
-    double x = head.x + label.x, y = head.y + label.y;
-    double from = label.anchor == SVG_START ? x : label.anchor == SVG_END ? x - wide : x - wide / 2;
+    struct extent box = label_box(&label, head);
     extent_add(extent, head.x, -head.y);
-    extent_add(extent, from, -(y - 3.0));
-    extent_add(extent, from + wide, -(y + line_gap));
+    extent_add(extent, box.left, -box.bottom);
+    extent_add(extent, box.right, -box.top);
 }
 
 static struct extent around(const struct drawing *drawing, const struct arrows *a) {
@@ -287,16 +294,35 @@ static struct arrows arrows_of(const struct drawing *drawing) {
     }
     a.view.x = (forces_width - (e.right + e.left)) / 2.0;
     a.view.y = margin + e.top;
-    a.bottom = a.view.y - e.bottom + 4.0;
+    a.bottom = a.view.y - e.bottom + 4.0 + 2.0 * line_gap; /* where labels moved on may stand */
     return a;
 }
 
-static void draw_label(const struct drawing *drawing, struct svg *svg, struct svg_point head,
-                       enum tow_force which) {
-    struct head_label label = label_of(drawing, which);
-    struct svg_font font = font_at(&font_plain, label.anchor);
-    svg_text(svg, head.x + label.x, head.y + label.y, &font, label.name);
-    svg_text(svg, head.x + label.x, head.y + label.y + line_gap, &font, label.size);
+static bool boxes_meet(const struct extent *a, const struct extent *b) {
+    return a->left < b->right && b->left < a->right && a->bottom < b->top && b->bottom < a->top;
+}
+
+/* Every label at the head of its arrow, moved on up or down past those that stand there already. */
+static void draw_labels(struct drawing *drawing, struct svg *svg, const struct arrows *a) {
+    struct extent taken[FORCES];
+    int count = 0;
+    for (int i = 0; i < FORCES; i++) {
+        const struct force *force = &drawing->results->running.force[i];
+        if (!(size_of(force) > 0.0)) continue;
+        struct head_label label = label_of(drawing, (enum tow_force)i);
+        struct svg_point head = head_of(a, force);
+        struct extent box = label_box(&label, head);
+        for (int k = 0; k < count; k++) {
+            if (!boxes_meet(&box, &taken[k])) continue;
+            label.y += force->up > 0.0 ? taken[k].bottom - box.top : taken[k].top - box.bottom;
+            box = label_box(&label, head);
+            k = -1;
+        }
+        taken[count++] = box;
+        struct svg_font font = font_at(&font_plain, label.anchor);
+        svg_text(svg, head.x + label.x, head.y + label.y, &font, label.name);
+        svg_text(svg, head.x + label.x, head.y + label.y + line_gap, &font, label.size);
+    }
 }
 
 static void flow(struct svg *svg, double y) {
@@ -321,8 +347,8 @@ void draw_tow(struct drawing *drawing) {
         if (!(size_of(force) > 0.0)) continue;
         struct svg_point from = view_point(&a.view, force->at.x, force->at.z);
         part_arrow(&svg, from, head_of(&a, force));
-        draw_label(drawing, &svg, head_of(&a, force), (enum tow_force)i);
     }
+    draw_labels(drawing, &svg, &a);
     flow(&svg, 8.0);
     svg_text(&svg, 0.0, a.bottom + 4.0, &font_small,
              arena_printf(drawing->arena, "at %s, medians; without the body's couple", speed));

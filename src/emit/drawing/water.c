@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-static const double width = 86.0, picture_width = 62.0, picture_height = 46.0, air = 7.0, deep = 4.0;
+static const double width = 86.0, picture_width = 54.0, picture_height = 46.0, air = 7.0, deep = 4.0;
 static const double movement_width = 24.0; /* at the right, for the arrow of what does not float */
 
 /* --- where the drawing stands --------------------------------------------------------------- */

@@ -7,6 +7,7 @@
  */
 #include "emit/order/inner.h"
 
+#include <ctype.h>
 #include <string.h>
 
 /* --- times and cautions --------------------------------------------------------------------- */
@@ -95,23 +96,39 @@ static bool said_before(const struct order *order, int operation, int link, bool
     return false;
 }
 
+/* The steps before this one whose reason an earlier step has told: "steps 1 and 2", or NULL. */
+static const char *steps_told(const struct order *order, int operation) {
+    const struct route *route = &order->results->run.route;
+    bool *numbers = NEW(order->arena, bool, route->count + 1), any = false;
+    for (int i = 0; i < route->link_count; i++) {
+        const struct precedence *link = &route->links[i];
+        if (!counts(order, link, operation) || !link->reason) continue;
+        if (!said_before(order, operation, i, true)) continue;
+        numbers[order_step_number(order, link->before)] = any = true;
+    }
+    return any ? order_steps_named(order, numbers, "step", "steps") : NULL;
+}
+
 /* "After step 1: every cut takes away …; steps 3, 8 and 9: …; step 2."  A reason that an earlier
  * step has told is not told again. */
 static void add_reasons(struct order *order, int operation, bool begun) {
     const struct route *route = &order->results->run.route;
+    const char *told = steps_told(order, operation);
     struct md *md = &order->md;
     int shown = 0;
-    for (int told = 0; told < 2; told++)
-        for (int i = 0; i < route->link_count; i++) {
-            const struct precedence *link = &route->links[i];
-            if (!counts(order, link, operation) || !link->reason) continue;
-            if (said_before(order, operation, i, false)) continue;
-            if (said_before(order, operation, i, true) != told) continue;
-            if (!shown && begun) md_add(md, " ");
-            if (!shown && !begun) md_further(md);
-            md_add(md, shown++ ? "; %s" : "**After** %s", steps_before(order, operation, i));
-            if (!told) md_add(md, ": %s", link->reason);
-        }
+    for (int i = 0; i < route->link_count; i++) {
+        const struct precedence *link = &route->links[i];
+        if (!counts(order, link, operation) || !link->reason) continue;
+        if (said_before(order, operation, i, false) || said_before(order, operation, i, true))
+            continue;
+        if (!shown && begun) md_add(md, " ");
+        if (!shown && !begun) md_further(md);
+        md_add(md, shown++ ? "; %s: %s" : "**After** %s: %s", steps_before(order, operation, i),
+               link->reason);
+    }
+    if (told && !shown && !begun) md_further(md);
+    if (told && !shown && begun) md_add(md, " ");
+    if (told) md_add(md, shown++ ? "; %s" : "**After** %s", told);
     if (shown) md_add(md, ".");
 }
 
@@ -184,10 +201,10 @@ static void skipped_step(struct order *order, const struct words *words) {
 static void add_card(struct order *order, const struct operation *operation) {
     if (operation->weighed == WEIGHED_NOT) return;
     md_further(&order->md);
-    md_add(&order->md, "What it should weigh%s, and the blanks: on the card.",
-           operation->weighed == WEIGHED_IN_TEST || operation->weighed == WEIGHED_FINISHED
-               ? " and how it should lie"
-               : "");
+    if (operation->weighed == WEIGHED_IN_TEST || operation->weighed == WEIGHED_FINISHED)
+        md_add(&order->md, "The card has what it should weigh, how it should lie, and the blanks.");
+    else
+        md_add(&order->md, "The card has what it should weigh, and the blanks.");
 }
 
 static void step(struct order *order, int index) {
@@ -277,6 +294,12 @@ static void masks(struct order *order, int first, int end) {
     md_end(md);
 }
 
+static const char *capital(const struct order *order, const char *word) {
+    char *text = arena_copy(order->arena, word, strlen(word));
+    text[0] = (char)toupper((unsigned char)text[0]);
+    return text;
+}
+
 /* How the paints are laid, once a kind. */
 static void lay_kinds(struct order *order, int first, int end) {
     const struct operation *operations = order->results->run.route.operations;
@@ -286,7 +309,7 @@ static void lay_kinds(struct order *order, int first, int end) {
         enum layer_kind kind = layers[operations[i].number - 1].kind;
         if (told & 1u << kind) continue;
         told |= 1u << kind;
-        md_add(&order->md, "**%s:** %s", reference_layer_kind[kind].kind,
+        md_add(&order->md, " **%s:** %s", capital(order, reference_layer_kind[kind].kind),
                words_laying(order->arena, order->recipe, &operations[i]));
     }
 }
@@ -325,7 +348,10 @@ void order_steps(struct order *order) {
         order_count(order, order->recipe->make, "plug", "plugs"));
     for (int i = 0; i < route->count;) {
         int phase = (int)operation_rows[route->operations[i].key].phase, end = end_of_colours(order, i);
-        if (phase > opened) md_heading(md, 3, "%s", words_phase((enum phase)(opened = phase)));
+        if (phase > opened)
+            md_heading(md, 3, "%s",
+                       words_phase(order->arena, order->recipe, &route->operations[i],
+                                   (enum phase)(opened = phase)));
         if (end > i + 1)
             colours(order, i, end);
         else

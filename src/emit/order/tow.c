@@ -51,7 +51,7 @@ static void word_row(struct order *order, const char *label,
 static void answer_rows(struct order *order) {
     const struct running_result *r = &order->results->running;
     bool lip = r->kind == TOW_BY_LIP;
-    word_row(order, "It", tow_runs);
+    word_row(order, "Under tow", tow_runs);
     for (int i = 0; i < r->out_count; i++)
         band_row(order,
                  arena_printf(order->arena, "Depth with %s out",
@@ -61,7 +61,7 @@ static void answer_rows(struct order *order) {
     if (lip) band_row(order, "Trim, nose down", SHOWN_TRIM, offsetof(struct running_speed, trim));
     band_row(order, "Pull on the line", SHOWN_PULL, offsetof(struct running_speed, pull));
     if (!lip) return;
-    word_row(order, "It", tow_holds);
+    word_row(order, "Hold", tow_holds);
     band_row(order, "Tie aside that rolls it out", SHOWN_LENGTH,
              offsetof(struct running_speed, tie_aside));
     md_cell(&order->md, "Beat of a plate's wake, not of the plug");

@@ -33,7 +33,8 @@ const char *words_together(struct arena *arena, const struct recipe *recipe,
 const char *words_laying(struct arena *arena, const struct recipe *recipe,
                          const struct operation *operation);
 
-/* The heading of a phase. */
-const char *words_phase(enum phase phase);
+/* The heading of a phase, above this operation. */
+const char *words_phase(struct arena *arena, const struct recipe *recipe,
+                        const struct operation *operation, enum phase phase);
 
 #endif
