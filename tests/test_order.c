@@ -182,9 +182,9 @@ static void chapters_stand_in_the_order_of_the_bench(void **state) {
         "\n## Colour plan\n",
         "\n## Appendix\n",
         "\n### Cautions\n",
+        "\n### Sources\n",
         "\n### Righting arms\n",
-        "\n### Mass budget\n",
-        "\n### Sources\n"};
+        "\n### Mass budget\n"};
     struct made made = make_full("Heron", "Words.");
     const char *last = made.text.data;
     for (size_t i = 0; i < sizeof chapters / sizeof *chapters; i++) {

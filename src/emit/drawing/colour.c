@@ -441,3 +441,78 @@ void draw_colours(struct drawing *drawing) {
     if (!finish || !finish->paint) return;
     for (int i = 0; i < finish->paint->layer_count; i++) draw_layer(drawing, i);
 }
+
+/* --- stencils ------------------------------------------------------------------------------- */
+
+/* True to size and seen from the side; what is bold is cut out. */
+struct stencil {
+    enum pattern pattern;
+    const char *name;
+    double from_nose; /* how much of the plug it shows, m */
+};
+
+static const double stencil_rim = 7.0, stencil_head = 8.0, stencil_widest = 182.0;
+
+static void stencil_shapes(struct drawing *drawing, struct svg *svg, const struct skin *skin,
+                           enum pattern pattern) {
+    const struct eyes *eyes = drawing->recipe->eyes;
+    struct svg_point points[CELL_POINTS];
+    for (int i = 0; pattern == BAR && i < BARS; i++)
+        svg_polygon(svg, points, bar_patch(points, skin, i, across[0], across[2]));
+    if (pattern == SPOT) each_piece(skin, svg, (struct cell){1, 1, SPOT}, fill_shape, NULL);
+    if (!eyes) return;
+    struct svg_point eye =
+        view_point(&skin->view, position_in(eyes->at, skin->length), eyes->up);
+    svg_circle(svg, eye.x, eye.y, 1e3 * eyes->size / 2.0);
+    part_cross(svg, eye, 1.5);
+}
+
+static void draw_stencil(struct drawing *drawing, const struct stencil *stencil, int index) {
+    const struct solid *bare = &drawing->results->plug.bare;
+    double width = 1e3 * stencil->from_nose + 2.0 * stencil_rim;
+    double height = stencil_head + 1e3 * bare->height + 2.0 * stencil_rim;
+    bool turned = width > stencil_widest;
+    struct view view = {stencil_rim, stencil_head + stencil_rim + 1e3 * bare->top, 1e3, 0.0};
+    struct skin skin = skin_of(drawing, &view);
+    const char *file = arena_printf(drawing->arena, "stencil-%d.svg", index + 1);
+    const char *title = arena_printf(drawing->arena, "Stencil in true size: %s", stencil->name);
+    double paper = fmax(width, 96.0); /* its words fit too */
+    struct svg svg;
+    part_begin(drawing, &svg, FIGURE_STENCIL, file, title, turned ? height : paper,
+               turned ? paper : height, index);
+    if (turned) svg_group_moved(&svg, height, 0.0, 90.0);
+    svg_text(&svg, 0.0, 3.4, &font_bold,
+             arena_printf(drawing->arena, "Stencil, %s; turned over for the right", stencil->name));
+    svg_group_clipped(&svg, 0.0, stencil_head, width, height - stencil_head);
+    svg_group(&svg, &pen_thin);
+    part_side_outline(&svg, &view, drawing->outline);
+    svg_line(&svg, 0.0, view.y, width, view.y);
+    svg_group_end(&svg);
+    svg_group(&svg, &pen_outline);
+    stencil_shapes(drawing, &svg, &skin, stencil->pattern);
+    svg_group_end(&svg);
+    svg_group_end(&svg);
+    svg_group(&svg, &pen_detail);
+    svg_rect(&svg, 0.15, stencil_head, width - 0.3, height - stencil_head - 0.15, 0.0);
+    svg_group_end(&svg);
+    if (turned) svg_group_end(&svg);
+    part_end(drawing, &svg);
+}
+
+void draw_stencils(struct drawing *drawing) {
+    static const char *const names[PATTERNS] = {"the eyes", "bars", "spots"};
+    const struct finish *finish = drawing->recipe->finish;
+    const struct paint *paint = finish ? finish->paint : NULL;
+    const struct eyes *eyes = drawing->recipe->eyes;
+    double length = drawing->outline->length;
+    int count = 0;
+    for (int pattern = BAR; paint && pattern < PATTERNS; pattern++) {
+        if (!pattern_used(paint, paint->layer_count - 1, (enum pattern)pattern)) continue;
+        struct stencil stencil = {(enum pattern)pattern, names[pattern], length};
+        draw_stencil(drawing, &stencil, count++);
+    }
+    if (count || !eyes) return;
+    double behind = position_in(eyes->at, length) + eyes->size / 2.0 + 0.012;
+    struct stencil stencil = {PLAIN, names[PLAIN], fmin(length, behind)};
+    draw_stencil(drawing, &stencil, 0);
+}

@@ -95,9 +95,9 @@ void order_appendix(struct order *order) {
     md_heading(&order->md, 2, "Appendix");
     cautions(order);
     order_tow_notes(order);
+    order_sources(order);
+    digests(order);
     righting(order);
     masses(order);
     order_strength(order);
-    order_sources(order);
-    digests(order);
 }

@@ -50,6 +50,27 @@ void order_colours(struct order *order) {
     }
 }
 
+/* One of the eyes alone says all in its drawing. */
+static bool masks_layer(const struct order *order) {
+    const struct finish *finish = order->recipe->finish;
+    const struct paint *paint = finish ? finish->paint : NULL;
+    for (int i = 0; paint && i < paint->layer_count; i++)
+        if (paint->layers[i].where == WHERE_BARS || paint->layers[i].where == WHERE_SPOTS)
+            return true;
+    return false;
+}
+
+void order_stencils(struct order *order) {
+    if (masks_layer(order)) {
+        md_heading(&order->md, 3, "Stencils, full size");
+        md_para(&order->md,
+                "Glue on card and cut out what is drawn bold. They are as the plug is seen from "
+                "the side: lay the thin outline on the plug's own, and bend the card round the "
+                "flank.");
+    }
+    order_figures(order, FIGURE_STENCIL);
+}
+
 /* --- topcoat -------------------------------------------------------------------------------- */
 
 /* Whether two cups are stirred alike. */

@@ -40,6 +40,7 @@ void order_measured(struct order *order);
 void order_steps(struct order *order);
 void order_brief(struct order *order); /* in their place, a line each */
 void order_colours(struct order *order);
+void order_stencils(struct order *order);
 void order_topcoat(struct order *order);
 void order_tow(struct order *order);
 void order_appendix(struct order *order);

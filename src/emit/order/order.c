@@ -32,6 +32,7 @@ void order_emit(struct buf *out, const struct recipe *recipe, const struct resul
     if (order_is_short(&order)) order_glance(&order);
     order_card(&order);
     order_templates(&order, style->copies);
+    order_stencils(&order);
     order_bores(&order);
     if (!order_is_short(&order)) order_glance(&order);
     order_ballast(&order);
