@@ -96,16 +96,40 @@ every_page_is_headed() {
     done
 }
 
+# every_order CHECK ARGUMENT...: the check holds for every order that was printed.
+every_order() {
+    local check=$1 pdf
+    shift
+    for pdf in out/*/order.pdf; do
+        "$check" "$pdf" "$@" || { echo "$pdf" && return 1; }
+    done
+}
+
+no_word_over_another() { ! pdftotext -bbox "$1" - | awk -f "$top/tests/boxes.awk" | grep .; }
+
+# full_pages PDF: a page that ends above its middle is followed by a sheet of templates, or is the last
+# of them: what is true to size is not broken.
+full_pages() {
+    local page part
+    while read -r page part; do
+        [ "$part" -ge 50 ] && continue
+        pdftotext -f "$((page + 1))" -l "$((page + 1))" "$1" - | grep -qE 'Template, |sheet [0-9]+ of' ||
+            { echo "page $page ends at $part %" && return 1; }
+    done < <(pdftotext -bbox "$1" - | awk -f "$top/tests/fullness.awk")
+}
+
 # --- paper and measure --------------------------------------------------------------------------
 
-it "two orders are printed" gives 0 order -o out --pdf "$recipes/grebe.yaml" \
-    "$recipes/sandpiper.yaml"
+it "all orders are printed" gives 0 order -o out --pdf "$recipes"/*.yaml
 a4=out/grebe/order.pdf
 letter=out/sandpiper/order.pdf
 it "A4 is A4" has_size $a4 "595.276 x 841.89"
 it "Letter is Letter" has_size $letter "612 x 792"
-it "the order is no book" pages_are $a4 12 26
-it "nor is it on Letter" pages_are $letter 12 28
+it "the order of six plugs has twelve pages" pages_are $a4 9 12
+it "that of a small plug has nine" pages_are out/sanderling/order.pdf 7 9
+it "none has more than fourteen" every_order pages_are 7 14
+it "no word is printed over another" every_order no_word_over_another
+it "no page is less than half full but before a sheet of templates" every_order full_pages
 it "every page says what it is" every_page_is_headed $a4 "Grebe 95" "Run of 6 plugs" \
     "$recipes/grebe.yaml"
 it "so it does on Letter" every_page_is_headed $letter "Sandpiper 2 3/4" "Run of 12 plugs" \
@@ -114,7 +138,7 @@ it "so it does on Letter" every_page_is_headed $letter "Sandpiper 2 3/4" "Run of
 sheet=$(page_with $a4 "SIDE: glue")
 it "100 mm measure 100 mm on A4" near "$(bar $a4 "$sheet" 100 mm:)" 100
 it "4 in measure 4 in on A4" near "$(bar $a4 "$sheet" 4 in:)" 101.6
-it "the lip's 50 mm measure 50 mm" near "$(bar $a4 "$sheet" 50 mm:)" 50
+it "the lip's 50 mm measure 50 mm" near "$(bar $a4 "$(page_with $a4 "Lip in true size")" 50 mm:)" 50
 # The datum lies 9 mm and the greatest height of the back (12.6 mm) under the heading's base line.
 it "a template of 95 mm is 95 mm long" near "$(profile $a4 "$sheet" 21)" 95
 sheet=$(page_with $letter "SIDE: glue")
@@ -123,6 +147,19 @@ it "4 in measure 4 in on Letter" near "$(bar $letter "$sheet" 4 in:)" 101.6
 it "a template of 2 3/4 in is 2 3/4 in long" near "$(profile $letter "$sheet" 19.5)" 69.85
 sheet=$(page_with $a4 "Sections and gauges")
 it "the gauges' 50 mm measure 50 mm" near "$(bar $a4 "$sheet" 50 mm:)" 50
+
+# --- the card alone, and as many templates as were asked for ------------------------------------
+
+it "the card is printed alone" gives 0 order -o cards --card --pdf "$recipes/sandpiper.yaml" \
+    "$recipes/turnstone.yaml" # the fullest on both papers
+one_page() { pages_are "$1" 1 1; }
+every_card() {
+    local pdf
+    for pdf in cards/*/card.pdf; do one_page "$pdf" || { echo "$pdf" && return 1; }; done
+}
+it "every card is one page" every_card
+it "four copies of the templates are printed" gives 0 order -o copies --copies 4 --pdf "$recipes/teal.yaml"
+it "so that there are four" [ "$(pdftotext copies/teal/order.pdf - | grep -c 'SIDE: glue')" = 4 ]
 
 # --- the same bytes everywhere ------------------------------------------------------------------
 
@@ -150,6 +187,7 @@ it "nothing is left behind" [ -z "$(ls -d far/plugwright-* 2>/dev/null)" ]
         "$recipes/grebe.yaml"
 } >hostile.yaml
 it "a hostile recipe prints" gives 0 order -o out --pdf --html hostile.yaml
+it "no word of it is printed over another" no_word_over_another out/hostile/order.pdf
 pdftotext -layout out/hostile/order.pdf words
 it "its name stands as it was written" grep -qF '**Bold** <b>x</b> ![i](/etc/passwd)' words
 it "so does its note" grep -qF '<script>alert(1)</script> [l](http://evil.example)' words
@@ -166,13 +204,13 @@ it "its drawings are inside" grep -q 'src="data:image/svg+xml' $page
 # --- without the tools --------------------------------------------------------------------------
 
 mkdir empty
-it "without Pandoc there is no PDF" ends 2 env PATH="$scratch/empty" "$program" order -o out --pdf \
+it "without Pandoc there is no PDF" ends 2 env PATH="$scratch/empty" "$program" order -o bare --pdf \
     "$recipes/teal.yaml"
 it "Pandoc's package is named" says 'Debian package pandoc'
-it "the Markdown is there all the same" test -s out/teal/order.md
-it "and no half of a PDF" test ! -e out/teal/order.pdf
+it "the Markdown is there all the same" test -s bare/teal/order.md
+it "and no half of a PDF" test ! -e bare/teal/order.pdf
 ln -s "$(command -v pandoc)" empty/pandoc
-it "without WeasyPrint there is none either" ends 2 env PATH="$scratch/empty" "$program" order -o out \
+it "without WeasyPrint there is none either" ends 2 env PATH="$scratch/empty" "$program" order -o bare \
     --pdf "$recipes/teal.yaml"
 it "WeasyPrint's package is named" says 'Debian package weasyprint'
 

@@ -80,8 +80,8 @@ static int order_one(struct ordering *o, const char *path) {
         return command_trouble(o->arena, "%s: another of these recipes already goes to %s/%s", path,
                                o->options->directory, stem);
     bool card = o->options->card;
-    const struct publish_file *files = card ? card_files(o->arena, &c, &count)
-                                            : order_files(o->arena, &c, o->options, &count);
+    const struct publish_file *files =
+        card ? card_files(o->arena, &c, &count) : order_files(o->arena, &c, o->options, &count);
     o->jobs[o->job_count++] = (struct print_job){
         .forms = (o->options->pdf ? PRINT_PDF : 0) | (o->options->html ? PRINT_TABLET : 0),
         .page = card ? "card" : "order",

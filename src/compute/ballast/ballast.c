@@ -1,6 +1,6 @@
 /* What is asked of the ballast, put together: the loads as written or solved, the same for lighter
  * and heavier wood and for every body that may come off the scale, the best that can be made of
- * what lies on hand, and the float-test card. */
+ * what lies on hand, and the table of the float test. */
 #include "compute/ballast/ballast.h"
 
 #include "compute/ballast/pieces.h"

@@ -1,4 +1,4 @@
-/* Ballast: loads to an aim, spread of the wood, the float-test card (docs/physics.md, 6).
+/* Ballast: loads to an aim, spread of the wood, the table of the float test (docs/physics.md, 6).
  *
  * SI units; attitudes in rad, nose down positive; reserves as shares of 1.  Arrays by bore are in
  * the recipe's order, and a plug without ballast has none.  An aim out of reach is a status here
@@ -59,7 +59,7 @@ struct piece_load {
 /* Moves of one bore, each up and down; pieces on hand may be more than one. */
 enum { BALLAST_MOVES = 3, BALLAST_TRIALS = 2 * BALLAST_MOVES * MAX_BORES };
 
-/* One line of the float-test card: one bore with a little more or less. */
+/* One line of the table of the float test: one bore with a little more or less. */
 struct trial {
     int bore;
     double change; /* kg */

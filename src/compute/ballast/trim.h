@@ -1,4 +1,5 @@
-/* The float-test card: what more or less in a bore does (docs/physics.md, 6.6).  SI units. */
+/* What the float test is read by: what more or less in a bore does (docs/physics.md, 6.6).  SI
+ * units. */
 #ifndef PLUGWRIGHT_BALLAST_TRIM_H
 #define PLUGWRIGHT_BALLAST_TRIM_H
 

@@ -461,8 +461,7 @@ static void stencil_shapes(struct drawing *drawing, struct svg *svg, const struc
         svg_polygon(svg, points, bar_patch(points, skin, i, across[0], across[2]));
     if (pattern == SPOT) each_piece(skin, svg, (struct cell){1, 1, SPOT}, fill_shape, NULL);
     if (!eyes) return;
-    struct svg_point eye =
-        view_point(&skin->view, position_in(eyes->at, skin->length), eyes->up);
+    struct svg_point eye = view_point(&skin->view, position_in(eyes->at, skin->length), eyes->up);
     svg_circle(svg, eye.x, eye.y, 1e3 * eyes->size / 2.0);
     part_cross(svg, eye, 1.5);
 }

@@ -145,7 +145,8 @@ void part_ladder(struct svg *svg, struct rung *rungs, int count, double y, doubl
     part_spread(places, count, rung_gap, low, high);
     leaders(svg, rungs, places, count, y);
 
-    /* Turned to be read from the right: the number ends at the leader, the words below or beside. */
+    /* Turned to be read from the right: the number ends at the leader, the words below or beside.
+     */
     bool sized = any_size(rungs, count);
     double top = y + leader + 1.0, words = sized ? top + widest_number(rungs, count) + 2.5 : top;
     struct svg_font number = font_turned(&font_bold, SVG_END, -90.0);

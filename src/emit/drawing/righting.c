@@ -126,8 +126,7 @@ void draw_righting(struct drawing *drawing) {
                                      "in the float test, it %s",
                                      in_words(drawing, finished), in_words(drawing, test));
     struct svg svg;
-    part_begin(drawing, &svg, FIGURE_RIGHTING, "righting.svg", title, width,
-               top + height + 6.0, 0);
+    part_begin(drawing, &svg, FIGURE_RIGHTING, "righting.svg", title, width, top + height + 6.0, 0);
     grid(&svg, &axes);
     grid_numbers(drawing, &svg, &axes);
     curve(&svg, &axes, test, &dashed);

@@ -43,8 +43,8 @@ static struct layout layout_of(struct drawing *drawing) {
     struct extent extent = part_extent(drawing);
     double half = fmax(bare->width, plate->given ? fmax(plate->width, plate->tip) : 0.0) / 2.0;
     double wide = extent.right - extent.left, high = extent.top - extent.bottom;
-    double scale = part_scale(
-        fmin(164.0 / wide, fmin(room_up(drawing) / high, half > 0.0 ? 38.0 / (2.0 * half) : INFINITY)));
+    double scale = part_scale(fmin(
+        164.0 / wide, fmin(room_up(drawing) / high, half > 0.0 ? 38.0 / (2.0 * half) : INFINITY)));
 
     struct layout l = {0};
     double left = (page_width - scale * wide) / 2.0 - scale * extent.left;
@@ -65,8 +65,8 @@ static void middle_line(struct svg *svg, const struct drawing *drawing, const st
 /* The numbers of the stations in a row at height `y`, each led to its station; `from` is where a
  * leader begins. */
 static void station_numbers(struct drawing *drawing, struct svg *svg, const struct view *view,
-                            double y, double (*from)(const struct view *, const struct outline *,
-                                                     int)) {
+                            double y,
+                            double (*from)(const struct view *, const struct outline *, int)) {
     const struct outline *outline = drawing->outline;
     struct shown shown = choose(drawing);
     struct svg_font middle = font_at(&font_small, SVG_MIDDLE);
@@ -162,11 +162,11 @@ void draw_top(struct drawing *drawing) {
     struct svg svg;
     part_begin(drawing, &svg, FIGURE_TOP, "top.svg", title, page_width, l.plan_bottom + 10.0, 0);
     svg_text(&svg, 0.0, 3.4, &font_bold, "Top view");
-    svg_text(&svg, page_width, 3.4, &right,
-             arena_printf(drawing->arena, "%s; chain line: the middle; scale %s",
-                          drawing->units == UNITS_INCH ? "inches, to the nearest 1/32"
-                                                       : "millimetres",
-                          scale));
+    svg_text(
+        &svg, page_width, 3.4, &right,
+        arena_printf(drawing->arena, "%s; chain line: the middle; scale %s",
+                     drawing->units == UNITS_INCH ? "inches, to the nearest 1/32" : "millimetres",
+                     scale));
     part_plan_body(drawing, &svg, &l.plan);
     station_lines(drawing, &svg, &l.plan, true);
     middle_line(&svg, drawing, &l.plan);

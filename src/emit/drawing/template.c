@@ -7,9 +7,9 @@
 
 #include <math.h>
 
-static const double head = 11.0;                            /* of a sheet */
-static const double foot_high = 19.0, foot_in_row = 10.0;   /* its scale bars, … */
-static const double row_of_bars = 236.0;                    /* … which this width takes in a row */
+static const double head = 11.0;                          /* of a sheet */
+static const double foot_high = 19.0, foot_in_row = 10.0; /* its scale bars, … */
+static const double row_of_bars = 236.0;                  /* … which this width takes in a row */
 static const double overlap = 15.0, canvas_side = 7.0, narrowest = 168.0;
 
 enum shown { SHOW_SIDE = 1, SHOW_TOP = 2, SHOW_BOTH = 3 };
@@ -271,8 +271,7 @@ static void sheet_head(struct drawing *drawing, struct svg *svg, double width, c
 
 static void sheet_foot(struct svg *svg, double y, double width) {
     bool row = width >= row_of_bars;
-    part_scale_bar(svg, 0.0, y + 3.5, 10.0, 10,
-                   row ? "100 mm" : "100 mm: measure before you cut");
+    part_scale_bar(svg, 0.0, y + 3.5, 10.0, 10, row ? "100 mm" : "100 mm: measure before you cut");
     part_scale_bar(svg, row ? 118.0 : 0.0, y + (row ? 3.5 : 12.5), 12.7, 8,
                    row ? "4 in" : "4 in: measure before you cut");
 }

@@ -22,7 +22,8 @@ static const struct svg_style band_pen = {.fill = "#8fb4cb", .fade = 0.22};
 
 /* --- depth over line out --------------------------------------------------------------------- */
 
-static const double width = 92.0, left = 12.0, right = 75.0, top = 7.0, height = 42.0, name_gap = 4.2;
+static const double width = 92.0, left = 12.0, right = 75.0, top = 7.0, height = 42.0,
+                    name_gap = 4.2;
 
 /* Axes in the shop's unit of depth. */
 struct axes {
@@ -193,8 +194,7 @@ void draw_depths(struct drawing *drawing) {
         tow_value(drawing->arena, SHOWN_TOW, r->speeds[r->middle_speed].speed, drawing->units),
         tow_out(drawing->arena, running_in(drawing)->out[r->middle_out], drawing->units));
     struct svg svg;
-    part_begin(drawing, &svg, FIGURE_DEPTHS, "depths.svg", title, width, top + height + 11.5,
-               0);
+    part_begin(drawing, &svg, FIGURE_DEPTHS, "depths.svg", title, width, top + height + 11.5, 0);
     grid(drawing, &svg, &axes);
     for (int i = 0; i < count; i++) band(drawing, &svg, &axes, &r->speeds[order[i]]);
     for (int i = 0; i < count; i++) {
@@ -240,19 +240,25 @@ static const double line_gap = 3.4;
 
 static struct head_label label_of(const struct drawing *drawing, enum tow_force which) {
     const struct force *force = &drawing->results->running.force[which];
-    bool upright = fabs(force->aft) < 0.3 * fabs(force->up), up = force->up > 0.0;
+    bool upright = fabs(force->aft)<0.3 * fabs(force->up), up = force->up> 0.0;
     return (struct head_label){
         .name = name_tow_forces[which],
         .size = tow_value(drawing->arena, SHOWN_PULL, size_of(force), drawing->units),
-        .anchor = upright ? SVG_MIDDLE : force->aft < 0.0 ? SVG_END : SVG_START,
-        .x = upright ? 0.0 : force->aft < 0.0 ? -1.6 : 1.6,
-        .y = upright ? (up ? -1.6 - line_gap : 4.0) : up ? -1.0 : 1.4};
+        .anchor = upright            ? SVG_MIDDLE
+                  : force->aft < 0.0 ? SVG_END
+                                     : SVG_START,
+        .x = upright            ? 0.0
+             : force->aft < 0.0 ? -1.6
+                                : 1.6,
+        .y = upright ? (up ? -1.6 - line_gap : 4.0)
+             : up    ? -1.0
+                     : 1.4};
 }
 
 /* Where a label's two lines stand on paper, of a head at `head`. */
 static struct extent label_box(const struct head_label *label, struct svg_point head) {
-    double wide = fmax(svg_text_width(label->name, &font_plain),
-                       svg_text_width(label->size, &font_plain));
+    double wide =
+        fmax(svg_text_width(label->name, &font_plain), svg_text_width(label->size, &font_plain));
     double x = head.x + label->x, y = head.y + label->y;
     if (label->anchor == SVG_END) x -= wide;
     if (label->anchor == SVG_MIDDLE) x -= wide / 2;

@@ -6,7 +6,8 @@
 
 #include <math.h>
 
-static const double width = 86.0, picture_width = 54.0, picture_height = 46.0, air = 7.0, deep = 4.0;
+static const double width = 86.0, picture_width = 54.0, picture_height = 46.0, air = 7.0,
+                    deep = 4.0;
 static const double movement_width = 24.0; /* at the right, for the arrow of what does not float */
 
 /* --- where the drawing stands --------------------------------------------------------------- */
@@ -167,11 +168,9 @@ void draw_glance(struct drawing *drawing) {
         measure_attitude(drawing->arena, condition->rest.attitude),
         measure_share(drawing->arena, condition->rest.reserve), part_scale_name(scene.view.scale));
     struct svg svg;
-    part_begin(drawing, &svg, FIGURE_GLANCE, "glance.svg", title, width, scene.bottom + 5.5,
-               0);
+    part_begin(drawing, &svg, FIGURE_GLANCE, "glance.svg", title, width, scene.bottom + 5.5, 0);
     picture(drawing, &svg, &scene, condition);
-    svg_text(&svg, 0.0, scene.bottom + 4.0, &font_small,
-             "G centre of gravity, B of buoyancy");
+    svg_text(&svg, 0.0, scene.bottom + 4.0, &font_small, "G centre of gravity, B of buoyancy");
     struct svg_font right = font_at(&font_small, SVG_END);
     svg_text(&svg, width, scene.bottom + 4.0, &right,
              arena_printf(drawing->arena, "scale %s", part_scale_name(scene.view.scale)));

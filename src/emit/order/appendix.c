@@ -61,8 +61,7 @@ static void masses(struct order *order) {
         {"Sum", MD_RIGHT},  {"From the nose", MD_RIGHT}, {"Above datum", MD_RIGHT}};
     struct md *md = &order->md;
     struct tally sum = {0};
-    md_heading(md, 3, "Mass budget");
-    md_para(md, "One plug, in the order of the build; on the right, the centre of gravity so far.");
+    md_heading(md, 3, "Mass budget of one plug, with its centre so far");
     md_table(md, columns, 6);
     for (int stage = 0; stage < STAGE_COUNT; stage++) stage_rows(order, (enum stage)stage, &sum);
     md_table_end(md);

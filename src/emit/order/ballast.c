@@ -64,8 +64,10 @@ static void say_unmet(struct order *order) {
 }
 
 static void load_table(struct order *order) {
-    static const struct md_column columns[] = {{"Bore", MD_RIGHT},      {"From the nose", MD_RIGHT},
-                                               {"Computed", MD_RIGHT},  {"May need", MD_LEFT},
+    static const struct md_column columns[] = {{"Bore", MD_RIGHT},
+                                               {"From the nose", MD_RIGHT},
+                                               {"Computed", MD_RIGHT},
+                                               {"May need", MD_LEFT},
                                                {"Start with", MD_LEFT}};
     md_table(&order->md, columns, 5);
     for (int i = 0; i < order->results->ballast.bore_count; i++) load_row(order, i);

@@ -59,13 +59,12 @@ static void chamber_chapter(struct order *order) {
     if (!order->recipe->chamber_count) return;
     md_heading(md, 3, "In the chambers");
     content_table(order);
-    md_para(
-        md,
-        "The stopper closes so much of the depth, from the finished surface on; behind it the "
-        "content lies loose. Chambers from the flanks are pairs, one a side and alike: what "
-        "stands here is of each. Those from nose and tail are bored into the square block, all "
-        "others into the shaped body. The wall is the least wood to the surface ahead, or from "
-        "nose and tail around the room, from the flanks around the floor.");
+    md_para(md,
+            "The stopper closes so much of the depth, from the finished surface on; behind it the "
+            "content lies loose. Chambers from the flanks are pairs, one a side and alike: what "
+            "stands here is of each. Those from nose and tail are bored into the square block, all "
+            "others into the shaped body. The wall is the least wood to the surface ahead, or from "
+            "nose and tail around the room, from the flanks around the floor.");
     if (order->recipe->body->halves)
         md_para(md, "Those from inside count from the flat face between the halves, and are pairs "
                     "too: the two of a pair make one room.");

@@ -1,9 +1,10 @@
-/* The steps for the practised: a line each, with what goes on, how long it takes and waits, and what
- * must not be later.
+/* The steps for the practised: a line each, with what goes on, how long it takes and waits, and
+ * what must not be later.
  */
 #include "emit/order/inner.h"
 
-/* Of all rows of one kind, for the run, "8.6 ml"; two parts that are mixed read "10.1 ml + 10.1 ml".
+/* Of all rows of one kind, for the run, "8.6 ml"; two parts that are mixed read "10.1 ml + 10.1
+ * ml".
  */
 static const char *run_needs(const struct order *order, enum name_key item) {
     const struct supply *supply = &order->results->supply;
@@ -60,9 +61,9 @@ static void row(struct order *order, int index) {
 }
 
 void order_brief(struct order *order) {
-    static const struct md_column columns[] = {{"Step", MD_LEFT},      {"What", MD_LEFT},
-                                               {"How much", MD_LEFT},  {"Work", MD_RIGHT},
-                                               {"then leave it", MD_RIGHT}, {"Not later than", MD_LEFT}};
+    static const struct md_column columns[] = {
+        {"Step", MD_LEFT},  {"What", MD_LEFT},           {"How much", MD_LEFT},
+        {"Work", MD_RIGHT}, {"then leave it", MD_RIGHT}, {"Not later than", MD_LEFT}};
     const struct route *route = &order->results->run.route;
     struct md *md = &order->md;
     md_heading(md, 2, "Steps in brief");

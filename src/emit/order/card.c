@@ -12,11 +12,11 @@
 enum {
     LOADS_SHOWN = 24,    /* rows of loads; more of them stand with the float test */
     SITTINGS_SHOWN = 20, /* more of them stand in the timeline */
-    MIXES_SHOWN = 3,    /* kinds of mixes, */
-    CUPS_SHOWN = 24,    /* and how often any is stirred */
-    PLUGS_SHOWN = 12, /* a row of blanks each */
-    BORES_SHOWN = 3,  /* a column each */
-    READINGS = 16,    /* columns at most */
+    MIXES_SHOWN = 3,     /* kinds of mixes, */
+    CUPS_SHOWN = 24,     /* and how often any is stirred */
+    PLUGS_SHOWN = 12,    /* a row of blanks each */
+    BORES_SHOWN = 3,     /* a column each */
+    READINGS = 16,       /* columns at most */
 };
 
 bool order_loads_on_card(const struct order *order) {

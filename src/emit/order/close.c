@@ -67,9 +67,8 @@ void order_strength(struct order *order) {
     md_para(
         md,
         "**The eyes themselves are not in these numbers.** An eye that is pulled bends open long "
-        "before its wire breaks, and no published formula tells when: the breaking wire is only "
-        "a ceiling. Close every eye, twist it tight, and pull on it with a spring scale before "
-        "you trust it.");
+        "before its wire breaks, and no published formula tells when. Close every eye, twist it "
+        "tight, and pull on it with a spring scale before you trust it.");
 }
 
 /* --- sources -------------------------------------------------------------------------------- */

@@ -115,8 +115,7 @@ static void mix_table(struct order *order) {
         if (mixed_before(supply, i)) continue;
         boxes_cell(order, i);
         md_cell(md, "%d", mix->plugs);
-        md_cell(md, "%s + %s", order_volume(order, mix->resin),
-                order_volume(order, mix->hardener));
+        md_cell(md, "%s + %s", order_volume(order, mix->resin), order_volume(order, mix->hardener));
         if (mix->resin_mass > 0 && mix->hardener_mass > 0)
             md_cell(md, "%s + %s", order_mass(order, mix->resin_mass),
                     order_mass(order, mix->hardener_mass));

@@ -12,9 +12,8 @@
 
 enum { COLUMNS = 8 };
 static const struct md_column columns[COLUMNS] = {
-    {"Opening", MD_LEFT},           {"Enters", MD_LEFT},
-    {"From the nose", MD_RIGHT},    {"Above datum", MD_RIGHT},
-    {"Drill", MD_RIGHT},            {"Deep in the block", MD_RIGHT},
+    {"Opening", MD_LEFT},           {"Enters", MD_LEFT}, {"From the nose", MD_RIGHT},
+    {"Above datum", MD_RIGHT},      {"Drill", MD_RIGHT}, {"Deep in the block", MD_RIGHT},
     {"Deep in the plug", MD_RIGHT}, {"Load", MD_RIGHT}};
 
 /* One row: what is bored, where it enters, and with what.  NULL: there is nothing to say. */
@@ -68,14 +67,13 @@ static void chamber_rows(struct order *order, const struct block *block) {
         const struct chamber *chamber = &order->recipe->chambers[i];
         struct hollow hollow = hollow_of(&order->results->plug, i);
         bool pair = hollow.axis.pair;
-        axis_row(
-            order, block, &hollow.axis, hollow.depth,
-            (struct map_row){
-                .what = arena_printf(arena, pair ? "Chamber %d, a pair" : "Chamber %d", i + 1),
-                .enters = name_sides[chamber->from],
-                .drill = size_of_drill(arena, order->recipe, &chamber->drill, hollow.drill),
-                .load = arena_printf(arena, pair ? "%s each" : "%s",
-                                     order_mass(order, hollow.content))});
+        axis_row(order, block, &hollow.axis, hollow.depth,
+                 (struct map_row){
+                     .what = arena_printf(arena, pair ? "Chamber %d, a pair" : "Chamber %d", i + 1),
+                     .enters = name_sides[chamber->from],
+                     .drill = size_of_drill(arena, order->recipe, &chamber->drill, hollow.drill),
+                     .load = arena_printf(arena, pair ? "%s each" : "%s",
+                                          order_mass(order, hollow.content))});
     }
 }
 
@@ -93,32 +91,30 @@ static void pilot_row(struct order *order, const struct block *block, int fittin
     if (!pilot_bored(pilot)) return;
     double waste = block_waste(block, pilot->mouth_x, pilot->mouth_z, pilot->u_x, pilot->u_z);
     write_row(order,
-              (struct map_row){
-                  .what = fitting_title(order, fitting),
-                  .enters = name_places[fitted->fitting->place],
-                  .from_nose = order_length(order, pilot->mouth_x),
-                  .up = pilot->u_z == 0 ? order_length(order, pilot->mouth_z) : NULL,
-                  .drill =
-                      size_of_pilot(order->arena, order->recipe, fitted->fitting, pilot->diameter),
-                  .in_block = order_length(order, pilot->depth + waste),
-                  .in_plug = order_length(order, pilot->depth)});
+              (struct map_row){.what = fitting_title(order, fitting),
+                               .enters = name_places[fitted->fitting->place],
+                               .from_nose = order_length(order, pilot->mouth_x),
+                               .up = pilot->u_z == 0 ? order_length(order, pilot->mouth_z) : NULL,
+                               .drill = size_of_pilot(order->arena, order->recipe, fitted->fitting,
+                                                      pilot->diameter),
+                               .in_block = order_length(order, pilot->depth + waste),
+                               .in_plug = order_length(order, pilot->depth)});
 }
 
 static void slot_row(struct order *order, const struct block *block) {
     const struct lip *lip = order->recipe->lip;
     const struct plate *plate = &order->results->plug.plate;
     double waste = block_waste(block, plate->mouth_x, plate->mouth_z, -plate->u_x, -plate->u_z);
-    write_row(
-        order,
-        (struct map_row){
-            .what = "Slot for the lip",
-            .enters = arena_printf(order->arena, "belly, %s to the datum",
-                                   measure_angle(order->arena, lip->angle)),
-            .from_nose = order_position(order, lip->at),
-            .drill = arena_printf(order->arena, "%s saw", order_fine(order, lip->thickness)),
-            .in_block = order_length(order, lip->slot + waste),
-            .in_plug = order_length(order, lip->slot),
-        });
+    write_row(order,
+              (struct map_row){
+                  .what = "Slot for the lip",
+                  .enters = arena_printf(order->arena, "belly, %s to the datum",
+                                         measure_angle(order->arena, lip->angle)),
+                  .from_nose = order_position(order, lip->at),
+                  .drill = arena_printf(order->arena, "%s saw", order_fine(order, lip->thickness)),
+                  .in_block = order_length(order, lip->slot + waste),
+                  .in_plug = order_length(order, lip->slot),
+              });
 }
 
 static void lip_rows(struct order *order, const struct block *block) {
@@ -128,15 +124,14 @@ static void lip_rows(struct order *order, const struct block *block) {
     slot_row(order, block);
     if (tie->place != PLACE_LIP) return;
     double from_end = position_in(tie->at, lip->length);
-    write_row(order,
-              (struct map_row){
-                  .what = fitting_title(order, FITTING_TIE),
-                  .enters = arena_printf(order->arena, "lip, %s from its outer end",
-                                         order_length(order, from_end)),
-                  .drill = size_of_pilot(order->arena, order->recipe, tie,
-                                         fitting_drill(order->recipe, tie)),
-                  .in_plug = "through",
-              });
+    write_row(order, (struct map_row){
+                         .what = fitting_title(order, FITTING_TIE),
+                         .enters = arena_printf(order->arena, "lip, %s from its outer end",
+                                                order_length(order, from_end)),
+                         .drill = size_of_pilot(order->arena, order->recipe, tie,
+                                                fitting_drill(order->recipe, tie)),
+                         .in_plug = "through",
+                     });
 }
 
 static void socket_row(struct order *order, const struct block *block) {

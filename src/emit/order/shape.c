@@ -45,6 +45,19 @@ static void say_copies(struct order *order, int copies) {
     md_end(md);
 }
 
+/* Sheets of templates that fill a page come behind the lip, which then shares the page before. */
+static void template_sheets(struct order *order) {
+    static const double fills_page = 190.0; /* mm */
+    bool tall = false;
+    for (int i = 0; i < order->figures->count; i++) {
+        const struct figure *figure = &order->figures->figures[i];
+        tall |= figure->kind == FIGURE_TEMPLATE && figure->height > fills_page;
+    }
+    if (tall) order_figures(order, FIGURE_LIP);
+    order_figures(order, FIGURE_TEMPLATE);
+    if (!tall) order_figures(order, FIGURE_LIP);
+}
+
 void order_templates(struct order *order, int copies) {
     struct md *md = &order->md;
     md_heading(md, 2, "Templates, full size");
@@ -60,10 +73,7 @@ void order_templates(struct order *order, int copies) {
             md,
             "The body is carved in one piece and cut at its joints last. Its hinges turn about "
             "upright pins: in pitch and heel it counts as rigid, in every number of this order.");
-    for (int i = 0; i < copies; i++) {
-        order_figures(order, FIGURE_TEMPLATE);
-        order_figures(order, FIGURE_LIP);
-    }
+    for (int i = 0; i < copies; i++) template_sheets(order);
     order_figures(order, FIGURE_CUP);
     md_heading(md, 3, "Sections and gauges");
     md_para(md,

@@ -49,8 +49,8 @@ static bool counts(const struct order *order, const struct precedence *link, int
     return link->after == operation && !order->results->run.route.operations[link->before].skipped;
 }
 
-/* Recoat windows: "Not before 4 h 40 min and not later than 27 h 30 min after step 32."  A mere wait
- * stands at the step that it follows.  Returns whether there is one. */
+/* Recoat windows: "Not before 4 h 40 min and not later than 27 h 30 min after step 32."  A mere
+ * wait stands at the step that it follows.  Returns whether there is one. */
 static bool add_windows(struct order *order, int operation) {
     const struct route *route = &order->results->run.route;
     struct md *md = &order->md;
@@ -88,8 +88,8 @@ static bool said_before(const struct order *order, int operation, int link, bool
     const struct route *route = &order->results->run.route;
     for (int i = 0; i < route->link_count; i++) {
         const struct precedence *other = &route->links[i];
-        if (!same_reason(other, &route->links[link]) ||
-            route->operations[other->before].skipped || route->operations[other->after].skipped)
+        if (!same_reason(other, &route->links[link]) || route->operations[other->before].skipped ||
+            route->operations[other->after].skipped)
             continue;
         if (above ? other->after < operation : other->after == operation && i < link) return true;
     }
@@ -268,8 +268,8 @@ static void colour_row(struct order *order, int index) {
 
 static void colour_table(struct order *order, int first, int end) {
     static const struct md_column columns[] = {
-        {"Step", MD_LEFT},   {"Colour", MD_LEFT},           {"Where", MD_LEFT},
-        {"Coats", MD_RIGHT}, {"Paint + reducer", MD_RIGHT}, {"Work", MD_RIGHT},
+        {"Step", MD_LEFT},     {"Colour", MD_LEFT},           {"Where", MD_LEFT},
+        {"Coats", MD_RIGHT},   {"Paint + reducer", MD_RIGHT}, {"Work", MD_RIGHT},
         {"then dry", MD_RIGHT}};
     md_table(&order->md, columns, 7);
     for (int i = first; i < end; i++) colour_row(order, i);
@@ -347,7 +347,8 @@ void order_steps(struct order *order) {
         "runs day and night. The card has the days.",
         order_count(order, order->recipe->make, "plug", "plugs"));
     for (int i = 0; i < route->count;) {
-        int phase = (int)operation_rows[route->operations[i].key].phase, end = end_of_colours(order, i);
+        int phase = (int)operation_rows[route->operations[i].key].phase,
+            end = end_of_colours(order, i);
         if (phase > opened)
             md_heading(md, 3, "%s",
                        words_phase(order->arena, order->recipe, &route->operations[i],

@@ -107,8 +107,8 @@ static void body_rows(struct order *order) {
 void order_name(struct order *order) {
     const struct recipe *recipe = order->recipe;
     md_heading(&order->md, 1, "Work order: %.*s", MD_STR(recipe->name));
-    md_para(&order->md, "Run of %s · sheet `%s`",
-            order_count(order, recipe->make, "plug", "plugs"), short_digest(order));
+    md_para(&order->md, "Run of %s · sheet `%s`", order_count(order, recipe->make, "plug", "plugs"),
+            short_digest(order));
 }
 
 void order_title(struct order *order) {

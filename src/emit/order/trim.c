@@ -84,9 +84,8 @@ static void sinking_rows(struct order *order) {
 }
 
 static void read_table(struct order *order) {
-    static const struct md_column columns[] = {{"", MD_LEFT},
-                                               {"Float test", MD_RIGHT},
-                                               {"Finished", MD_RIGHT}};
+    static const struct md_column columns[] = {
+        {"", MD_LEFT}, {"Float test", MD_RIGHT}, {"Finished", MD_RIGHT}};
     const struct condition *t = &order->results->test, *f = &order->results->finished;
     md_table(&order->md, columns, 3);
     if (order_read_afloat(order))
@@ -180,7 +179,7 @@ static void budget_words(struct order *order) {
            measure_share(arena, b->built), measure_share(arena, b->part[DOUBT_WOOD]),
            measure_share(arena, b->part[DOUBT_LOADS]), measure_share(arena, b->part[DOUBT_SEALER]),
            measure_share(arena, b->part[DOUBT_HOOKS]), measure_share(arena, b->part[DOUBT_FILMS]));
-    md_add(md, " Trimmed to this card, within %s: the films to come and %s of reading.",
+    md_add(md, " Trimmed by these rows, within %s: the films to come and %s of reading.",
            measure_share(arena, b->trimmed), measure_share(arena, b->part[DOUBT_READING]));
     if (fabs(reserve) < 2 * b->trimmed)
         md_add(

@@ -212,8 +212,8 @@ struct words words_of(struct arena *arena, const struct recipe *recipe, const st
     };
 }
 
-const char *words_phase(struct arena *arena, const struct recipe *recipe,
-                        const struct operation *o, enum phase phase) {
+const char *words_phase(struct arena *arena, const struct recipe *recipe, const struct operation *o,
+                        enum phase phase) {
     static const char *const titles[PHASE_COUNT] = {
 #define PHASE(key, title) title,
 #include "route.def"
