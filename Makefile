@@ -50,7 +50,7 @@ demo: ## set up, build, and print one recipe to out/grebe/order.pdf
 	out/bin/plugwright order --pdf recipes/grebe.yaml
 
 check: ## set up, build, and pass all tests
-	@.ci/setup build print test
+	@.ci/setup build print test tablet
 	@$(MAKE) --no-print-directory WERROR=-Werror test
 
 test: all units scripts layers headers grammar-check additions
@@ -63,7 +63,7 @@ $(B)/plugwright: $(OBJ)
 	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LDLIBS)
 
 # Styles and the starter recipe are built into the program.
-$(GEN): src/emit/print/embed.sh $(sort $(wildcard src/emit/print/*.html src/emit/print/*.css)) grammar/starter.yaml
+$(GEN): src/emit/print/embed.sh $(sort $(wildcard $(addprefix src/emit/print/*.,html css lua js))) grammar/starter.yaml
 	@mkdir -p $(@D)
 	sh $^ > $@
 
@@ -92,11 +92,11 @@ golden: $(B)/plugwright ## write the expected messages anew; read the diff befor
 	GOLDEN=write PLUGWRIGHT=$(B)/plugwright bash tests/golden.sh
 
 san: ## all tests under the address and undefined-behaviour sanitizers
-	@.ci/setup build print test
+	@.ci/setup build print test tablet
 	@$(MAKE) --no-print-directory VARIANT=san WERROR=-Werror CFLAGS="-O1 -g" units scripts
 
 coverage: ## line coverage of the tests, a figure for each file
-	@.ci/setup build print test
+	@.ci/setup build print test tablet
 	@$(MAKE) --no-print-directory VARIANT=coverage CFLAGS=-g units scripts
 	@cd out/coverage && gcov -n $$(find . -name '*.gcda') 2>/dev/null | \
 	  awk '/^File .src/ {f=$$2} /^Lines/ && f {sub(/Lines executed:/,""); print $$1, f; f=""}' | sort -n

@@ -9,6 +9,7 @@
 #include "emit/calendar.h"
 #include "emit/drawing/drawing.h"
 #include "emit/order/order.h"
+#include "emit/order/tablet.h"
 #include "system/path.h"
 #include "system/publish.h"
 
@@ -70,6 +71,12 @@ static const char *made_of(struct arena *arena, const struct compilation *c) {
     return arena_printf(arena, "order of %s", c->results.digest);
 }
 
+static struct str run_for_tablet(struct arena *arena, const struct compilation *c) {
+    struct buf json = {.arena = arena};
+    tablet_emit(&json, c->recipe, &c->results);
+    return buf_whole(&json);
+}
+
 static int order_one(struct ordering *o, const char *path) {
     struct compilation c = compile_recipe(o->arena, path);
     int status = command_report(o->arena, &c), count;
@@ -87,7 +94,8 @@ static int order_one(struct ordering *o, const char *path) {
         .page = card ? "card" : "order",
         .order = {o->options->directory, stem, made_of(o->arena, &c), files, count},
         .title = c.recipe->name,
-        .paper = c.recipe->shop->paper};
+        .paper = c.recipe->shop->paper,
+        .run = o->options->html ? run_for_tablet(o->arena, &c) : (struct str){"", 0}};
     return STATUS_FINE;
 }
 

@@ -114,7 +114,7 @@ static const char *const *arguments(const struct printer *printer, int sheet) {
     list[count++] = "--quiet";
     list[count++] = "--data-dir=."; /* not the user's own */
     list[count++] = reader;
-    list[count++] = "--to=html5";
+    list[count++] = "--to=html5-task_lists"; /* its boxes end in tags that HTML does not have */
     list[count++] = "--section-divs";
     list[count++] = "--template=style.html";
     list[count++] = title_argument(arena, job->title);
@@ -125,6 +125,8 @@ static const char *const *arguments(const struct printer *printer, int sheet) {
             job->paper == PAPER_LETTER ? "--variable=paper:letter" : "--variable=paper:A4";
         list[count++] = arena_printf(arena, "--pdf-engine=%s", printer->weasyprint.path);
     } else {
+        list[count++] = "--css=style.css";
+        list[count++] = "--lua-filter=tablet.lua";
         list[count++] = "--self-contained"; /* reads the drawings, which a sandbox would forbid */
     }
     list[count++] = arena_printf(arena, "--output=%s", result_name(printer, sheet));
@@ -146,11 +148,18 @@ static const char *const *settings(const struct printer *printer, const char *fo
 /* Lays out what the tools may see. */
 static const char *fill_folder(const struct printer *printer, int sheet) {
     const struct publication *order = &job_of(printer, sheet)->order;
+    const struct publish_file paper[] = {{"style.html", style_order_html},
+                                         {"style.css", style_order_css}};
+    const struct publish_file tablet[] = {{"style.html", style_tablet_html},
+                                          {"style.css", style_tablet_css},
+                                          {"tablet.lua", style_tablet_lua},
+                                          {"tablet.js", style_tablet_js},
+                                          {"run.json", job_of(printer, sheet)->run}};
     bool pdf = printer->sheets[sheet].form->form == PRINT_PDF;
-    const struct publish_file styles[] = {
-        {"style.html", pdf ? style_order_html : style_tablet_html}, {"style.css", style_order_css}};
-    for (int i = 0; i < 2 + order->count; i++) {
-        const struct publish_file *file = i < 2 ? &styles[i] : &order->files[i - 2];
+    const struct publish_file *styles = pdf ? paper : tablet;
+    int count = pdf ? sizeof paper / sizeof *paper : sizeof tablet / sizeof *tablet;
+    for (int i = 0; i < count + order->count; i++) {
+        const struct publish_file *file = i < count ? &styles[i] : &order->files[i - count];
         if (!scratch_write(&printer->scratch, in_sheet(printer, sheet, file->name), file->bytes))
             return arena_printf(printer->arena, "cannot write %s for %s: %s", file->name,
                                 result_name(printer, sheet), strerror(errno));

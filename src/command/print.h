@@ -4,8 +4,9 @@
  * temporary folder that holds its Markdown, its drawings and our style and nothing else, and that
  * is removed afterwards, also after an interrupt.  The reader is the smallest that the order needs
  * (CommonMark with pipe tables and task lists, no HTML), and of the environment the tools get PATH
- * alone.  What they have made is looked at before it takes the place of an earlier sheet.  Same
- * order, same bytes.
+ * alone.  A filter of ours makes fields of the boxes and blanks on the tablet's page; with its
+ * template that is all markup there which is not Pandoc's own.  What the tools have made is looked
+ * at before it takes the place of an earlier sheet.  Same order, same bytes.
  */
 #ifndef PLUGWRIGHT_PRINT_H
 #define PLUGWRIGHT_PRINT_H
@@ -28,6 +29,7 @@ struct print_job {
     struct publication order; /* its drawings and PAGE.md */
     struct str title;
     enum paper paper;
+    struct str run; /* what the tablet's page knows of the run (emit/order/tablet.h) */
     /* Set by print_orders: */
     bool published;
     unsigned made;       /* what was rendered and published with it */
