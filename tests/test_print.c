@@ -271,7 +271,8 @@ static void the_tablets_page_needs_nothing_beside_it(void **state) {
 
 static void the_style_is_built_in(void **state) {
     (void)state;
-    const struct str *styles[] = {&style_order_html, &style_order_css, &style_tablet_html};
+    const struct str *styles[] = {&style_order_html, &style_order_css,  &style_tablet_html,
+                                  &style_tablet_css, &style_tablet_lua, &style_tablet_js};
     for (size_t i = 0; i < sizeof styles / sizeof *styles; i++) {
         assert_true(styles[i]->size > 100);
         assert_int_equal(styles[i]->data[styles[i]->size - 1], '\n');
