@@ -148,6 +148,19 @@ def parts_and_sittings(b):
              "document.querySelector(`#steps input[aria-label='step ${p.step} done']`).checked)"))
 
 
+def the_card_is_one_with_the_plan(b):
+    """The first sitting is ticked by now."""
+    row = "#when tbody tr:first-child input"
+    it("a sitting that is ticked is ticked on the card", b.run(checked, row))
+    b.tap(row)
+    it("a tick that the card takes away goes at the steps", not b.run(checked, STEP.format(1)))
+    b.tap(row)
+    it("and one that it makes is made there", b.run(checked, STEP.format(1)))
+    b.type("#read-and-write-down tr:last-child td:last-child input", "9.6 g")
+    b.reload()
+    it("the card's empty cells can be written in", b.run("return document.querySelector('#read-and-write-down tr:last-child td:last-child input').value") == "9.6 g")
+
+
 def next_step_leads(b):
     number = re.match(r"Next: (\d+)\. ", b.run(text, "nav .next strong"))[1]
     b.run("scrollTo(0, 1e6)")
@@ -319,6 +332,7 @@ def main():
         try:
             ticks_are_kept(b, folder)
             parts_and_sittings(b)
+            the_card_is_one_with_the_plan(b)
             next_step_leads(b)
             waits(b)
             next_step_tells(b)

@@ -187,7 +187,7 @@
     }
 
     function add_plan(before) {
-        const plan = make("section"), printed = document.getElementById("sitting-by-sitting");
+        const plan = make("section");
         plan.id = "plan";
         plan.className = "level2";
         plan.append(make("h2", "Plan"));
@@ -209,10 +209,9 @@
             list.append(piece_line(piece));
         });
         before.parentNode.insertBefore(plan, before);
-        if (printed) printed.remove(); /* the same, without titles to tap */
     }
 
-    /* The table of sittings on the card. */
+    /* A table of sittings, on the card or with the timeline. */
     function bind_sittings(table) {
         every(table, "tbody tr").forEach((row, i) => {
             if (run.sittings[i])
@@ -332,12 +331,12 @@
     }
 
     const steps = document.querySelector("section#steps, section#steps-in-brief");
-    const card = document.querySelector("section#when table");
+    const sittings = every(document, "section#when, section#timeline").map(at => at.querySelector("table"));
     if (steps) {
         bind_steps(steps);
         if (run.pieces.length) add_plan(steps);
     }
-    if (card) bind_sittings(card);
+    sittings.filter(Boolean).forEach(bind_sittings);
     keep_fields();
     add_bar();
     show();

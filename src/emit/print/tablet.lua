@@ -61,7 +61,25 @@ local function wide(table)
     return pandoc.Div(table, pandoc.Attr("", { "wide" }))
 end
 
+-- Empty cells of the card's table of readings are there to be written in.
+local function readings(document)
+    local here
+    for _, block in ipairs(document.blocks) do
+        if block.t == "Header" then here = block.identifier end
+        if block.t == "Div" and here == "read-and-write-down" then
+            for _, body in ipairs(block.content[1].bodies) do
+                for _, row in ipairs(body.body) do
+                    for _, cell in ipairs(row.cells) do
+                        if #cell.contents == 0 then cell.contents = { pandoc.Plain(blank) } end
+                    end
+                end
+            end
+        end
+    end
+end
+
 local function run(document)
+    readings(document)
     local file = io.open("run.json", "rb")
     local json = file and file:read("a") or ""
     if file then file:close() end
