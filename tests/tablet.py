@@ -24,6 +24,13 @@ class Browser:
         self.driver = subprocess.Popen(["chromedriver", "--port=0"], stdout=subprocess.PIPE,
                                        stderr=subprocess.DEVNULL, text=True, cwd=folder,
                                        env={**os.environ, "HOME": folder, "TMPDIR": folder})
+        try:
+            self.begin(folder)
+        except BaseException:
+            self.driver.kill()
+            raise
+
+    def begin(self, folder):
         port = next(m[1] for m in (re.search(r"success.* on port (\d+)", line) for line in self.driver.stdout) if m)
         self.base = f"http://127.0.0.1:{port}/session"
         arguments = ["--headless=new", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage",
