@@ -24,7 +24,8 @@ static const struct command commands[] = {
      command_weigh},
     {"order", "FILE...", "write the work order to out/NAME/; --pdf and --html render it", 1,
      ANY_NUMBER,
-     OPTION_OUTPUT | OPTION_PDF | OPTION_HTML | OPTION_CARD | OPTION_BRIEF | OPTION_COPIES,
+     OPTION_OUTPUT | OPTION_PDF | OPTION_HTML | OPTION_CARD | OPTION_BRIEF | OPTION_COPIES |
+         OPTION_SOLID | OPTION_OUTLINES,
      command_order},
     {"diff", "OLD NEW", "what changed, and what it does; --history FILE: all versions in git", 1, 2,
      OPTION_JSON | OPTION_OUTPUT | OPTION_MARKDOWN | OPTION_HISTORY, command_diff},

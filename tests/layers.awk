@@ -43,6 +43,10 @@ FNR == 1 { from = room(FILENAME); if (!(from in rank)) { printf "%s: no such roo
     wanted = $2
     if (FILENAME !~ /emit\/write\/json\.c$/) breach("only emit/write/json knows jansson")
 }
+/^#include <zip\.h>/ {
+    wanted = $2
+    if (FILENAME !~ /emit\/write\/package\.c$/) breach("only emit/write/package knows libzip")
+}
 /^#include <utf8proc\.h>/ {
     wanted = $2
     if (FILENAME !~ /base\/unicode\.c$/) breach("only base/unicode knows utf8proc")

@@ -15,7 +15,7 @@ enum { STATUS_FINE = 0, STATUS_ERRORS = 1, STATUS_TROUBLE = 2 };
 
 /* What was asked for, and the operands. */
 struct options {
-    bool json, pdf, html, markdown, history, own, card, brief, help, version;
+    bool json, pdf, html, markdown, history, own, card, brief, solid, outlines, help, version;
     const char *directory, *copies;
     char **files;
     int count;

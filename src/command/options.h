@@ -18,6 +18,8 @@ enum {
     OPTION_CARD = 1 << 7,
     OPTION_BRIEF = 1 << 8,
     OPTION_COPIES = 1 << 9,
+    OPTION_SOLID = 1 << 10,
+    OPTION_OUTLINES = 1 << 11,
 };
 
 /* Reads the options from argv[first] on; those that stand in the set `taken`, --help and --version

@@ -10,6 +10,7 @@
 #include "emit/drawing/drawing.h"
 #include "emit/order/order.h"
 #include "emit/order/tablet.h"
+#include "emit/solid.h"
 #include "system/path.h"
 #include "system/publish.h"
 
@@ -22,17 +23,39 @@ static int copies_of(const struct options *options) {
     return *end || copies < 1 || copies > MOST ? 0 : (int)copies;
 }
 
+enum { ASKED_FOR = 3 };
+
+/* Puts what the options ask for behind the first `count` files; returns how many there are then. */
+static int files_asked_for(struct arena *arena, const struct compilation *c,
+                           const struct options *options, struct publish_file *files, int count) {
+    struct buf stl = {.arena = arena}, package = {.arena = arena};
+    if (options->outlines) {
+        struct buf outlines = drawing_outlines(arena, c->recipe, &c->results);
+        files[count++] = (struct publish_file){"outlines.svg", buf_whole(&outlines)};
+    }
+    if (!options->solid) return count;
+    struct mesh mesh = mesh_of(arena, &c->results.plug.outline, SOLID_CHORD);
+    solid_stl(&stl, &mesh);
+    files[count++] = (struct publish_file){"solid.stl", buf_whole(&stl)};
+    if (solid_3mf(&package, &mesh))
+        files[count++] = (struct publish_file){"solid.3mf", buf_whole(&package)};
+    else
+        arena_out_of_memory(); /* nothing else can keep libzip from it */
+    return count;
+}
+
 /* The order's files: its drawings, and the Markdown that refers to them last. */
 static struct publish_file *order_files(struct arena *arena, const struct compilation *c,
                                         const struct options *options, int *count) {
     struct figure_list figures = drawing_all(arena, c->recipe, &c->results);
-    struct publish_file *files = command_files(arena, &figures, 2);
+    struct publish_file *files = command_files(arena, &figures, 2 + ASKED_FOR);
     struct order_style style = {.brief = options->brief, .copies = copies_of(options)};
     struct buf markdown = {.arena = arena}, calendar = {.arena = arena};
     int last = figures.count;
     calendar_emit(&calendar, c->recipe, &c->results);
     order_emit(&markdown, c->recipe, &c->results, &figures, &style);
     if (calendar.size) files[last++] = (struct publish_file){"run.ics", buf_whole(&calendar)};
+    last = files_asked_for(arena, c, options, files, last);
     files[last++] = (struct publish_file){"order.md", buf_whole(&markdown)};
     *count = last;
     return files;

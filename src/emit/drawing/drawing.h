@@ -13,4 +13,8 @@ struct figure_list drawing_all(struct arena *arena, const struct recipe *recipe,
 struct figure_list drawing_of_kind(struct arena *arena, const struct recipe *recipe,
                                    const struct results *results, enum figure_kind wanted);
 
+/* What is cut, 1:1, in one SVG of bare lines: side, top and lip. */
+struct buf drawing_outlines(struct arena *arena, const struct recipe *recipe,
+                            const struct results *results);
+
 #endif

@@ -94,6 +94,9 @@ void part_section_outline(struct svg *svg, const struct section *section, double
 enum { SECTION_POINTS = 100 };
 void part_section_points(struct svg_point points[SECTION_POINTS], const struct section *section,
                          double x, double y, double scale);
+/* The lip 1:1 from (left, top) down, inner end first, with the hole of a line tie on it: bare
+ * lines. Returns its right edge.  There must be a lip. */
+double part_lip_outline(struct drawing *drawing, struct svg *svg, double left, double top);
 /* A rectangle along a direction: from (x, z) the length `deep` along (ux, uz), `thick` across. */
 void part_bar(struct svg_point corners[4], const struct view *view, double x, double z, double ux,
               double uz, double deep, double thick);

@@ -12,7 +12,7 @@ struct blank {
     double reach; /* half of the greatest width */
 };
 
-static void outline(struct svg *svg, const struct blank *b) {
+static void blank_outline(struct svg *svg, const struct blank *b) {
     double end = b->mouth + 1e3 * b->plate->extent, tip = 1e3 * b->plate->tip / 2.0;
     bool round = b->plate->shape == LIP_ROUND;
     svg_path(svg);
@@ -71,6 +71,31 @@ static void tie_hole(struct drawing *drawing, struct svg *svg, const struct blan
                 measure_length_bare(drawing->arena, from_end, drawing->units));
 }
 
+/* On paper 1:1, its inner end at `top`. */
+static struct blank blank_of(const struct drawing *drawing, double middle, double top) {
+    const struct lip *lip = drawing->recipe->lip;
+    struct blank b = {.plate = &drawing->results->plug.plate,
+                      .slot = 1e3 * lip->slot,
+                      .half = 1e3 * lip->width / 2.0};
+    b.reach = fmax(b.half, lip->shape == LIP_TAPER ? 1e3 * b.plate->tip / 2.0 : 0.0);
+    b.middle = middle;
+    b.mouth = top + b.slot;
+    return b;
+}
+
+double part_lip_outline(struct drawing *drawing, struct svg *svg, double left, double top) {
+    struct blank b = blank_of(drawing, 0.0, top);
+    const struct fitted *tie = &drawing->results->plug.fittings[FITTING_TIE];
+    b.middle = left + b.reach;
+    blank_outline(svg, &b);
+    if (!tie->pilot.given) {
+        double from_end = position_in(tie->fitting->at, drawing->recipe->lip->length);
+        svg_circle(svg, b.middle, b.mouth + 1e3 * (b.plate->extent - from_end),
+                   1e3 * tie->pilot.diameter / 2.0);
+    }
+    return left + 2.0 * b.reach;
+}
+
 static void sizes(struct drawing *drawing, struct svg *svg, const struct blank *b) {
     const struct lip *lip = drawing->recipe->lip;
     double inner = b->mouth - b->slot, end = b->mouth + 1e3 * b->plate->extent;
@@ -99,14 +124,10 @@ static void sizes(struct drawing *drawing, struct svg *svg, const struct blank *
 void draw_lip(struct drawing *drawing) {
     const struct lip *lip = drawing->recipe->lip;
     if (!lip) return;
-    struct blank b = {.plate = &drawing->results->plug.plate,
-                      .slot = 1e3 * lip->slot,
-                      .half = 1e3 * lip->width / 2.0};
-    b.reach = fmax(b.half, lip->shape == LIP_TAPER ? 1e3 * b.plate->tip / 2.0 : 0.0);
+    struct blank b = blank_of(drawing, 0.0, lip_top);
     double end = lip_top + 1e3 * lip->length;
     double width = fmin(fmax(2.0 * (b.reach + side_room), 120.0), page_width);
     b.middle = width / 2.0 - 4.0;
-    b.mouth = lip_top + b.slot;
     struct svg svg;
     part_begin(drawing, &svg, FIGURE_LIP, "lip.svg", "The lip in true size, to be cut out", width,
                end + 17.0, 0);
@@ -118,7 +139,7 @@ void draw_lip(struct drawing *drawing) {
     svg_line(&svg, b.middle, lip_top - 4.0, b.middle, end + 1.0);
     svg_group_end(&svg);
     svg_group(&svg, &pen_outline);
-    outline(&svg, &b);
+    blank_outline(&svg, &b);
     svg_group_end(&svg);
     tie_hole(drawing, &svg, &b);
     sizes(drawing, &svg, &b);

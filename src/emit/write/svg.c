@@ -141,8 +141,8 @@ void svg_text(struct svg *svg, double x, double y, const struct svg_font *font, 
 
 /* --- document and groups -------------------------------------------------------------------- */
 
-void svg_begin(struct svg *svg, struct arena *arena, const char *id, const char *title,
-               double width, double height) {
+void svg_begin_clear(struct svg *svg, struct arena *arena, const char *id, const char *title,
+                     double width, double height) {
     *svg = (struct svg){.out.arena = arena, .id = id};
     buf_text(&svg->out, "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" role=\"img\"");
     buf_text(&svg->out, " width=\"");
@@ -154,7 +154,13 @@ void svg_begin(struct svg *svg, struct arena *arena, const char *id, const char 
     buf_text(&svg->out, "\" font-family=\"DejaVu Sans, Bitstream Vera Sans, Verdana, sans-serif\""
                         " fill=\"none\" stroke=\"none\">\n<title>");
     escaped(svg, title);
-    buf_text(&svg->out, "</title>\n<rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>\n");
+    buf_text(&svg->out, "</title>\n");
+}
+
+void svg_begin(struct svg *svg, struct arena *arena, const char *id, const char *title,
+               double width, double height) {
+    svg_begin_clear(svg, arena, id, title, width, height);
+    buf_text(&svg->out, "<rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>\n");
 }
 
 void svg_end(struct svg *svg) {
