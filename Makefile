@@ -70,6 +70,11 @@ $(GEN): src/emit/print/embed.sh $(sort $(wildcard $(addprefix src/emit/print/*.,
 $(B)/gen/%.o: $(B)/gen/%.c
 	$(CC) $(CPPFLAGS) $(CFLAGS) -c -o $@ $<
 
+# The commit is built into the program: of a checkout git's, of an archive what git put into it.
+COMMIT   = $(if $(wildcard .git),$(shell git describe --always --dirty --exclude '*' 2>/dev/null),$(shell grep -v Format src/commit))
+$(B)/src/main.o: override CPPFLAGS += -DCOMMIT='"$(COMMIT)"'
+$(B)/src/main.o: $(wildcard .git/HEAD .git/index)
+
 $(B)/src/%.o: src/%.c
 	@mkdir -p $(@D)
 	$(CC) $(CPPFLAGS) $(CFLAGS) -MMD -MP -c -o $@ $<

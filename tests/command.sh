@@ -42,6 +42,52 @@ it "that is said" says "a command is due"
 it "an unknown command is wrong use" gives 2 carve good.yaml
 it "the unknown command is named" says "there is no command 'carve'"
 it "help is pointed at" says "try 'plugwright --help'"
+it "a slip of a command is told" gives 2 wiegh x.yaml
+it "with what was meant" says "there is no command 'wiegh' (did you mean weigh?)"
+it "a slip of an option is told" gives 2 order --pfd x.yaml
+it "with what was meant too" says "there is no option '--pfd' (did you mean --pdf?)"
+it "the command's own help is pointed at" says "try 'plugwright order --help'"
+it "an option that lacks its value is told" gives 2 order --copies
+it "by its name" says "--copies is due with a value"
+it "one that takes none too" gives 2 order --pdf=x x.yaml
+it "by its name as well" says "--pdf takes no value"
+it "a command's help has its own options" gives 0 order --help
+it "such as this" prints "--copies N"
+prints_not() { ! prints "$1"; }
+it "and no other's" prints_not "--history"
+it "and an example" prints "For example: plugwright order --pdf"
+it "no number of copies is refused" gives 2 order --copies 0 x.yaml
+it "and told" says "--copies takes a whole number from 1 to 500, not '0'"
+it "no such colour is refused" gives 2 check --color=blue x.yaml
+
+# --- colour and strictness ----------------------------------------------------------------------
+
+warned=$golden/unstable.yaml
+it "a warning is fine" gives 0 check "$warned"
+it "but not where warnings count" gives 1 check --strict "$warned"
+escape=$(printf '\033')
+it "a file gets no colour" says_not "$escape"
+it "but when it is asked for" gives 1 check --strict --color=always "$warned"
+it "then it does" says "$escape["
+it "NO_COLOR yields to what is asked for" ends 0 env NO_COLOR=1 "$program" check --color=always "$warned"
+it "so it does" says "$escape["
+
+# --- the order of another recipe file -----------------------------------------------------------
+
+mkdir -p "$scratch/one" "$scratch/two"
+cp "$top/recipes/teal.yaml" "$scratch/one/heron.yaml"
+{ cat "$top/recipes/teal.yaml" && echo "# another"; } >"$scratch/two/heron.yaml"
+it "an order is written" gives 0 order -o "$scratch/forced" "$scratch/one/heron.yaml"
+it "that of another file of the same name is not" gives 2 order -o "$scratch/forced" \
+    "$scratch/two/heron.yaml"
+it "and says how to go on" says "write over it with --force"
+it "a new version of the same file is" ends 0 env sh -c \
+    'echo "# new" >>"$1/one/heron.yaml" && "$2" order -o "$1/forced" "$1/one/heron.yaml"' sh "$scratch" "$program"
+it "the other is when it is forced" gives 0 order --force -o "$scratch/forced" \
+    "$scratch/two/heron.yaml"
+it "and then its own" gives 2 order -o "$scratch/forced" "$scratch/one/heron.yaml"
+grep -q "$scratch" "$scratch/forced/heron/.plugwright"
+it "no path is kept in the folder" [ $? = 1 ]
 it "an option in place of a command is wrong use" gives 2 --bogus
 it "check needs a file" gives 2 check
 it "weigh takes one file alone" gives 2 weigh good.yaml bad.yaml

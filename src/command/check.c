@@ -6,7 +6,7 @@ int command_check(struct arena *arena, const struct options *options) {
     for (int i = 0; i < options->count; i++) {
         struct arena own = {0};
         struct compilation c = compile_check(&own, options->files[i]);
-        status = command_worse(status, command_report(arena, &c));
+        status = command_worse(status, command_report(arena, &c, options));
         arena_free(&own);
     }
     return status;

@@ -22,16 +22,21 @@ int command_trouble(struct arena *arena, const char *format, ...) {
     return STATUS_TROUBLE;
 }
 
-static bool colour_wanted(void) {
-    const char *no_color = getenv("NO_COLOR");
-    return isatty(STDERR_FILENO) && !(no_color && *no_color);
+/* Unless it is asked for or forbidden: on a terminal that can, where nobody has said NO_COLOR. */
+static bool colour_wanted(const struct options *options) {
+    const char *no_color = getenv("NO_COLOR"), *terminal = getenv("TERM");
+    if (options->color && strcmp(options->color, "auto") != 0)
+        return strcmp(options->color, "always") == 0;
+    return isatty(STDERR_FILENO) && !(no_color && *no_color) &&
+           !(terminal && strcmp(terminal, "dumb") == 0);
 }
 
-int command_report(struct arena *arena, struct compilation *c) {
+int command_report(struct arena *arena, struct compilation *c, const struct options *options) {
     if (c->failure) return command_trouble(arena, "%s", c->failure);
-    diags_print(&c->diags, stderr, colour_wanted());
+    diags_print(&c->diags, stderr, colour_wanted(options));
     diags_summary(&c->diags, stderr);
-    return c->diags.errors ? STATUS_ERRORS : STATUS_FINE;
+    bool bad = c->diags.errors || (options->strict && c->diags.warnings);
+    return bad ? STATUS_ERRORS : STATUS_FINE;
 }
 
 int command_print(const struct buf *out) {

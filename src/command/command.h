@@ -15,8 +15,9 @@ enum { STATUS_FINE = 0, STATUS_ERRORS = 1, STATUS_TROUBLE = 2 };
 
 /* What was asked for, and the operands. */
 struct options {
-    bool json, pdf, html, markdown, history, own, card, brief, solid, outlines, help, version;
-    const char *directory, *copies;
+    bool json, pdf, html, markdown, history, own, card, brief, solid, outlines, force, strict, help,
+        version;
+    const char *directory, *copies, *color;
     char **files;
     int count;
 };
@@ -27,8 +28,9 @@ int command_worse(int status, int other);
 __attribute__((format(printf, 2, 3))) int command_trouble(struct arena *arena, const char *format,
                                                           ...);
 
-/* Says on standard error what is wrong with a compilation; the status that it calls for. */
-int command_report(struct arena *arena, struct compilation *c);
+/* Says on standard error what is wrong with a compilation, in colour as the options ask; the status
+ * that it calls for. */
+int command_report(struct arena *arena, struct compilation *c, const struct options *options);
 
 /* Prints on standard output, which is then told to be full or broken: STATUS_TROUBLE. */
 int command_print(const struct buf *out);

@@ -58,8 +58,8 @@ int command_diff(struct arena *arena, const struct options *options) {
     struct compilation old = compile_recipe(arena, options->files[0]);
     struct compilation new = compile_recipe(arena, options->files[1]);
     struct buf out = {.arena = arena};
-    if (compilation_failed(&old)) command_report(arena, &old);
-    if (compilation_failed(&new)) command_report(arena, &new);
+    if (compilation_failed(&old)) command_report(arena, &old, options);
+    if (compilation_failed(&new)) command_report(arena, &new, options);
     if (compilation_failed(&old) || compilation_failed(&new)) return STATUS_TROUBLE;
     struct difference d = compare(arena, &old, &new);
     int status = d.changes.count ? STATUS_ERRORS : STATUS_FINE;

@@ -3,6 +3,9 @@
 #include <getopt.h>
 #include <limits.h>
 #include <stddef.h>
+#include <string.h>
+
+#include "base/str.h"
 
 struct row {
     unsigned bit; /* 0: every command takes it, and none */
@@ -27,11 +30,15 @@ static const struct row rows[] = {
      MEMBER(solid)},
     {OPTION_OUTLINES, "outlines", 0, NULL, "write outlines.svg, lines to cut in true size",
      MEMBER(outlines)},
+    {OPTION_FORCE, "force", 'f', NULL, "write over the order of another recipe file",
+     MEMBER(force)},
+    {OPTION_STRICT, "strict", 0, NULL, "warnings count as errors", MEMBER(strict)},
     {OPTION_MARKDOWN, "markdown", 0, NULL,
      "write the difference with its drawings to DIR/OLD-to-NEW/", MEMBER(markdown)},
     {OPTION_HISTORY, "history", 0, NULL, "show every committed version of one recipe",
      MEMBER(history)},
     {OPTION_OWN, "own", 0, NULL, "leave a base unread", MEMBER(own)},
+    {0, "color", 0, "WHEN", "colour in messages: auto, always or never [auto]", MEMBER(color)},
     {0, "help", 'h', NULL, "print this", MEMBER(help)},
     {0, "version", 'V', NULL, "print the version", MEMBER(version)},
 };
@@ -63,6 +70,23 @@ static void fill(struct option names[ROWS + 1], struct buf *letters) {
     names[ROWS] = (struct option){NULL, 0, NULL, 0};
 }
 
+/* "there is no option '--pfd' (did you mean --pdf?)", for what getopt_long did not take. */
+static const char *unknown(struct arena *arena, const char *word) {
+    const char *names[ROWS];
+    for (int i = 0; i < ROWS; i++) names[i] = rows[i].name;
+    if (strncmp(word, "--", 2) != 0) return "this option is not known or lacks its value";
+    struct str name = {word + 2, strcspn(word + 2, "=")};
+    for (int i = 0; i < ROWS; i++)
+        if (str_is(name, rows[i].name))
+            return arena_printf(
+                arena, rows[i].argument ? "--%s is due with a value" : "--%s takes no value",
+                rows[i].name);
+    const char *near = str_nearest(name, names, ROWS);
+    return arena_printf(
+        arena, near ? "there is no option '%s' (did you mean --%s?)" : "there is no option '%s'",
+        word, near);
+}
+
 const char *options_read(struct arena *arena, int argc, char **argv, int first, const char *command,
                          unsigned taken, struct options *options) {
     struct option names[ROWS + 1];
@@ -70,22 +94,28 @@ const char *options_read(struct arena *arena, int argc, char **argv, int first, 
     int told;
     fill(names, &letters);
     optind = first;
+    opterr = 0; /* what is wrong is told here */
     while ((told = getopt_long(argc, argv, letters.data, names, NULL)) != -1) {
         const struct row *row = row_of(told);
-        if (!row) return "this option is not known or lacks its value";
+        if (!row) return unknown(arena, argv[optind - 1]);
         if (row->bit && !command) return "options stand behind a command";
         if (row->bit & ~taken)
             return arena_printf(arena, "'%s' does not take --%s", command, row->name);
         set(options, row, optarg);
     }
+    static const char *const whens[] = {"auto", "always", "never"};
+    bool known = !options->color;
+    for (int i = 0; i < 3 && !known; i++) known = strcmp(options->color, whens[i]) == 0;
+    if (!known) return "--color is auto, always or never";
     options->files = argv + optind;
     options->count = argc - optind;
     return NULL;
 }
 
-void options_help(struct buf *out) {
+void options_help(struct buf *out, unsigned taken) {
     for (int i = 0; i < ROWS; i++) {
         const struct row *row = &rows[i];
+        if (row->bit & ~taken) continue;
         const char *name =
             row->argument ? arena_printf(out->arena, "%s %s", row->name, row->argument) : row->name;
         if (row->letter)

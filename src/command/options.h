@@ -20,6 +20,8 @@ enum {
     OPTION_COPIES = 1 << 9,
     OPTION_SOLID = 1 << 10,
     OPTION_OUTLINES = 1 << 11,
+    OPTION_FORCE = 1 << 12,
+    OPTION_STRICT = 1 << 13,
 };
 
 /* Reads the options from argv[first] on; those that stand in the set `taken`, --help and --version
@@ -28,7 +30,7 @@ enum {
 const char *options_read(struct arena *arena, int argc, char **argv, int first, const char *command,
                          unsigned taken, struct options *options);
 
-/* A line an option. */
-void options_help(struct buf *out);
+/* A line for each option of the set, and for those that every command takes. */
+void options_help(struct buf *out, unsigned taken);
 
 #endif

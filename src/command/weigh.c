@@ -6,7 +6,7 @@
 int command_weigh(struct arena *arena, const struct options *options) {
     struct compilation c = compile_recipe(arena, options->files[0]);
     struct buf out = {.arena = arena};
-    int status = command_report(arena, &c);
+    int status = command_report(arena, &c, options);
     if (status == STATUS_TROUBLE) return status;
     if (options->json && status == STATUS_ERRORS)
         report_diagnostics(&out, &c.diags);

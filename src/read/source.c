@@ -102,7 +102,7 @@ static bool check_size(const struct text_file *file, size_t size, struct diags *
 
 /* Reading */
 
-static void blob_id(struct str bytes, char id[BLOB_ID_SIZE]) {
+void source_id(struct str bytes, char id[BLOB_ID_SIZE]) {
     char header[40];
     int header_size = snprintf(header, sizeof header, "blob %zu", bytes.size);
     SHA1_CTX context;
@@ -119,7 +119,7 @@ const struct source *source_of(struct arena *arena, const char *name, struct str
     file->name = name;
     file->text = str_of("");
     bool fits = check_size(file, bytes.size, diags);
-    if (fits) blob_id(bytes, source->blob_id);
+    if (fits) source_id(bytes, source->blob_id);
     if (fits && bytes.size) {
         size_t bom = text_starts_with(bytes, 0, BOM) ? strlen(BOM) : 0;
         file->text = (struct str){bytes.data + bom, bytes.size - bom};

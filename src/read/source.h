@@ -33,4 +33,7 @@ const struct source *source_read_open(struct arena *arena, const char *name, int
 const struct source *source_of(struct arena *arena, const char *name, struct str bytes,
                                struct diags *diags);
 
+/* The id of any bytes: SHA-1 of "blob SIZE\0" and the bytes, in hex. */
+void source_id(struct str bytes, char id[BLOB_ID_SIZE]);
+
 #endif

@@ -314,3 +314,11 @@ const char *publish_folder(struct arena *arena, const struct publication *public
     close(site.outer);
     return error;
 }
+
+const char *publish_made_of(struct arena *arena, const char *directory, const char *stem) {
+    int folder = open(path_join(arena, directory, stem), folder_flags);
+    if (folder < 0) return "";
+    struct record record = record_read(arena, folder);
+    close(folder);
+    return record.of;
+}

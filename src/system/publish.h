@@ -35,6 +35,9 @@ struct publication {
  * Returns NULL, or in one line what could not be done to which path and why. */
 const char *publish_folder(struct arena *arena, const struct publication *publication);
 
+/* What the files of DIRECTORY/STEM were made of; "" where nobody knows. */
+const char *publish_made_of(struct arena *arena, const char *directory, const char *stem);
+
 /* Writes all `bytes` to an open file; false with errno set on failure. */
 bool publish_bytes(int descriptor, struct str bytes);
 
