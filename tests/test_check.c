@@ -137,6 +137,10 @@ static const struct rule_case cases[] = {
     {{.ballast = "ballast: {bores: [{from: nose, drill: 6 mm, load: []}]}\n"},
      "6 mm",
      "error bore: a bore from nose or tail needs its depth"},
+    {{.ballast = "ballast: {bores: [{at: 48 mm, drill: 6 mm, load: []}]}\n",
+      .shop = "shop: {bore: square}\n"},
+     "6 mm",
+     "error bore: a bore into the square block needs its depth"},
     {{.ballast = "ballast: {bores: [{from: back, at: 48 mm, up: 3 mm, drill: 6 mm, load: []}]}\n"},
      "3 mm",
      "error bore: a bore from belly or back goes straight through the datum line, and has no "

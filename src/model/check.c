@@ -343,6 +343,12 @@ static bool end_depth_missing(const struct recipe *r, const struct bore *bore, i
     return from_end(bore->from) && !bore->depth.given;
 }
 
+static bool square_depth_missing(const struct recipe *r, const struct bore *bore, int number) {
+    (void)number;
+    return r->shop->bore == BORED_SQUARE && !from_end(bore->from) && bore->from != SIDE_INSIDE &&
+           !bore->depth.given;
+}
+
 static bool bore_up_unused(const struct recipe *r, const struct bore *bore, int number) {
     (void)r, (void)number;
     return upright(bore->from) && bore->up.given;

@@ -70,6 +70,10 @@ static const char *const stopper_words[] = {
 #define STOPPER(key, word) word,
 #include "choices.def"
     NULL};
+static const char *const bore_time_words[] = {
+#define BORE_TIME(key, word) word,
+#include "choices.def"
+    NULL};
 static const char *const paper_words[] = {
 #define PAPER(key, word) word,
 #include "choices.def"

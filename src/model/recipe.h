@@ -363,6 +363,11 @@ struct board {
     double length, width, thickness;
 };
 
+enum bore_time {
+#define BORE_TIME(key, word) BORED_##key,
+#include "choices.def"
+};
+
 enum paper {
 #define PAPER(key, word) PAPER_##key,
 #include "choices.def"
@@ -376,6 +381,7 @@ struct shop {
     double kerf;
     struct allowance *allowance;
     struct board *board;
+    enum bore_time bore;
     enum paper paper;
     enum unit_system units;
 };

@@ -75,26 +75,33 @@ static double bored_volume(double drill, double depth) {
     return pi / 4 * drill * drill * depth;
 }
 
-/* Of all that is bored in from nose and tail. */
-static double ends_volume(const struct recipe *recipe) {
+/* Of all that is bored into the square block beside slot and pilots. */
+static double block_bored(const struct recipe *recipe) {
     const struct ballast *ballast = recipe->ballast;
     double volume = 0;
     for (int i = 0; ballast && i < ballast->bore_count; i++) {
         const struct bore *bore = &ballast->bores[i];
-        if (side_is_end(bore->from)) volume += bored_volume(bore->drill, bore->depth.value);
+        int count = side_is_pair(bore->from) ? 2 : 1;
+        if (side_in_block(recipe, bore->from))
+            volume += count * bored_volume(bore->drill, bore->depth.value);
     }
     for (int i = 0; i < recipe->chamber_count; i++) {
         const struct chamber *chamber = &recipe->chambers[i];
-        if (side_is_end(chamber->from)) volume += bored_volume(chamber->drill, chamber->depth);
+        int count = side_is_pair(chamber->from) ? 2 : 1;
+        if (side_in_block(recipe, chamber->from))
+            volume += count * bored_volume(chamber->drill, chamber->depth);
     }
+    if (recipe->eyes && recipe->shop->bore == BORED_SQUARE)
+        volume += 2 * bored_volume(recipe->eyes->size, recipe->eyes->depth);
     return volume;
 }
 
 /* The body is weighed when it is shaped and sanded: the slot, the pilots and the bores from nose
- * and tail were cut into the square block, all others and the sockets are still to come. */
+ * and tail were cut into the square block; all others and the sockets are still to come, unless
+ * the shop bores these there too. */
 static double shaped_volume(const struct plug *plug) {
     double volume =
-        plug->bare.volume - plug->slot_volume - plug->through.kerf - ends_volume(plug->recipe);
+        plug->bare.volume - plug->slot_volume - plug->through.kerf - block_bored(plug->recipe);
     for (int i = 0; i < plug->fitting_count; i++) {
         const struct pilot *pilot = &plug->fittings[i].pilot;
         if (pilot->given) volume -= pilot_volume(pilot);

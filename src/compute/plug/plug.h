@@ -123,6 +123,8 @@ double layer_cover(const struct layer *layer);
 
 /* Whether it is nose or tail: what comes from there is bored into the square block. */
 bool side_is_end(enum bore_side side);
+/* Whether what enters there is bored into the square block, before the body is weighed. */
+bool side_in_block(const struct recipe *recipe, enum bore_side side);
 /* One a side. */
 bool side_is_pair(enum bore_side side);
 

@@ -36,6 +36,10 @@ bool side_is_end(enum bore_side side) {
     return side == SIDE_NOSE || side == SIDE_TAIL;
 }
 
+bool side_in_block(const struct recipe *recipe, enum bore_side side) {
+    return side_is_end(side) || (recipe->shop->bore == BORED_SQUARE && side != SIDE_INSIDE);
+}
+
 bool side_is_pair(enum bore_side side) {
     return side == SIDE_FLANK || side == SIDE_INSIDE;
 }
@@ -43,6 +47,7 @@ bool side_is_pair(enum bore_side side) {
 struct name plug_shaped_name(const struct recipe *recipe) {
     const struct ballast *ballast = recipe->ballast;
     bool ends = false;
+    if (recipe->shop->bore == BORED_SQUARE) return (struct name){.key = NAME_SHAPED_BORED};
     for (int i = 0; ballast && i < ballast->bore_count; i++)
         ends |= side_is_end(ballast->bores[i].from);
     for (int i = 0; i < recipe->chamber_count; i++) ends |= side_is_end(recipe->chambers[i].from);

@@ -115,6 +115,7 @@ static int extra_times(const struct recipe *recipe, enum operation_key key) {
 int operation_times(const struct recipe *recipe, enum operation_key key) {
     const struct operation_row *row = &operation_rows[key];
     if ((trait_of_recipe(recipe) & row->needs) != row->needs) return 0;
+    if (row->shaped && recipe->shop->bore == BORED_SQUARE) return 0;
     switch (row->times) {
     case EACH_SEAL_COAT:
         return recipe->finish->seal->coats;

@@ -81,7 +81,7 @@ struct operation_row {
     enum station_used place;
     enum weighed weighed;
     enum times times;
-    bool laid, by_wheel, passing;
+    bool laid, by_wheel, passing, shaped;
     bool by_surface, by_wood, by_sheet; /* what `each` grows with */
     double fixed, each;                 /* min */
     enum per per;

@@ -125,6 +125,8 @@ uint64_t trait_of_recipe(const struct recipe *recipe) {
         traits & (HAS(TWISTED) | HAS(SCREWS) | HAS(TIE_ON_LIP) | HAS(THROUGH) | HAS(GROOVE));
     if (traits & HAS(COATED) && early) traits |= HAS(CLOGGED);
     if (has_rigging(recipe->hardware)) traits |= HAS(RIGGING);
+    uint64_t entered = HAS(BELLY_BORES) | HAS(SIDE_BORES) | HAS(BODY_CHAMBERS) | HAS(EYES);
+    if (recipe->shop->bore == BORED_SQUARE && traits & entered) traits |= HAS(SQUARE_BORES);
     if (recipe->shop->units == UNITS_INCH) traits |= HAS(INCH);
     return traits;
 }

@@ -34,6 +34,7 @@ enum trait {
     TRAIT_FLANK_BORES,
     TRAIT_SIDE_BORES,    /* back or flank */
     TRAIT_END_BORES,     /* nose or tail */
+    TRAIT_SQUARE_BORES,  /* all else, or sockets, in the square block */
     TRAIT_BODY_CHAMBERS, /* from belly, back or flank */
     TRAIT_END_CHAMBERS,  /* from nose or tail */
     TRAIT_CHAMBERS,

@@ -59,12 +59,17 @@ static void chamber_chapter(struct order *order) {
     if (!order->recipe->chamber_count) return;
     md_heading(md, 3, "In the chambers");
     content_table(order);
-    md_para(md,
-            "The stopper closes so much of the depth, from the finished surface on; behind it the "
-            "content lies loose. Chambers from the flanks are pairs, one a side and alike: what "
-            "stands here is of each. Those from nose and tail are bored into the square block, all "
-            "others into the shaped body. The wall is the least wood to the surface ahead, or from "
-            "nose and tail around the room, from the flanks around the floor.");
+    md_open_para(md);
+    md_add(md,
+           "The stopper closes so much of the depth, from the finished surface on; behind it the "
+           "content lies loose. Chambers from the flanks are pairs, one a side and alike: what "
+           "stands here is of each.");
+    if (order->recipe->shop->bore == BORED_SHAPED)
+        md_add(md, " Those from nose and tail are bored into the square block, all others into the "
+                   "shaped body.");
+    md_add(md, " The wall is the least wood to the surface ahead, or from nose and tail around the "
+               "room, from the flanks around the floor.");
+    md_end(md);
     if (order->recipe->body->halves)
         md_para(md, "Those from inside count from the flat face between the halves, and are pairs "
                     "too: the two of a pair make one room.");
@@ -74,10 +79,12 @@ static void load_words(struct order *order, bool belly) {
     struct md *md = &order->md;
     md_open_para(md);
     md_add(md, "The load stands that high at the inner end of its bore; the rest is filler.");
-    if (!belly)
+    if (!belly && order->recipe->shop->bore == BORED_SHAPED)
         md_add(md, " Bores from nose and tail are bored into the square block, all others into the "
-                   "shaped body; those from the flanks are pairs, one a side and alike, and what "
-                   "stands here is of each.");
+                   "shaped body.");
+    if (!belly)
+        md_add(md, " Those from the flanks are pairs, one a side and alike, and what stands here "
+                   "is of each.");
     md_add(md,
            " The wall is the least wood to the surface %s: under %s is an error, under %s doubtful "
            "in this body.",
