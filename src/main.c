@@ -7,7 +7,6 @@
 #include "command/command.h"
 #include "command/options.h"
 
-#define VERSION "1.0"
 #ifndef COMMIT
 #define COMMIT "" /* the Makefile knows it */
 #endif
@@ -23,7 +22,8 @@ enum { ANY_NUMBER = 1 << 20 };
 
 static const struct command commands[] = {
     {"check", "FILE...", "say what is wrong with recipes",
-     "plugwright check --strict recipes/*.yaml", 1, ANY_NUMBER, OPTION_STRICT, command_check},
+     "plugwright check --strict recipes/*.yaml", 1, ANY_NUMBER,
+     OPTION_STRICT | OPTION_JSON | OPTION_SARIF, command_check},
     {"weigh", "FILE", "masses, floating, ballast; --json for the whole report",
      "plugwright weigh recipes/grebe.yaml", 1, 1, OPTION_JSON, command_weigh},
     {"order", "FILE...", "write the work order to out/NAME/; --pdf and --html render it",

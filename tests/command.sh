@@ -60,6 +60,23 @@ it "no number of copies is refused" gives 2 order --copies 0 x.yaml
 it "and told" says "--copies takes a whole number from 1 to 500, not '0'"
 it "no such colour is refused" gives 2 check --color=blue x.yaml
 
+# --- diagnostics for programs -------------------------------------------------------------------
+
+it "several recipes are one list" gives 1 check --json good.yaml bad.yaml "$golden/unstable.yaml"
+it "with their places" prints '"line": 3'
+it "and their files" prints 'unstable.yaml"'
+it "a sound recipe gives an empty one" gives 0 check --json good.yaml
+it "which is JSON all the same" prints '"diagnostics": []'
+cp bad.yaml "a b:c%.yaml"
+it "code hosts get SARIF" gives 1 check --sarif "a b:c%.yaml" "$golden/unstable.yaml"
+it "of the version that they read" prints '"version": "2.1.0"'
+it "with its schema" prints 'sarif-schema-2.1.0.json"'
+it "names are references" prints '"uri": "a%20b%3Ac%25.yaml"'
+it "levels are the standard's" prints '"level": "warning"'
+it "columns count code points" prints '"columnKind": "unicodeCodePoints"'
+it "and rules have their ids" prints '"ruleId": "unknown-key"'
+it "what cannot be read is trouble there too" gives 2 check --sarif none.yaml
+
 # --- colour and strictness ----------------------------------------------------------------------
 
 warned=$golden/unstable.yaml
@@ -91,9 +108,9 @@ it "no path is kept in the folder" [ $? = 1 ]
 it "an option in place of a command is wrong use" gives 2 --bogus
 it "check needs a file" gives 2 check
 it "weigh takes one file alone" gives 2 weigh good.yaml bad.yaml
-it "check does not take --json" gives 2 check --json good.yaml
-it "and says so" says "'check' does not take --json"
-it "nor its letter" gives 2 check -j good.yaml
+it "facts does not take --json" gives 2 facts --json good.yaml
+it "and says so" says "'facts' does not take --json"
+it "nor its letter" gives 2 facts -j good.yaml
 it "weigh does not take -o" gives 2 weigh -o there good.yaml
 it "a letter is no option where none is public" gives 2 order -p good.yaml
 it "an option without a command is wrong use" gives 2 --json

@@ -13,10 +13,12 @@
 /* Exit statuses (docs/command.md, Exit status); of several, the greatest counts. */
 enum { STATUS_FINE = 0, STATUS_ERRORS = 1, STATUS_TROUBLE = 2 };
 
+#define VERSION "1.0"
+
 /* What was asked for, and the operands. */
 struct options {
-    bool json, pdf, html, markdown, history, own, card, brief, solid, outlines, force, strict, help,
-        version;
+    bool json, pdf, html, markdown, history, own, card, brief, solid, outlines, force, strict,
+        sarif, help, version;
     const char *directory, *copies, *color;
     char **files;
     int count;

@@ -22,6 +22,7 @@ enum {
     OPTION_OUTLINES = 1 << 11,
     OPTION_FORCE = 1 << 12,
     OPTION_STRICT = 1 << 13,
+    OPTION_SARIF = 1 << 14,
 };
 
 /* Reads the options from argv[first] on; those that stand in the set `taken`, --help and --version

@@ -469,8 +469,7 @@ static void running_part(struct json *j, const struct recipe *recipe,
     json_close(j);
 }
 
-static void diagnostics_part(struct json *j, const struct diags *diags) {
-    json_open_list(j, "diagnostics");
+static void put_diagnostics(struct json *j, const struct diags *diags) {
     for (int i = 0; i < diags->count; i++) {
         const struct diag *d = &diags->items[i];
         json_open_object(j, NULL);
@@ -483,6 +482,11 @@ static void diagnostics_part(struct json *j, const struct diags *diags) {
         if (d->hint) json_put_text(j, "hint", d->hint);
         json_close(j);
     }
+}
+
+static void diagnostics_part(struct json *j, const struct diags *diags) {
+    json_open_list(j, "diagnostics");
+    put_diagnostics(j, diags);
     json_close(j);
 }
 
@@ -512,5 +516,13 @@ void report_emit(struct buf *out, const struct recipe *recipe, const struct resu
 void report_diagnostics(struct buf *out, const struct diags *diags) {
     struct json j = json_begin(out->arena);
     diagnostics_part(&j, diags);
+    json_end(&j, out);
+}
+
+void report_all_diagnostics(struct buf *out, const struct diags *const *lists, int count) {
+    struct json j = json_begin(out->arena);
+    json_open_list(&j, "diagnostics");
+    for (int i = 0; i < count; i++) put_diagnostics(&j, lists[i]);
+    json_close(&j);
     json_end(&j, out);
 }

@@ -12,4 +12,7 @@ void report_emit(struct buf *out, const struct recipe *recipe, const struct resu
 /* What stands in its place when the recipe has errors: the diagnostics alone. */
 void report_diagnostics(struct buf *out, const struct diags *diags);
 
+/* Of several recipes in one list, in their order. */
+void report_all_diagnostics(struct buf *out, const struct diags *const *lists, int count);
+
 #endif

@@ -1,0 +1,93 @@
+#include "emit/sarif.h"
+
+#include <string.h>
+
+#include "emit/write/json.h"
+
+static const char schema[] =
+    "https://docs.oasis-open.org/sarif/sarif/v2.1.0/os/schemas/sarif-schema-2.1.0.json";
+
+/* A file name as a URI reference (RFC 3986): what is no unreserved character and no slash is
+ * written in per cent; a colon too, or a name would read as a scheme. */
+static const char *uri_of(struct arena *arena, const char *name) {
+    struct buf out = {.arena = arena};
+    buf_text(&out, "");
+    for (; *name; name++) {
+        unsigned char c = (unsigned char)*name;
+        bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
+                     strchr("-._~/", c) != NULL;
+        if (plain)
+            buf_char(&out, (char)c);
+        else
+            buf_printf(&out, "%%%02X", c);
+    }
+    return out.data;
+}
+
+static void put_message(struct json *j, const struct diag *d) {
+    json_open_object(j, "message");
+    json_put_text(j, "text",
+                  d->hint ? arena_printf(j->arena, "%s: %s", d->message, d->hint) : d->message);
+    json_close(j);
+}
+
+static void put_region(struct json *j, const struct span *at) {
+    if (at->line < 1) return; /* the file as a whole */
+    json_open_object(j, "region");
+    json_put_whole(j, "startLine", at->line);
+    if (at->column > 0) {
+        json_put_whole(j, "startColumn", at->column);
+        json_put_whole(j, "endColumn", at->column + (at->length > 0 ? at->length : 1));
+    }
+    json_close(j);
+}
+
+static void put_place(struct json *j, const struct span *at) {
+    json_open_list(j, "locations");
+    if (at->file) {
+        json_open_object(j, NULL);
+        json_open_object(j, "physicalLocation");
+        json_open_object(j, "artifactLocation");
+        json_put_text(j, "uri", uri_of(j->arena, at->file->name));
+        json_close(j);
+        put_region(j, at);
+        json_close(j);
+        json_close(j);
+    }
+    json_close(j);
+}
+
+static void put_result(struct json *j, const struct diag *d) {
+    json_open_object(j, NULL);
+    json_put_text(j, "ruleId", d->rule);
+    json_put_text(j, "level", d->severity == SEVERITY_ERROR ? "error" : "warning");
+    put_message(j, d);
+    put_place(j, &d->at);
+    json_close(j);
+}
+
+static void put_tool(struct json *j, const char *version) {
+    json_open_object(j, "tool");
+    json_open_object(j, "driver");
+    json_put_text(j, "name", "plugwright");
+    json_put_text(j, "version", version);
+    json_close(j);
+    json_close(j);
+}
+
+void sarif_emit(struct buf *out, const char *version, const struct diags *const *lists, int count) {
+    struct json j = json_begin(out->arena);
+    json_put_text(&j, "$schema", schema);
+    json_put_text(&j, "version", "2.1.0");
+    json_open_list(&j, "runs");
+    json_open_object(&j, NULL);
+    put_tool(&j, version);
+    json_put_text(&j, "columnKind", "unicodeCodePoints");
+    json_open_list(&j, "results");
+    for (int i = 0; i < count; i++)
+        for (int k = 0; k < lists[i]->count; k++) put_result(&j, &lists[i]->items[k]);
+    json_close(&j);
+    json_close(&j);
+    json_close(&j);
+    json_end(&j, out);
+}
