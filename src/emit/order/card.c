@@ -15,6 +15,7 @@ enum {
     MIXES_SHOWN = 3,     /* kinds of mixes, */
     CUPS_SHOWN = 24,     /* and how often any is stirred */
     PLUGS_SHOWN = 12,    /* a row of blanks each */
+    WIDE_LINES = 6,      /* up to here the rows are high */
     BORES_SHOWN = 3,     /* a column each */
     READINGS = 16,       /* columns at most */
 };
@@ -192,7 +193,8 @@ static void reading_table(struct order *order) {
 static void readings(struct order *order) {
     const struct results *r = order->results;
     struct md *md = &order->md;
-    md_heading(md, 3, "Read and write down");
+    bool many = order->recipe->make > WIDE_LINES && order->recipe->make <= PLUGS_SHOWN;
+    md_heading(md, 3, many ? "Read and write down, a line a plug" : "Read and write down");
     reading_table(order);
     md_open_para(md);
     md_add(md, "Lies %s in the test, %s when finished",

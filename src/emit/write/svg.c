@@ -1,6 +1,6 @@
-/* Text widths come from the advance widths of DejaVu Sans, the font that the drawings ask for; its
- * browser stand-in, Verdana, has the same ones.  Other scripts are taken as a whole em wide, which
- * errs to the safe side.
+/* Text widths come from the advance widths of Liberation Sans, the font that the drawings ask for;
+ * its stand-ins elsewhere, Arial and Helvetica, have the same ones.  Other scripts are taken as a
+ * whole em wide, which errs to the safe side.
  */
 #include "emit/write/svg.h"
 
@@ -75,19 +75,19 @@ static void escaped(struct svg *svg, const char *text) {
 /* Advance width in 1/2048 em. */
 static int advance(struct character c) {
     static const short ascii[] = {
-        651,  821,  942,  1716, 1303, 1946, 1597, 563,  799,  799,  1024, 1716, 651,  739,
-        651,  690,  1303, 1303, 1303, 1303, 1303, 1303, 1303, 1303, 1303, 1303, 690,  690,
-        1716, 1716, 1716, 1087, 2048, 1401, 1405, 1430, 1577, 1294, 1178, 1587, 1540, 604,
-        604,  1343, 1141, 1767, 1532, 1612, 1235, 1612, 1423, 1300, 1251, 1499, 1401, 2025,
-        1403, 1251, 1403, 799,  690,  799,  1716, 1024, 1024, 1255, 1300, 1126, 1300, 1260,
-        721,  1300, 1298, 569,  569,  1186, 569,  1995, 1298, 1253, 1300, 1300, 842,  1067,
-        803,  1298, 1212, 1675, 1212, 1212, 1075, 1303, 690,  1303, 1716};
+        569,  569,  727,  1139, 1139, 1821, 1366, 391,  682,  682,  797,  1196, 569,  682,
+        569,  569,  1139, 1139, 1139, 1139, 1139, 1139, 1139, 1139, 1139, 1139, 569,  569,
+        1196, 1196, 1196, 1139, 2079, 1366, 1366, 1479, 1479, 1366, 1251, 1593, 1479, 569,
+        1024, 1366, 1139, 1706, 1479, 1593, 1366, 1593, 1479, 1366, 1251, 1479, 1366, 1933,
+        1366, 1366, 1251, 569,  569,  569,  961,  1139, 682,  1139, 1139, 1024, 1139, 1139,
+        569,  1139, 1139, 455,  455,  1024, 455,  1706, 1139, 1139, 1139, 1139, 682,  1024,
+        569,  1139, 1024, 1479, 1024, 1024, 1024, 684,  532,  684,  1196};
     uint32_t point = c.point;
     if (c.width == 0) return 0;
     if (c.kind == CHARACTER_BREAK) point = ' ';
     if (point >= 32 && point < 127) return ascii[point - 32];
-    if (point == 0xb0) return 1024;
-    if (point == 0xb2 || point == 0xb3) return 821;
+    if (point == 0xb0) return 819;
+    if (point == 0xb2 || point == 0xb3) return 682;
     if (point >= 0xc0 && point < 0x180) return 1400;  /* Latin letters with marks */
     if (point >= 0x370 && point < 0x530) return 1600; /* Greek, Cyrillic */
     return 2048;
@@ -151,7 +151,7 @@ void svg_begin_clear(struct svg *svg, struct arena *arena, const char *id, const
     number(svg, height);
     buf_text(&svg->out, "mm\" viewBox=\"0 0 ");
     pair(svg, width, height);
-    buf_text(&svg->out, "\" font-family=\"DejaVu Sans, Bitstream Vera Sans, Verdana, sans-serif\""
+    buf_text(&svg->out, "\" font-family=\"Liberation Sans, Arial, Helvetica, sans-serif\""
                         " fill=\"none\" stroke=\"none\">\n<title>");
     escaped(svg, title);
     buf_text(&svg->out, "</title>\n");
