@@ -9,7 +9,7 @@ BINDIR  ?= $(PREFIX)/bin
 
 B        = out/$(VARIANT)
 BIN      = out/bin/plugwright
-PACKAGES = yaml-0.1 jansson libmd libutf8proc libzip
+PACKAGES = yaml-0.1 jansson libmd libutf8proc minizip
 WARN     = -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes \
            -Wmissing-prototypes -Wwrite-strings -Wvla
 OPT_san      = -fsanitize=address,undefined -fno-sanitize-recover=all -DARENA_WATCHED
@@ -20,7 +20,7 @@ override CPPFLAGS += -Isrc -Igrammar -D_POSIX_C_SOURCE=200809L
 BITS     = -ffp-contract=off $(if $(filter i%86-%,$(shell $(CC) -dumpmachine 2>/dev/null)),-msse2 -mfpmath=sse)
 override CFLAGS   += -std=c11 $(BITS) $(WARN) $(WERROR) $(OPT_$(VARIANT)) \
                      $(shell pkg-config --cflags $(PACKAGES) 2>/dev/null)
-override LDLIBS   += $(or $(shell pkg-config --libs $(PACKAGES) 2>/dev/null),-lyaml -ljansson -lmd -lutf8proc -lzip) -lm
+override LDLIBS   += $(or $(shell pkg-config --libs $(PACKAGES) 2>/dev/null),-lyaml -ljansson -lmd -lutf8proc -lminizip) -lm
 
 SRC  = $(sort $(wildcard src/*.c src/*/*.c src/*/*/*.c))
 GEN  = $(B)/gen/print_style.c

@@ -43,12 +43,12 @@ FNR == 1 { from = room(FILENAME); if (!(from in rank)) { printf "%s: no such roo
     wanted = $2
     if (FILENAME !~ /emit\/write\/json\.c$/) breach("only emit/write/json knows jansson")
 }
-/^#include <zip\.h>/ {
-    wanted = $2
-    if (FILENAME !~ /emit\/write\/package\.c$/) breach("only emit/write/package knows libzip")
-}
 /^#include <utf8proc\.h>/ {
     wanted = $2
     if (FILENAME !~ /base\/unicode\.c$/) breach("only base/unicode knows utf8proc")
+}
+/^#include <(minizip\/.*|zlib\.h)>/ {
+    wanted = $2
+    if (FILENAME !~ /emit\/write\/zip\.c$/) breach("only emit/write/zip knows minizip")
 }
 END { if (!bad) print "ranks hold"; exit bad }

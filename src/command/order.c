@@ -35,13 +35,12 @@ static int files_asked_for(struct arena *arena, const struct compilation *c,
         files[count++] = (struct publish_file){"outlines.svg", buf_whole(&outlines)};
     }
     if (!options->solid) return count;
-    struct mesh mesh = mesh_of(arena, &c->results.plug.outline, SOLID_CHORD);
+    const struct plug *plug = &c->results.plug;
+    struct mesh mesh = mesh_of(arena, &plug->outline, plug->cup.volume > 0 ? &plug->cup : NULL);
     solid_stl(&stl, &mesh);
+    solid_3mf(&package, &mesh, c->recipe->name);
     files[count++] = (struct publish_file){"solid.stl", buf_whole(&stl)};
-    if (solid_3mf(&package, &mesh))
-        files[count++] = (struct publish_file){"solid.3mf", buf_whole(&package)};
-    else
-        arena_out_of_memory(); /* nothing else can keep libzip from it */
+    files[count++] = (struct publish_file){"solid.3mf", buf_whole(&package)};
     return count;
 }
 
@@ -147,6 +146,12 @@ static int order_one(struct ordering *o, const char *path) {
     return STATUS_FINE;
 }
 
+static void tell_asked_for(const struct options *options, const char *folder) {
+    if (options->card) return;
+    if (options->solid) printf("%s/solid.stl\n%s/solid.3mf\n", folder, folder);
+    if (options->outlines) printf("%s/outlines.svg\n", folder);
+}
+
 /* Renders what is to be rendered, and tells what was written. */
 static int print_jobs(struct ordering *o) {
     int failed;
@@ -158,6 +163,7 @@ static int print_jobs(struct ordering *o) {
         const char *folder = diag_clean(
             o->arena, arena_printf(o->arena, "%s/%s", job->order.directory, job->order.stem));
         if (job->published) printf("%s/%s.md\n", folder, job->page);
+        if (job->published) tell_asked_for(o->options, folder);
         if (job->made & PRINT_PDF) printf("%s/%s.pdf\n", folder, job->page);
         if (job->made & PRINT_TABLET) printf("%s/%s.html\n", folder, job->page);
         if (job->failure) command_trouble(o->arena, "%s", job->failure);

@@ -1,21 +1,19 @@
-/* The shaped body for a copy carver, a printer or a jig, in millimetres: as binary STL, and as 3MF
- * (3MF core specification 1.3: model, relationships and content types in one package).
+/* The shaped body for machines: STL and 3MF, in millimetres (docs/command.md, For machines).
+ *
+ * The frame is the recipe's: x from the nose aft, y to starboard, z above the datum.
  */
-#ifndef PLUGWRIGHT_SOLID_EMIT_H
-#define PLUGWRIGHT_SOLID_EMIT_H
-
-#include <stdbool.h>
+#ifndef PLUGWRIGHT_SOLID_FILES_H
+#define PLUGWRIGHT_SOLID_FILES_H
 
 #include "base/buf.h"
+#include "base/str.h"
 #include "compute/shape/mesh.h"
 
-/* Chord error of what is written, m: 0.02 mm are asked of a carver; so fine, the volume agrees to a
- * thousandth too. */
-#define SOLID_CHORD 0.008e-3
-
+/* Binary STL: 80 bytes of words, and each facet's normal and corners in single precision. */
 void solid_stl(struct buf *out, const struct mesh *mesh);
 
-/* False: the package could not be made. */
-bool solid_3mf(struct buf *out, const struct mesh *mesh);
+/* A package after the 3MF Core Specification; `name` is that of the plug.  The build places the
+ * body where the specification wants it, with no coordinate below zero. */
+void solid_3mf(struct buf *out, const struct mesh *mesh, struct str name);
 
 #endif

@@ -1,32 +1,38 @@
-/* The shaped body as a closed mesh of triangles: bare, without bores, slot, cup or joints, the body
- * whose volume struct solid gives (docs/physics.md, 2.4).  Metres, in the coordinates of the
- * outline, with y to the right flank seen from behind; corners of a face run anticlockwise seen
- * from outside.
+/* The bare body's surface in triangles, for machines and other programs (docs/physics.md, 2.8).
+ *
+ * SI units; x aft of the nose, y to starboard, z above the datum.  Every facet names its corners
+ * anticlockwise as seen from outside.  Every edge has two facets that run along it in opposite
+ * directions, no facet names a corner twice, and no two corners of a shell are in one place.
+ * Coordinates are whole tenths of a micrometre, so that no way of writing them makes two of one.
+ * A body that has no area somewhere between its ends is several shells.
  */
 #ifndef PLUGWRIGHT_SHAPE_MESH_H
 #define PLUGWRIGHT_SHAPE_MESH_H
 
-#include "compute/shape/outline.h"
+#include "compute/shape/notch.h"
 
 struct mesh_point {
-    double x, y, z;
+    double x, y, z; /* m */
 };
 
-struct mesh_face {
-    int corner[3];
+struct mesh_facet {
+    int corner[3]; /* of the mesh's points */
 };
 
 struct mesh {
     struct mesh_point *points;
-    struct mesh_face *faces;
-    int point_count, face_count;
+    struct mesh_facet *facets;
+    int point_count, facet_count;
 };
 
-/* No point of the body's skin is farther than `chord` from the mesh.  Every edge is shared by two
- * faces, also where the body ends in a point or an edge; points that are one in single precision
- * in millimetres are one. */
-struct mesh mesh_of(struct arena *arena, const struct outline *outline, double chord);
+/* Corners on the true surface, which is nowhere farther from the facets than 0.02 mm, and the
+ * volume within 0.05 % of the true one.  `cup` is a cup in the
+ * nose, inside the section there, or NULL.  A body without volume has no facets. */
+struct mesh mesh_of(struct arena *arena, const struct outline *outline, const struct notch *cup);
 
-double mesh_volume(const struct mesh *mesh); /* m3 */
+double mesh_volume(const struct mesh *mesh); /* m3, within the facets */
+
+/* The unit vector outward; 0 of a facet whose corners stand in one line. */
+struct mesh_point mesh_normal(const struct mesh *mesh, int facet);
 
 #endif

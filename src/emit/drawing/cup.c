@@ -32,9 +32,11 @@ void part_cup(struct drawing *drawing, struct svg *svg, const struct view *view,
     svg_group_end(svg);
 }
 
-/* A card with a bulge that fills the cup and shoulders that lie on its rim. */
-static void gauge(struct svg *svg, double x, double top, double half, double radius) {
-    const double shoulder = 10.0, high = 14.0;
+static const double shoulder = 10.0, high = 14.0; /* of the gauge, beside and above the bulge */
+
+void part_cup_gauge(struct svg *svg, const struct nose_face *face, const struct notch *cup,
+                    double x, double top) {
+    double half = 1e3 * face->cup->width / 2.0, radius = 1e3 * cup->radius;
     svg_path(svg);
     svg_move(svg, x - half - shoulder, top);
     svg_to(svg, x + half + shoulder, top);
@@ -46,10 +48,15 @@ static void gauge(struct svg *svg, double x, double top, double half, double rad
     svg_path_end(svg);
 }
 
+struct svg_point part_cup_gauge_size(const struct nose_face *face) {
+    return (struct svg_point){1e3 * face->cup->width + 2.0 * shoulder,
+                              high + 1e3 * face->cup->depth};
+}
+
 void draw_cup(struct drawing *drawing) {
     const struct nose_face *face = drawing->recipe->face;
     if (!face) return;
-    const double top = 9.0, high = 14.0;
+    const double top = 9.0;
     double half = 1e3 * face->cup->width / 2.0, depth = 1e3 * face->cup->depth;
     double radius = 1e3 * drawing->results->plug.cup.radius, middle = half + 14.0;
     bool ball = radius <= 30.0;
@@ -65,7 +72,7 @@ void draw_cup(struct drawing *drawing) {
                           measure_length_bare(drawing->arena, face->cup->width, drawing->units),
                           measure_length_bare(drawing->arena, face->cup->depth, drawing->units)));
     svg_group(&svg, &pen_outline);
-    gauge(&svg, middle, top, half, radius);
+    part_cup_gauge(&svg, face, &drawing->results->plug.cup, middle, top);
     if (ball) svg_circle(&svg, 2.0 * middle + radius + 8.0, top + radius, radius);
     svg_group_end(&svg);
     part_end(drawing, &svg);

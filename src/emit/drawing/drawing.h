@@ -13,7 +13,8 @@ struct figure_list drawing_all(struct arena *arena, const struct recipe *recipe,
 struct figure_list drawing_of_kind(struct arena *arena, const struct recipe *recipe,
                                    const struct results *results, enum figure_kind wanted);
 
-/* What is cut, 1:1, in one SVG of bare lines: side, top and lip. */
+/* What a machine cuts in true size (docs/command.md, For machines), as one SVG of nothing but cut
+ * lines: side, top, lip with the hole of its line tie, gauge for the cup. */
 struct buf drawing_outlines(struct arena *arena, const struct recipe *recipe,
                             const struct results *results);
 

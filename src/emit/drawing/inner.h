@@ -94,9 +94,6 @@ void part_section_outline(struct svg *svg, const struct section *section, double
 enum { SECTION_POINTS = 100 };
 void part_section_points(struct svg_point points[SECTION_POINTS], const struct section *section,
                          double x, double y, double scale);
-/* The lip 1:1 from (left, top) down, inner end first, with the hole of a line tie on it: bare
- * lines. Returns its right edge.  There must be a lip. */
-double part_lip_outline(struct drawing *drawing, struct svg *svg, double left, double top);
 /* A rectangle along a direction: from (x, z) the length `deep` along (ux, uz), `thick` across. */
 void part_bar(struct svg_point corners[4], const struct view *view, double x, double z, double ux,
               double uz, double deep, double thick);
@@ -128,6 +125,17 @@ double part_hang(const struct fitting *hanger);
 /* Whether the heights of a waterline at both ends are of this world: a plug that stands upright has
  * them far away. */
 bool part_waterline_near(const struct drawing *drawing, double nose, double tail);
+
+/* What is cut out in true size.  The lip with its inner end on top, the slot's mouth at height
+ * `mouth` of the paper and its middle at x = `middle`; and the hole of a line tie on the lip, how
+ * far from the outer end and how wide in m; false: there is none. */
+void part_lip_outline(struct svg *svg, const struct lip *lip, const struct plate *plate,
+                      double middle, double mouth);
+bool part_tie_hole(const struct drawing *drawing, double *from_end, double *drill);
+/* A card with a bulge that fills the cup and shoulders that lie on its rim, about x = `x`. */
+void part_cup_gauge(struct svg *svg, const struct nose_face *face, const struct notch *cup,
+                    double x, double top);
+struct svg_point part_cup_gauge_size(const struct nose_face *face);
 
 /* --- labels and dimensions ------------------------------------------------------------------ */
 

@@ -12,27 +12,34 @@ struct blank {
     double reach; /* half of the greatest width */
 };
 
-static void blank_outline(struct svg *svg, const struct blank *b) {
-    double end = b->mouth + 1e3 * b->plate->extent, tip = 1e3 * b->plate->tip / 2.0;
-    bool round = b->plate->shape == LIP_ROUND;
+void part_lip_outline(struct svg *svg, const struct lip *lip, const struct plate *plate,
+                      double middle, double mouth) {
+    double inner = mouth - 1e3 * lip->slot, end = mouth + 1e3 * plate->extent;
+    double half = 1e3 * lip->width / 2.0, tip = 1e3 * plate->tip / 2.0;
+    bool round = plate->shape == LIP_ROUND, taper = plate->shape == LIP_TAPER;
     svg_path(svg);
-    svg_move(svg, b->middle - b->half, b->mouth - b->slot);
-    svg_to(svg, b->middle + b->half, b->mouth - b->slot);
-    svg_to(svg, b->middle + b->half,
-           b->plate->shape == LIP_TAPER ? b->mouth
-           : round                      ? end - b->half
-                                        : end);
+    svg_move(svg, middle - half, inner);
+    svg_to(svg, middle + half, inner);
+    svg_to(svg, middle + half, taper ? mouth : round ? end - half : end);
     if (round) {
-        svg_arc(svg, b->half, false, true, b->middle - b->half, end - b->half);
-    } else if (b->plate->shape == LIP_TAPER) {
-        svg_to(svg, b->middle + tip, end);
-        svg_to(svg, b->middle - tip, end);
-        svg_to(svg, b->middle - b->half, b->mouth);
+        svg_arc(svg, half, false, true, middle - half, end - half);
+    } else if (taper) {
+        svg_to(svg, middle + tip, end);
+        svg_to(svg, middle - tip, end);
+        svg_to(svg, middle - half, mouth);
     } else {
-        svg_to(svg, b->middle - b->half, end);
+        svg_to(svg, middle - half, end);
     }
     svg_close(svg);
     svg_path_end(svg);
+}
+
+bool part_tie_hole(const struct drawing *drawing, double *from_end, double *drill) {
+    const struct fitted *tie = &drawing->results->plug.fittings[FITTING_TIE];
+    if (!drawing->recipe->lip || tie->pilot.given) return false;
+    *drill = tie->pilot.diameter;
+    *from_end = position_in(tie->fitting->at, drawing->recipe->lip->length);
+    return true;
 }
 
 static void slot_part(struct svg *svg, const struct blank *b) {
@@ -49,10 +56,8 @@ static void slot_part(struct svg *svg, const struct blank *b) {
 }
 
 static void tie_hole(struct drawing *drawing, struct svg *svg, const struct blank *b) {
-    const struct fitted *tie = &drawing->results->plug.fittings[FITTING_TIE];
-    if (tie->pilot.given) return;
-    double drill = tie->pilot.diameter;
-    double from_end = position_in(tie->fitting->at, drawing->recipe->lip->length);
+    double from_end, drill;
+    if (!part_tie_hole(drawing, &from_end, &drill)) return;
     struct svg_point hole = {b->middle, b->mouth + 1e3 * (b->plate->extent - from_end)};
     svg_group(svg, &pen_detail);
     svg_circle(svg, hole.x, hole.y, 1e3 * drill / 2.0);
@@ -69,31 +74,6 @@ static void tie_hole(struct drawing *drawing, struct svg *svg, const struct blan
                           measure_length_bare(drawing->arena, drill, drawing->units)));
     part_dim_up(svg, left + 1.8, b->mouth + 1e3 * b->plate->extent, hole.y,
                 measure_length_bare(drawing->arena, from_end, drawing->units));
-}
-
-/* On paper 1:1, its inner end at `top`. */
-static struct blank blank_of(const struct drawing *drawing, double middle, double top) {
-    const struct lip *lip = drawing->recipe->lip;
-    struct blank b = {.plate = &drawing->results->plug.plate,
-                      .slot = 1e3 * lip->slot,
-                      .half = 1e3 * lip->width / 2.0};
-    b.reach = fmax(b.half, lip->shape == LIP_TAPER ? 1e3 * b.plate->tip / 2.0 : 0.0);
-    b.middle = middle;
-    b.mouth = top + b.slot;
-    return b;
-}
-
-double part_lip_outline(struct drawing *drawing, struct svg *svg, double left, double top) {
-    struct blank b = blank_of(drawing, 0.0, top);
-    const struct fitted *tie = &drawing->results->plug.fittings[FITTING_TIE];
-    b.middle = left + b.reach;
-    blank_outline(svg, &b);
-    if (!tie->pilot.given) {
-        double from_end = position_in(tie->fitting->at, drawing->recipe->lip->length);
-        svg_circle(svg, b.middle, b.mouth + 1e3 * (b.plate->extent - from_end),
-                   1e3 * tie->pilot.diameter / 2.0);
-    }
-    return left + 2.0 * b.reach;
 }
 
 static void sizes(struct drawing *drawing, struct svg *svg, const struct blank *b) {
@@ -124,10 +104,14 @@ static void sizes(struct drawing *drawing, struct svg *svg, const struct blank *
 void draw_lip(struct drawing *drawing) {
     const struct lip *lip = drawing->recipe->lip;
     if (!lip) return;
-    struct blank b = blank_of(drawing, 0.0, lip_top);
+    struct blank b = {.plate = &drawing->results->plug.plate,
+                      .slot = 1e3 * lip->slot,
+                      .half = 1e3 * lip->width / 2.0};
+    b.reach = fmax(b.half, lip->shape == LIP_TAPER ? 1e3 * b.plate->tip / 2.0 : 0.0);
     double end = lip_top + 1e3 * lip->length;
     double width = fmin(fmax(2.0 * (b.reach + side_room), 120.0), page_width);
     b.middle = width / 2.0 - 4.0;
+    b.mouth = lip_top + b.slot;
     struct svg svg;
     part_begin(drawing, &svg, FIGURE_LIP, "lip.svg", "The lip in true size, to be cut out", width,
                end + 17.0, 0);
@@ -139,7 +123,7 @@ void draw_lip(struct drawing *drawing) {
     svg_line(&svg, b.middle, lip_top - 4.0, b.middle, end + 1.0);
     svg_group_end(&svg);
     svg_group(&svg, &pen_outline);
-    blank_outline(&svg, &b);
+    part_lip_outline(&svg, lip, b.plate, b.middle, b.mouth);
     svg_group_end(&svg);
     tie_hole(drawing, &svg, &b);
     sizes(drawing, &svg, &b);

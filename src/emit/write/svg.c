@@ -141,26 +141,33 @@ void svg_text(struct svg *svg, double x, double y, const struct svg_font *font, 
 
 /* --- document and groups -------------------------------------------------------------------- */
 
-void svg_begin_clear(struct svg *svg, struct arena *arena, const char *id, const char *title,
-                     double width, double height) {
-    *svg = (struct svg){.out.arena = arena, .id = id};
-    buf_text(&svg->out, "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" role=\"img\"");
+/* Root element up to its size, one unit a millimetre; further attributes may follow. */
+static void begin_sized(struct svg *svg, const char *role, double width, double height) {
+    buf_text(&svg->out, "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\"");
+    buf_text(&svg->out, role);
     buf_text(&svg->out, " width=\"");
     number(svg, width);
     buf_text(&svg->out, "mm\" height=\"");
     number(svg, height);
     buf_text(&svg->out, "mm\" viewBox=\"0 0 ");
     pair(svg, width, height);
-    buf_text(&svg->out, "\" font-family=\"Liberation Sans, Arial, Helvetica, sans-serif\""
-                        " fill=\"none\" stroke=\"none\">\n<title>");
-    escaped(svg, title);
-    buf_text(&svg->out, "</title>\n");
+    buf_char(&svg->out, '"');
 }
 
 void svg_begin(struct svg *svg, struct arena *arena, const char *id, const char *title,
                double width, double height) {
-    svg_begin_clear(svg, arena, id, title, width, height);
-    buf_text(&svg->out, "<rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>\n");
+    *svg = (struct svg){.out.arena = arena, .id = id};
+    begin_sized(svg, " role=\"img\"", width, height);
+    buf_text(&svg->out, " font-family=\"Liberation Sans, Arial, Helvetica, sans-serif\""
+                        " fill=\"none\" stroke=\"none\">\n<title>");
+    escaped(svg, title);
+    buf_text(&svg->out, "</title>\n<rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>\n");
+}
+
+void svg_begin_bare(struct svg *svg, struct arena *arena, double width, double height) {
+    *svg = (struct svg){.out.arena = arena, .id = ""};
+    begin_sized(svg, "", width, height);
+    buf_text(&svg->out, ">\n");
 }
 
 void svg_end(struct svg *svg) {

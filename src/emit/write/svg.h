@@ -43,9 +43,8 @@ struct svg_font {
 /* `title` says in words what the drawing shows.  `id` is a plain word. */
 void svg_begin(struct svg *svg, struct arena *arena, const char *id, const char *title,
                double width, double height);
-/* The same without white paper behind it. */
-void svg_begin_clear(struct svg *svg, struct arena *arena, const char *id, const char *title,
-                     double width, double height);
+/* For a machine that takes every shape for work: no title, no paper. */
+void svg_begin_bare(struct svg *svg, struct arena *arena, double width, double height);
 void svg_end(struct svg *svg);
 
 /* Shapes between take this style.  A moved group is first turned, then moved. */
