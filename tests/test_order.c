@@ -173,7 +173,7 @@ static void chapters_stand_in_the_order_of_the_bench(void **state) {
         "\n### Mind\n",
         "\n### When\n",
         "\n#### Mix: ",
-        "\n### Read and write down\n",
+        "\n### Read and write down",
         "\n## Templates, full size\n",
         "\n## Wood around the bores\n",
         "\n## Ballast and float test\n",
