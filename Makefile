@@ -44,7 +44,7 @@ help: ## list the targets
 setup: ## install what building takes, and nothing that is there already
 	@.ci/setup build
 
-demo: ## set up, build, and print one recipe to out/grebe/order.pdf
+demo: ## set up, build, and print one recipe to out/grebe/grebe.pdf
 	@.ci/setup build print
 	@$(MAKE) --no-print-directory all
 	out/bin/plugwright order --pdf recipes/grebe.yaml
@@ -136,7 +136,7 @@ pictures: ## make anew the pictures that README.md and docs/ show
 
 docs/order-page-%.png: $(B)/plugwright always
 	$(B)/plugwright order --pdf -o out/pictures recipes/grebe.yaml
-	pdftoppm -png -singlefile -f $* -l $* -scale-to-x 800 -scale-to-y -1 out/pictures/grebe/order.pdf out/pictures/page-$*
+	pdftoppm -png -singlefile -f $* -l $* -scale-to-x 800 -scale-to-y -1 out/pictures/grebe/grebe.pdf out/pictures/page-$*
 	pngquant --force --nofs --output $@ 64 out/pictures/page-$*.png
 
 grammar: all ## write docs/fields.md and the JSON Schema from the grammar's rows

@@ -140,10 +140,10 @@ it "the woods are printed" plugwright 0 tables wood
 it "the wood is among them" prints "Pinus monticola"
 
 it "an order is written" plugwright 0 order -o "$scratch/orders" "$scratch/added.yaml"
-it "the operation is a step" holds "$order/order.md" "Knock on the block"
-it "its caution is there" holds "$order/order.md" "Ringing in the ears"
+it "the operation is a step" holds "$order/added.md" "Knock on the block"
+it "its caution is there" holds "$order/added.md" "Ringing in the ears"
 it "the drawing is there" holds "$order/ring.svg" "<circle"
-it "the order shows it" holds "$order/order.md" "(ring.svg)"
+it "the order shows it" holds "$order/added.md" "(ring.svg)"
 printf 'steps:\n  - {skip: knock, because: the block rang at the yard}\n' >>"$scratch/added.yaml"
 it "steps may name the operation" plugwright 0 check "$scratch/added.yaml"
 

@@ -13,7 +13,7 @@ one() { "$program" order -o out --pdf "$recipes/grebe.yaml" >/dev/null; }
 bare() (
     cd out/grebe &&
         pandoc --quiet --from=commonmark+pipe_tables+task_lists --to=html5 --metadata=title=x \
-            --pdf-engine=weasyprint --output=bare.pdf order.md
+            --pdf-engine=weasyprint --output=bare.pdf grebe.md
 ) 2>/dev/null
 at_once() { "$program" order -o out --pdf six/*.yaml >/dev/null; }
 in_a_row() {

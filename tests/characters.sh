@@ -53,7 +53,7 @@ for file in orders/hostile/*; do
     tr -d '\r' <"$file" >shown
     it "${file##*/} shows all" shows_all shown
 done
-for file in order.md plug.svg run.ics; do
+for file in hostile.md plug.svg hostile.ics; do
     sed -z 's/\r\n //g' "orders/hostile/$file" >shown
     it "$file keeps what can be seen" holds "$seen" shown
 done

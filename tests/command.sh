@@ -173,8 +173,8 @@ it "and nothing else" not prints '"recipe"'
 
 # --- order
 it "an order is written" gives 0 order -o orders good.yaml
-it "its place is printed" prints "orders/good/order.md"
-it "the order is there" [ -s orders/good/order.md ]
+it "its place is printed" prints "orders/good/good.md"
+it "the order is there" [ -s orders/good/good.md ]
 it "with its drawings" [ -n "$(find orders/good -name '*.svg')" ]
 it "nothing is left beside it" [ "$(ls -A orders)" = good ]
 cp -r orders first
@@ -183,15 +183,15 @@ it "changes no byte of an order" diff -r first orders
 it "--output is -o" gives 0 order --output=second good.yaml
 it "with the same order" diff -r first/good second/good
 it "the folder out is the usual place" gives 0 order good.yaml
-it "and there it is" [ -s out/good/order.md ]
+it "and there it is" [ -s out/good/good.md ]
 it "a recipe with errors has no order" gives 1 order -o orders bad.yaml
 it "nothing is written for it" [ ! -e orders/bad ]
 it "the sound ones among several are written" gives 1 order -o several bad.yaml good.yaml
-it "beside the error" [ -s several/good/order.md ]
+it "beside the error" [ -s several/good/good.md ]
 mkdir twin && cp good.yaml twin/good.yaml
 it "two recipes with one name are not written over each other" gives 2 order -o twins good.yaml twin/good.yaml
 it "the second is named" says "twin/good.yaml: another of these recipes already goes to twins/good"
-it "the first is written" [ -s twins/good/order.md ]
+it "the first is written" [ -s twins/good/good.md ]
 input=good.yaml it "a recipe from standard input gets an order" gives 0 order -o piped -
 it "called order" [ -s piped/order/order.md ]
 touch blocked
@@ -201,7 +201,7 @@ it "where nothing can be written the write fails" gives 2 order -o /proc/none go
 mkdir empty
 PATH=$PWD/empty it "without Pandoc there is no PDF" gives 2 order --pdf -o pages good.yaml
 it "the missing tool is named" says "pandoc"
-it "the order itself is written" [ -s pages/good/order.md ]
+it "the order itself is written" [ -s pages/good/good.md ]
 PATH=$PWD/empty it "and no page for a tablet" gives 2 order --html -o pages good.yaml
 
 # --- tables and new
@@ -234,7 +234,7 @@ done
 closed_out() { "$program" "$@" >&- 2>"$scratch/said"; }
 it "a closed standard output fails order" not closed_out order -o closed good.yaml
 it "which says so" says "standard output"
-it "and writes the order as it is" cmp closed/good/order.md first/good/order.md
+it "and writes the order as it is" cmp closed/good/good.md first/good/good.md
 cp good.yaml "$(printf 'esc\033[31m.yaml')"
 it "a file name with an escape is ordered" gives 0 order -o names "$(printf 'esc\033[31m.yaml')"
 it "and told without it" not prints "$(printf '\033')"

@@ -50,7 +50,7 @@ it "by its facts" prints_line "+ballast.aim.reserve = 13 %"
 
 # --- a printed order finds its commit -------------------------------------------------------------
 # ids ORDER: the blob ids that it prints.
-ids() { grep -oE '[0-9a-f]{40}' "$scratch/orders/$1/order.md" | sort -u; }
+ids() { grep -oE '[0-9a-f]{40}' "$scratch/orders/$1/$1.md" | sort -u; }
 it "an order's id is looked for" ends 0 git log --format=%H --find-object="$(ids grebe)"
 it "and finds its commit" prints_line "$longer"
 it "a variant is ordered" gives 0 order recipes/grebe-dusk.yaml -o "$scratch/orders"

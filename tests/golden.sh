@@ -52,7 +52,7 @@ for recipe in grebe merganser sandpiper; do
     whole $recipe.weigh weigh recipes/$recipe.yaml
     whole $recipe.facts facts recipes/$recipe.yaml
     (cd "$top" && "$program" order -o "$scratch" recipes/$recipe.yaml) >/dev/null 2>&1 </dev/null
-    cp "$scratch/$recipe/order.md" "$scratch/md"
+    cp "$scratch/$recipe/$recipe.md" "$scratch/md"
     kept md whole/$recipe
 done
 whole grebe-to-dusk.diff diff recipes/grebe.yaml recipes/grebe-dusk.yaml

@@ -51,7 +51,7 @@ while read -r signal number; do
     it "printing ends by $signal" interrupted $((128 + number)) "$signal" order --pdf -o out grebe.yaml
     it "and Pandoc with it" stopped
     it "and nothing is left in TMPDIR" left_nothing
-    it "and no PDF" [ ! -e out/grebe/order.pdf ]
+    it "and no PDF" [ ! -e out/grebe/grebe.pdf ]
 done <<<"$(printf 'INT 2\nTERM 15\nHUP 1\nQUIT 3')"
 
 # The real git begins a history; a stand-in is to hand over the base of a version.

@@ -100,7 +100,7 @@ every_page_is_headed() {
 every_order() {
     local check=$1 pdf
     shift
-    for pdf in out/*/order.pdf; do
+    for pdf in out/*/*.pdf; do
         "$check" "$pdf" "$@" || { echo "$pdf" && return 1; }
     done
 }
@@ -121,12 +121,12 @@ full_pages() {
 # --- paper and measure --------------------------------------------------------------------------
 
 it "all orders are printed" gives 0 order -o out --pdf "$recipes"/*.yaml
-a4=out/grebe/order.pdf
-letter=out/sandpiper/order.pdf
+a4=out/grebe/grebe.pdf
+letter=out/sandpiper/sandpiper.pdf
 it "A4 is A4" has_size $a4 "595.276 x 841.89"
 it "Letter is Letter" has_size $letter "612 x 792"
 it "the order of six plugs has twelve pages" pages_are $a4 9 12
-it "that of a small plug has nine" pages_are out/sanderling/order.pdf 7 9
+it "that of a small plug has nine" pages_are out/sanderling/sanderling.pdf 7 9
 it "none has more than fourteen" every_order pages_are 7 14
 it "no word is printed over another" every_order no_word_over_another
 it "no page is less than half full but before a sheet of templates" every_order full_pages
@@ -155,11 +155,11 @@ it "the card is printed alone" gives 0 order -o cards --card --pdf "$recipes/san
 one_page() { pages_are "$1" 1 1; }
 every_card() {
     local pdf
-    for pdf in cards/*/card.pdf; do one_page "$pdf" || { echo "$pdf" && return 1; }; done
+    for pdf in cards/*/*-card.pdf; do one_page "$pdf" || { echo "$pdf" && return 1; }; done
 }
 it "every card is one page" every_card
 it "four copies of the templates are printed" gives 0 order -o copies --copies 4 --pdf "$recipes/teal.yaml"
-it "so that there are four" [ "$(pdftotext copies/teal/order.pdf - | grep -c 'SIDE: glue')" = 4 ]
+it "so that there are four" [ "$(pdftotext copies/teal/teal.pdf - | grep -c 'SIDE: glue')" = 4 ]
 
 # --- the same bytes everywhere ------------------------------------------------------------------
 
@@ -170,7 +170,7 @@ elsewhere() (
     TZ=Asia/Tokyo LANG=C LC_ALL=C TMPDIR=$scratch/far "$program" order -o there --pdf recipes/grebe.yaml
 )
 it "the order is printed again elsewhere" ends 0 elsewhere
-for file in order.md order.pdf template-1.svg plug.svg; do
+for file in grebe.md grebe.pdf template-1.svg plug.svg; do
     it "$file has the same bytes" cmp out/grebe/$file far/away/there/grebe/$file
 done
 it "nothing is left behind" [ -z "$(ls -d far/plugwright-* 2>/dev/null)" ]
@@ -187,16 +187,16 @@ it "nothing is left behind" [ -z "$(ls -d far/plugwright-* 2>/dev/null)" ]
         "$recipes/grebe.yaml"
 } >hostile.yaml
 it "a hostile recipe prints" gives 0 order -o out --pdf --html hostile.yaml
-it "no word of it is printed over another" no_word_over_another out/hostile/order.pdf
-pdftotext -layout out/hostile/order.pdf words
+it "no word of it is printed over another" no_word_over_another out/hostile/hostile.pdf
+pdftotext -layout out/hostile/hostile.pdf words
 it "its name stands as it was written" grep -qF '**Bold** <b>x</b> ![i](/etc/passwd)' words
 it "so does its note" grep -qF '<script>alert(1)</script> [l](http://evil.example)' words
 # shellcheck disable=SC2016
 it "nothing in it is read as TeX or raw HTML" grep -qF '$m$ `r`{=html} \input{/etc/passwd}' words
 it "nor what its mask is" grep -qF '| # </style><style>*{display:none}</style>' words
 it "no file of the machine is in it" lacks words 'root:'
-it "it links to nothing" lacks out/hostile/order.pdf '/URI'
-page=out/hostile/order.html
+it "it links to nothing" lacks out/hostile/hostile.pdf '/URI'
+page=out/hostile/hostile.html
 it "on the tablet it is words too" lacks $page '<script>alert|<style>\*|<b>x<|<a '
 it "the tablet's page takes nothing from elsewhere" lacks $page '(src|href)="[^d]'
 it "its drawings are inside" grep -q 'src="data:image/svg+xml' $page
@@ -207,8 +207,8 @@ mkdir empty
 it "without Pandoc there is no PDF" ends 2 env PATH="$scratch/empty" "$program" order -o bare --pdf \
     "$recipes/teal.yaml"
 it "Pandoc's package is named" says 'Debian package pandoc'
-it "the Markdown is there all the same" test -s bare/teal/order.md
-it "and no half of a PDF" test ! -e bare/teal/order.pdf
+it "the Markdown is there all the same" test -s bare/teal/teal.md
+it "and no half of a PDF" test ! -e bare/teal/teal.pdf
 ln -s "$(command -v pandoc)" empty/pandoc
 it "without WeasyPrint there is none either" ends 2 env PATH="$scratch/empty" "$program" order -o bare \
     --pdf "$recipes/teal.yaml"

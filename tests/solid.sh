@@ -114,23 +114,23 @@ for recipe in "$top"/recipes/*.yaml; do
     name=$(basename "$recipe" .yaml)
     there=out/$name
     it "$name: the body is written" gives 0 order --solid --outlines "$recipe"
-    it "$name: and where" prints_line "out/$name/solid.stl"
-    it "$name: as 3MF too" prints_line "out/$name/solid.3mf"
+    it "$name: and where" prints_line "out/$name/$name.stl"
+    it "$name: as 3MF too" prints_line "out/$name/$name.3mf"
     it "$name: and the outlines" prints_line "out/$name/outlines.svg"
 
     due=$(body_volume "$recipe")
-    it "$name: the mesh can be read" ends 0 admesh "$there/solid.stl"
+    it "$name: the mesh can be read" ends 0 admesh "$there/$name.stl"
     cp printed mesh
     it "$name: nothing of it is to be mended" sound
     it "$name: it is one body" [ "$(mesh_says "Number of parts")" = 1 ]
     it "$name: its volume is the body's" agree "$(mesh_says Volume)" "$(awk -v v="$due" 'BEGIN {print 1e3 * v}')" 0.001
     it "$name: it begins at the nose" grep -q 'Min X = *0.000000,' mesh
     it "$name: it is as long" agree "$(sed -n 's/.*Max X = *//p' mesh)" "$(body_length "$recipe")" 1e-6
-    facets=$(facets_of "$there/solid.stl")
+    facets=$(facets_of "$there/$name.stl")
     it "$name: the file holds what it says" grep -qE "^Number of facets *: *$facets " mesh
 
     rm -rf package && mkdir package
-    it "$name: the package is whole" ends 0 unzip -q "$there/solid.3mf" -d package
+    it "$name: the package is whole" ends 0 unzip -q "$there/$name.3mf" -d package
     it "$name: it has three parts" [ "$(cd package && find . -type f | LC_ALL=C sort | tr '\n' ' ')" = "./3D/3dmodel.model ./[Content_Types].xml ./_rels/.rels " ]
     model=package/3D/3dmodel.model
     it "$name: they are XML" xmllint --noout "$model" "package/[Content_Types].xml" package/_rels/.rels
@@ -151,14 +151,14 @@ done
 # --- the package as others read it --------------------------------------------------------------
 
 recipe=$top/recipes/grebe.yaml
-unzip -qo out/grebe/solid.3mf -d package
+unzip -qo out/grebe/grebe.3mf -d package
 it "the root relation leads to the model" [ "$(path package/_rels/.rels 'string(//*[local-name()="Relationship"]/@Target)')" = /3D/3dmodel.model ]
 it "the model's kind is told" grep -q 'Extension="model" ContentType="application/vnd.ms-package.3dmanufacturing-3dmodel+xml"' "package/[Content_Types].xml"
 it "the model's elements are those of the core" [ "$(path package/3D/3dmodel.model 'namespace-uri(/*)')" = http://schemas.microsoft.com/3dmanufacturing/core/2015/02 ]
 it "no zero has a sign" not grep -q '"-0\.0000"' package/3D/3dmodel.model
 sed 's/^name:.*/name: "A < B \& > C"/' "$recipe" >marks.yaml
 it "a name may hold what means something in XML" gives 0 order --solid marks.yaml
-unzip -qo out/marks/solid.3mf -d marks
+unzip -qo out/marks/marks.3mf -d marks
 it "and comes back as it is" [ "$(path marks/3D/3dmodel.model 'string(//*[local-name()="metadata"][@name="Title"])')" = "A < B & > C" ]
 
 # --- the same bytes; one generation -------------------------------------------------------------
@@ -166,18 +166,18 @@ it "and comes back as it is" [ "$(path marks/3D/3dmodel.model 'string(//*[local-
 TZ=Pacific/Chatham it "the same recipe on another clock" gives 0 order --solid --outlines -o again "$recipe"
 it "gives the same bytes" diff -r out/grebe again/grebe
 it "without the options" gives 0 order -o plain "$recipe"
-it "none of it is there" [ ! -e plain/grebe/solid.stl ] && [ ! -e plain/grebe/solid.3mf ] && [ ! -e plain/grebe/outlines.svg ]
-it "and the order is the same" diff -r -x 'solid.*' -x outlines.svg -x .plugwright plain/grebe again/grebe
+it "none of it is there" [ ! -e plain/grebe/grebe.stl ] && [ ! -e plain/grebe/grebe.3mf ] && [ ! -e plain/grebe/outlines.svg ]
+it "and the order is the same" diff -r -x '*.stl' -x '*.3mf' -x outlines.svg -x .plugwright plain/grebe again/grebe
 it "what was made of this recipe stays" gives 0 order -o again "$recipe"
-it "beside the order" [ -s again/grebe/solid.stl ]
+it "beside the order" [ -s again/grebe/grebe.stl ]
 it "with a PDF" gives 0 order --pdf --html --solid --outlines -o again "$recipe"
-for file in order.md order.pdf order.html solid.stl solid.3mf outlines.svg; do
+for file in grebe.md grebe.pdf grebe.html grebe.stl grebe.3mf outlines.svg; do
     it "there is $file" [ -s again/grebe/$file ]
     it "and its place is printed" prints_line again/grebe/$file
 done
 sed 's/^name:.*/name: Another/' "$recipe" >grebe.yaml
 it "an order of another design" gives 0 order --force -o again grebe.yaml
-for file in solid.stl solid.3mf outlines.svg; do
+for file in grebe.stl grebe.3mf outlines.svg; do
     it "takes $file of the former away" [ ! -e again/grebe/$file ]
 done
 it "a body of a recipe with errors is not written" gives 1 order --solid -o wrong "$top/tests/golden/unknown-keys.yaml"
@@ -188,13 +188,13 @@ it "only orders have a solid" gives 2 check --solid "$recipe"
 
 sed '/^joints:/,/^$/d' "$top/recipes/bittern.yaml" >whole.yaml
 it "a plug without its joint" gives 0 order --solid whole.yaml
-it "has the body of the one with it" cmp out/whole/solid.stl out/bittern/solid.stl
+it "has the body of the one with it" cmp out/whole/whole.stl out/bittern/bittern.stl
 sed '/halves: true/d; /^chambers:/,/^$/d; /^ballast:/,/^$/d' "$top/recipes/turnstone.yaml" >one.yaml
 it "a plug in one piece" gives 0 order --solid one.yaml
-it "has the body of the one in halves" cmp out/one/solid.stl out/turnstone/solid.stl
+it "has the body of the one in halves" cmp out/one/one.stl out/turnstone/turnstone.stl
 sed '/^face:/,/^$/d' "$top/recipes/wagtail.yaml" >flat.yaml
 it "a plug without its cup" gives 0 order --solid flat.yaml
-it "has another body" not cmp -s out/flat/solid.stl out/wagtail/solid.stl
+it "has another body" not cmp -s out/flat/flat.stl out/wagtail/wagtail.stl
 
 # --- other sections, and ends that are a point, an edge and a blade -------------------------------
 
@@ -203,7 +203,7 @@ ends_in() {
     sed -E "s/(at: 100 %, *back: )[^,]*(, *belly: )[^,]*(, *width: )[^}]*/\1$1\2$2\3$3/
         s/section: .*/section: $4/; /place: tail/d" "$recipe" >ends.yaml
     "$program" order --solid -o ends ends.yaml >printed 2>said || { cat said && return 1; }
-    admesh ends/ends/solid.stl >mesh && sound &&
+    admesh ends/ends/ends.stl >mesh && sound &&
         agree "$(mesh_says Volume)" "$(body_volume ends.yaml | awk '{print 1e3 * $1}')" 0.001
 }
 for section in "{shape: oval}" "{shape: square}" "{shape: rounded, radius: 4 mm}"; do

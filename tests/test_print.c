@@ -95,7 +95,7 @@ static void a_missing_tool_is_named_with_its_debian_package(void **state) {
     assert_non_null(strstr(jobs[0].failure, "pandoc is not in PATH"));
     assert_non_null(strstr(jobs[0].failure, "Debian package pandoc"));
 
-    write_text(in_root("tools/pandoc"), "#!/bin/sh\necho '<!DOCTYPE html></html>' >order.html\n",
+    write_text(in_root("tools/pandoc"), "#!/bin/sh\necho '<!DOCTYPE html></html>' >page.html\n",
                0700);
     assert_int_equal(print_orders(&arena, jobs, 2, 60, NULL), 1);
     assert_non_null(strstr(jobs[0].failure, "Debian package weasyprint"));
@@ -107,7 +107,7 @@ static void the_tool_sees_a_private_folder_and_a_fixed_date(void **state) {
     (void)state;
     stand_in("{ echo %PDF-1; printf '%s\\n' \"$@\"; ls; "
              "echo $SOURCE_DATE_EPOCH $LC_ALL $HOME $TEST_SECRET $TMPDIR; pwd; "
-             "echo %%EOF; } >order.pdf");
+             "echo %%EOF; } >page.pdf");
     setenv("TEST_SECRET", "secret", 1);
     struct print_job one = job(PRINT_PDF, "heron");
     unsetenv("SOURCE_DATE_EPOCH");
@@ -117,8 +117,7 @@ static void the_tool_sees_a_private_folder_and_a_fixed_date(void **state) {
     assert_non_null(strstr(said, "-raw_html\n"));
     assert_non_null(strstr(said, "--variable=paper:letter\n"));
     assert_non_null(strstr(said, "pagetitle:&#60;H&#233;ron&#62; &#38; &#36;x&#36;\n"));
-    assert_non_null(
-        strstr(said, "\norder.md\norder.pdf\nreport\nside.svg\nstyle.css\nstyle.html\n"));
+    assert_non_null(strstr(said, "\npage.md\npage.pdf\nreport\nside.svg\nstyle.css\nstyle.html\n"));
     assert_non_null(strstr(said, "\n0 C.UTF-8 /"));
     assert_null(strstr(said, "secret"));
     assert_non_null(strstr(said, in_root("tmp/plugwright-")));
@@ -128,7 +127,7 @@ static void the_tool_sees_a_private_folder_and_a_fixed_date(void **state) {
 
 static void a_date_that_is_set_is_kept(void **state) {
     (void)state;
-    stand_in("echo \"%PDF- $SOURCE_DATE_EPOCH %%EOF\" >order.pdf");
+    stand_in("echo \"%PDF- $SOURCE_DATE_EPOCH %%EOF\" >page.pdf");
     struct print_job one = job(PRINT_PDF, "dated");
     setenv("SOURCE_DATE_EPOCH", "86400", 1);
     assert_int_equal(print_orders(&arena, &one, 1, 60, NULL), 0);
@@ -138,7 +137,7 @@ static void a_date_that_is_set_is_kept(void **state) {
 
 static void what_a_failing_tool_says_is_handed_on(void **state) {
     (void)state;
-    stand_in("echo half >order.pdf; echo 'no such font' >&2; exit 43");
+    stand_in("echo half >page.pdf; echo 'no such font' >&2; exit 43");
     struct print_job one = job(PRINT_PDF, "fails");
     assert_int_equal(print_orders(&arena, &one, 1, 60, NULL), 1);
     assert_string_equal(one.failure,
@@ -154,25 +153,25 @@ static void what_a_failing_tool_says_is_handed_on(void **state) {
 static void a_sheet_that_is_not_whole_replaces_nothing(void **state) {
     (void)state;
     static const char *const junk[] = {"", "junk %%EOF", "%PDF-1.7 half", "%PDF%%EOF"};
-    stand_in("echo %PDF- good %%EOF >order.pdf");
+    stand_in("echo %PDF- good %%EOF >page.pdf");
     struct print_job one = job(PRINT_PDF, "junk");
     assert_int_equal(print_orders(&arena, &one, 1, 60, NULL), 0);
     assert_true(one.published && one.made == PRINT_PDF);
     for (size_t i = 0; i < sizeof junk / sizeof *junk; i++) {
-        stand_in(arena_printf(&arena, "echo '%s' >order.pdf", junk[i]));
+        stand_in(arena_printf(&arena, "echo '%s' >page.pdf", junk[i]));
         assert_int_equal(print_orders(&arena, &one, 1, 60, NULL), 1);
         assert_non_null(strstr(one.failure, "order.pdf that pandoc made: it is not whole"));
         assert_true(one.published && one.made == 0); /* the order itself is there */
         assert_string_equal(read_back(in_root("out/junk/order.pdf")), "%PDF- good %%EOF\n");
     }
-    stand_in("mkfifo order.pdf");
+    stand_in("mkfifo page.pdf");
     assert_int_equal(print_orders(&arena, &one, 1, 60, NULL), 1);
     assert_non_null(strstr(one.failure, "cannot read the order.pdf that pandoc made"));
 }
 
 static void the_sheet_of_another_design_is_gone(void **state) {
     (void)state;
-    stand_in("echo %PDF- good %%EOF >order.pdf");
+    stand_in("echo %PDF- good %%EOF >page.pdf");
     struct print_job one = job(PRINT_PDF, "other");
     assert_int_equal(print_orders(&arena, &one, 1, 60, NULL), 0);
     stand_in("exit 1");
@@ -206,8 +205,8 @@ static void a_tool_that_hangs_is_stopped_with_all_that_it_has_started(void **sta
 
 static void both_forms_are_one_order(void **state) {
     (void)state;
-    stand_in("case \"$*\" in *order.pdf*) echo %PDF- %%EOF >order.pdf ;; "
-             "*) echo '<!DOCTYPE html></html>' >order.html ;; esac");
+    stand_in("case \"$*\" in *page.pdf*) echo %PDF- %%EOF >page.pdf ;; "
+             "*) echo '<!DOCTYPE html></html>' >page.html ;; esac");
     struct print_job one = job(PRINT_PDF, "both");
     one.forms = PRINT_PDF | PRINT_TABLET;
     assert_int_equal(print_orders(&arena, &one, 1, 60, NULL), 0);
@@ -219,7 +218,7 @@ static void many_jobs_are_all_done_and_counted_on_a_terminal(void **state) {
     (void)state;
     enum { MANY = 9 };
     struct print_job jobs[MANY];
-    stand_in("echo %PDF- %%EOF >order.pdf");
+    stand_in("echo %PDF- %%EOF >page.pdf");
     for (int i = 0; i < MANY; i++) jobs[i] = job(PRINT_PDF, arena_printf(&arena, "many-%d", i));
     FILE *terminal = fopen(in_root("progress"), "w");
     assert_non_null(terminal);

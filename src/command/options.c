@@ -21,9 +21,9 @@ struct row {
 static const struct row rows[] = {
     {OPTION_OUTPUT, "output", 'o', "DIR", "where orders go [out]", MEMBER(directory)},
     {OPTION_JSON, "json", 'j', NULL, "print the report as JSON", MEMBER(json)},
-    {OPTION_PDF, "pdf", 0, NULL, "have Pandoc and WeasyPrint render order.pdf", MEMBER(pdf)},
-    {OPTION_HTML, "html", 0, NULL, "write order.html, one page for a tablet", MEMBER(html)},
-    {OPTION_CARD, "card", 0, NULL, "the card for the wall alone, as card.md", MEMBER(card)},
+    {OPTION_PDF, "pdf", 0, NULL, "have Pandoc and WeasyPrint render a PDF", MEMBER(pdf)},
+    {OPTION_HTML, "html", 0, NULL, "write one page of HTML for a tablet", MEMBER(html)},
+    {OPTION_CARD, "card", 0, NULL, "the card for the wall alone", MEMBER(card)},
     {OPTION_BRIEF, "brief", 0, NULL, "steps for the practised, a line each", MEMBER(brief)},
     {OPTION_COPIES, "copies", 0, "N", "so many prints of the templates [1]", MEMBER(copies)},
     {OPTION_SOLID, "solid", 0, NULL, "write the shaped body as solid.stl and solid.3mf",

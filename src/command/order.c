@@ -26,9 +26,14 @@ static int copies_of(const struct options *options) {
 
 enum { ASKED_FOR = 3 };
 
+static const char *file_of(struct arena *arena, const char *page, const char *ending) {
+    return arena_printf(arena, "%s.%s", page, ending);
+}
+
 /* Puts what the options ask for behind the first `count` files; returns how many there are then. */
 static int files_asked_for(struct arena *arena, const struct compilation *c,
-                           const struct options *options, struct publish_file *files, int count) {
+                           const struct options *options, const char *page,
+                           struct publish_file *files, int count) {
     struct buf stl = {.arena = arena}, package = {.arena = arena};
     if (options->outlines) {
         struct buf outlines = drawing_outlines(arena, c->recipe, &c->results);
@@ -39,14 +44,15 @@ static int files_asked_for(struct arena *arena, const struct compilation *c,
     struct mesh mesh = mesh_of(arena, &plug->outline, plug->cup.volume > 0 ? &plug->cup : NULL);
     solid_stl(&stl, &mesh);
     solid_3mf(&package, &mesh, c->recipe->name);
-    files[count++] = (struct publish_file){"solid.stl", buf_whole(&stl)};
-    files[count++] = (struct publish_file){"solid.3mf", buf_whole(&package)};
+    files[count++] = (struct publish_file){file_of(arena, page, "stl"), buf_whole(&stl)};
+    files[count++] = (struct publish_file){file_of(arena, page, "3mf"), buf_whole(&package)};
     return count;
 }
 
 /* The order's files: its drawings, and the Markdown that refers to them last. */
 static struct publish_file *order_files(struct arena *arena, const struct compilation *c,
-                                        const struct options *options, int *count) {
+                                        const struct options *options, const char *page,
+                                        int *count) {
     struct figure_list figures = drawing_all(arena, c->recipe, &c->results);
     struct publish_file *files = command_files(arena, &figures, 2 + ASKED_FOR);
     struct order_style style = {.brief = options->brief, .copies = copies_of(options)};
@@ -54,21 +60,22 @@ static struct publish_file *order_files(struct arena *arena, const struct compil
     int last = figures.count;
     calendar_emit(&calendar, c->recipe, &c->results);
     order_emit(&markdown, c->recipe, &c->results, &figures, &style);
-    if (calendar.size) files[last++] = (struct publish_file){"run.ics", buf_whole(&calendar)};
-    last = files_asked_for(arena, c, options, files, last);
-    files[last++] = (struct publish_file){"order.md", buf_whole(&markdown)};
+    if (calendar.size)
+        files[last++] = (struct publish_file){file_of(arena, page, "ics"), buf_whole(&calendar)};
+    last = files_asked_for(arena, c, options, page, files, last);
+    files[last++] = (struct publish_file){file_of(arena, page, "md"), buf_whole(&markdown)};
     *count = last;
     return files;
 }
 
 /* The card's files: the side view, and the Markdown. */
 static struct publish_file *card_files(struct arena *arena, const struct compilation *c,
-                                       int *count) {
+                                       const char *page, int *count) {
     struct figure_list figures = drawing_of_kind(arena, c->recipe, &c->results, FIGURE_SIDE);
     struct publish_file *files = command_files(arena, &figures, 1);
     struct buf markdown = {.arena = arena};
     order_card_emit(&markdown, c->recipe, &c->results, &figures);
-    files[figures.count] = (struct publish_file){"card.md", buf_whole(&markdown)};
+    files[figures.count] = (struct publish_file){file_of(arena, page, "md"), buf_whole(&markdown)};
     *count = figures.count + 1;
     return files;
 }
@@ -134,11 +141,13 @@ static int order_one(struct ordering *o, const char *path) {
                                "goes with -o DIR, or write over it with --force",
                                directory, stem);
     bool card = o->options->card;
-    const struct publish_file *files =
-        card ? card_files(o->arena, &c, &count) : order_files(o->arena, &c, o->options, &count);
+    const char *page = card ? arena_printf(o->arena, "%s-card", stem) : stem;
+    const struct publish_file *files = card ? card_files(o->arena, &c, page, &count)
+                                            : order_files(o->arena, &c, o->options, page, &count);
     o->jobs[o->job_count++] = (struct print_job){
         .forms = (o->options->pdf ? PRINT_PDF : 0) | (o->options->html ? PRINT_TABLET : 0),
-        .page = card ? "card" : "order",
+        .page = page,
+        .card = card,
         .order = {o->options->directory, stem, made_of(o->arena, &c, path), files, count},
         .title = c.recipe->name,
         .paper = c.recipe->shop->paper,
@@ -146,9 +155,9 @@ static int order_one(struct ordering *o, const char *path) {
     return STATUS_FINE;
 }
 
-static void tell_asked_for(const struct options *options, const char *folder) {
+static void tell_asked_for(const struct options *options, const char *folder, const char *page) {
     if (options->card) return;
-    if (options->solid) printf("%s/solid.stl\n%s/solid.3mf\n", folder, folder);
+    if (options->solid) printf("%s/%s.stl\n%s/%s.3mf\n", folder, page, folder, page);
     if (options->outlines) printf("%s/outlines.svg\n", folder);
 }
 
@@ -162,10 +171,11 @@ static int print_jobs(struct ordering *o) {
         const struct print_job *job = &o->jobs[i];
         const char *folder = diag_clean(
             o->arena, arena_printf(o->arena, "%s/%s", job->order.directory, job->order.stem));
-        if (job->published) printf("%s/%s.md\n", folder, job->page);
-        if (job->published) tell_asked_for(o->options, folder);
-        if (job->made & PRINT_PDF) printf("%s/%s.pdf\n", folder, job->page);
-        if (job->made & PRINT_TABLET) printf("%s/%s.html\n", folder, job->page);
+        const char *page = diag_clean(o->arena, job->page);
+        if (job->published) printf("%s/%s.md\n", folder, page);
+        if (job->published) tell_asked_for(o->options, folder, page);
+        if (job->made & PRINT_PDF) printf("%s/%s.pdf\n", folder, page);
+        if (job->made & PRINT_TABLET) printf("%s/%s.html\n", folder, page);
         if (job->failure) command_trouble(o->arena, "%s", job->failure);
     }
     return failed ? STATUS_TROUBLE : STATUS_FINE;

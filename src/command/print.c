@@ -95,6 +95,11 @@ static const char *result_name(const struct printer *printer, int sheet) {
                         printer->sheets[sheet].form->ending);
 }
 
+/* In a sheet's folder the page has a name of ours, whatever the recipe's file is called. */
+static const char *made_name(const struct printer *printer, int sheet) {
+    return arena_printf(printer->arena, "page.%s", printer->sheets[sheet].form->ending);
+}
+
 /* A sheet's folder and a file in it, from the scratch folder. */
 static const char *sheet_folder(const struct printer *printer, int sheet) {
     return arena_printf(printer->arena, "sheet-%d", sheet);
@@ -118,7 +123,7 @@ static const char *const *arguments(const struct printer *printer, int sheet) {
     list[count++] = "--section-divs";
     list[count++] = "--template=style.html";
     list[count++] = title_argument(arena, job->title);
-    list[count++] = arena_printf(arena, "--variable=page:%s", job->page);
+    list[count++] = job->card ? "--variable=kind:card" : "--variable=kind:order";
     if (printer->sheets[sheet].form->form == PRINT_PDF) {
         list[count++] = "--sandbox";
         list[count++] = "--css=style.css";
@@ -130,8 +135,8 @@ static const char *const *arguments(const struct printer *printer, int sheet) {
         list[count++] = "--lua-filter=tablet.lua";
         list[count++] = "--self-contained"; /* reads the drawings, which a sandbox would forbid */
     }
-    list[count++] = arena_printf(arena, "--output=%s", result_name(printer, sheet));
-    list[count++] = arena_printf(arena, "%s.md", job->page);
+    list[count++] = arena_printf(arena, "--output=%s", made_name(printer, sheet));
+    list[count++] = "page.md";
     return list;
 }
 
@@ -149,6 +154,7 @@ static const char *const *settings(const struct printer *printer, const char *fo
 /* Lays out what the tools may see. */
 static const char *fill_folder(const struct printer *printer, int sheet) {
     const struct publication *order = &job_of(printer, sheet)->order;
+    const char *page = arena_printf(printer->arena, "%s.md", job_of(printer, sheet)->page);
     const struct publish_file paper[] = {{"style.html", style_order_html},
                                          {"style.css", style_order_css}};
     const struct publish_file tablet[] = {{"style.html", style_tablet_html},
@@ -161,7 +167,8 @@ static const char *fill_folder(const struct printer *printer, int sheet) {
     int count = pdf ? sizeof paper / sizeof *paper : sizeof tablet / sizeof *tablet;
     for (int i = 0; i < count + order->count; i++) {
         const struct publish_file *file = i < count ? &styles[i] : &order->files[i - count];
-        if (!scratch_write(&printer->scratch, in_sheet(printer, sheet, file->name), file->bytes))
+        const char *name = strcmp(file->name, page) == 0 ? "page.md" : file->name;
+        if (!scratch_write(&printer->scratch, in_sheet(printer, sheet, name), file->bytes))
             return arena_printf(printer->arena, "cannot write %s for %s: %s", file->name,
                                 result_name(printer, sheet), strerror(errno));
     }
@@ -273,7 +280,8 @@ static const char *collect(struct printer *printer, int index) {
     const char *name = result_name(printer, index);
     struct rendered *rendered = &printer->rendered[sheet->job];
     struct publish_file file = {.name = name};
-    if (!scratch_read(&printer->scratch, in_sheet(printer, index, name), RESULT_BYTES, &file.bytes))
+    if (!scratch_read(&printer->scratch, in_sheet(printer, index, made_name(printer, index)),
+                      RESULT_BYTES, &file.bytes))
         return arena_printf(printer->arena, "cannot read the %s that pandoc made: %s", name,
                             strerror(errno));
     if (!looks_whole(sheet->form, file.bytes))

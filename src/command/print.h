@@ -25,7 +25,8 @@ enum print_form {
 
 struct print_job {
     unsigned forms;           /* what is to be made of it */
-    const char *page;         /* "order" */
+    const char *page;         /* what its files are called: "grebe", "grebe-card" */
+    bool card;                /* the card alone */
     struct publication order; /* its drawings and PAGE.md */
     struct str title;
     enum paper paper;
