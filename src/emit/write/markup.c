@@ -27,3 +27,14 @@ void markup_text(struct buf *out, struct str text) {
         rest = (struct str){rest.data + plain + 1, rest.size - plain - 1};
     }
 }
+
+void markup_drawing(struct buf *out, struct str svg) {
+    static const char plain[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789"
+                                " -_.,:;=/()";
+    buf_text(out, "data:image/svg+xml,");
+    for (size_t i = 0, run; i < svg.size; i += run + 1) {
+        for (run = 0; i + run < svg.size && strchr(plain, svg.data[i + run]);) run++;
+        buf_bytes(out, svg.data + i, run);
+        if (i + run < svg.size) buf_printf(out, "%%%02X", (unsigned char)svg.data[i + run]);
+    }
+}

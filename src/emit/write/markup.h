@@ -8,4 +8,8 @@
  * elements and in quoted attributes alike. */
 void markup_text(struct buf *out, struct str text);
 
+/* Appends a drawing as an address that an <img> can have: it is by itself there, its ids are its
+ * own, and no script runs in it (RFC 2397, percent-encoded). */
+void markup_drawing(struct buf *out, struct str svg);
+
 #endif
