@@ -16,7 +16,7 @@
 enum {
     LOOK = 1000,      /* between looks at the files, where the system tells of changes */
     LOOK_ALONE = 100, /* where it does not */
-    QUIET = 4,        /* so long nothing more may happen before a change is told */
+    QUIET = 2,        /* so long nothing more may happen before a change is told */
     NOISY = 40,       /* but at most so long it is waited for that */
     GONE = 100,       /* a file that is gone may come back: editors move the old one away first */
 };
