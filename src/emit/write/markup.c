@@ -30,7 +30,7 @@ void markup_text(struct buf *out, struct str text) {
 
 void markup_drawing(struct buf *out, struct str svg) {
     static const char plain[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789"
-                                " -_.,:;=/()";
+                                "-_.,:;=/()";
     buf_text(out, "data:image/svg+xml,");
     for (size_t i = 0, run; i < svg.size; i += run + 1) {
         for (run = 0; i + run < svg.size && strchr(plain, svg.data[i + run]);) run++;
