@@ -30,7 +30,7 @@ struct watching {
     struct arena *arena; /* lives as long as the program */
     const struct options *options;
     const char *path, *stem;
-    struct watch watch;
+    struct file_watch watch;
     struct renewal place;
     struct state states[3];
     struct state *last, *good, *former; /* NULL: none yet */
@@ -124,11 +124,11 @@ static const char *put_page(struct watching *w, struct arena *arena) {
     char state[BLOB_ID_SIZE];
     const struct compilation *last = &w->last->c;
     const struct recipe *recipe = w->good ? w->good->c.recipe : last->recipe;
-    struct view view = {.file = w->path,
-                        .name = recipe ? recipe->name : (struct str){"", 0},
-                        .failure = last->failure,
-                        .diags = &w->last->c.diags,
-                        .good = w->good ? w->good->page : (struct str){"", 0}};
+    struct view_now view = {.file = w->path,
+                            .name = recipe ? recipe->name : (struct str){"", 0},
+                            .failure = last->failure,
+                            .diags = &w->last->c.diags,
+                            .good = w->good ? w->good->page : (struct str){"", 0}};
     view_page(&page, &view, state);
     if (strcmp(state, w->shown) == 0) return NULL;
     const char *failure = renew_file(&w->place, VIEW_FILE, buf_whole(&page));

@@ -9,7 +9,7 @@
 #include "emit/write/listing.h"
 
 struct listing terminal_listing(struct arena *arena, const struct recipe *recipe,
-                            const struct results *results);
+                                const struct results *results);
 
 /* The same as text. */
 void terminal_emit(struct buf *out, const struct recipe *recipe, const struct results *results);

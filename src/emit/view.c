@@ -41,7 +41,7 @@ static const char *counted(struct arena *arena, int count, const char *what) {
 }
 
 /* "2 errors, 1 warning"; "" where all is well. */
-static const char *summary(struct arena *arena, const struct view *view) {
+static const char *summary(struct arena *arena, const struct view_now *view) {
     const struct diags *d = view->diags;
     if (view->failure) return "cannot be read";
     const char *errors = d->errors ? counted(arena, d->errors, "error") : "";
@@ -49,7 +49,7 @@ static const char *summary(struct arena *arena, const struct view *view) {
     return arena_printf(arena, "%s%s%s", errors, *errors && *warnings ? ", " : "", warnings);
 }
 
-static void diagnostics(struct buf *out, const struct view *view) {
+static void diagnostics(struct buf *out, const struct view_now *view) {
     const char *words = summary(out->arena, view);
     int count;
     const struct diag **list = diags_shown(view->diags, &count);
@@ -113,7 +113,7 @@ void view_good(struct buf *out, const struct view_good *good) {
 
 /* --- the page -------------------------------------------------------------------------------- */
 
-static void content(struct buf *out, const struct view *view) {
+static void content(struct buf *out, const struct view_now *view) {
     bool failed = view->failure || view->diags->errors;
     buf_text(out, "<header>\n");
     if (view->name.size) {
@@ -136,7 +136,7 @@ static void content(struct buf *out, const struct view *view) {
     buf_text(out, "</main>\n");
 }
 
-static void head(struct buf *out, const struct view *view, const char *state) {
+static void head(struct buf *out, const struct view_now *view, const char *state) {
     const char *words = summary(out->arena, view);
     buf_printf(
         out,
@@ -153,7 +153,7 @@ static void head(struct buf *out, const struct view *view, const char *state) {
     buf_text(out, "</style>\n</head>\n<body>\n");
 }
 
-void view_page(struct buf *out, const struct view *view, char state[BLOB_ID_SIZE]) {
+void view_page(struct buf *out, const struct view_now *view, char state[BLOB_ID_SIZE]) {
     struct buf shown = {.arena = out->arena};
     content(&shown, view);
     source_id(buf_whole(&shown), state);

@@ -30,7 +30,7 @@ struct view_good {
 /* What the page shows of it. */
 void view_good(struct buf *out, const struct view_good *good);
 
-struct view {
+struct view_now {
     const char *file;    /* the recipe, as the user named it */
     struct str name;     /* the plug's, or "" */
     const char *failure; /* the file cannot be read, or NULL */
@@ -39,7 +39,7 @@ struct view {
 };
 
 /* The page, and the name of the state that it shows. */
-void view_page(struct buf *out, const struct view *view, char state[BLOB_ID_SIZE]);
+void view_page(struct buf *out, const struct view_now *view, char state[BLOB_ID_SIZE]);
 
 /* The script that names the state of the page beside it, and whether it is still watched. */
 void view_state(struct buf *out, const char *state, bool watched);

@@ -24,7 +24,7 @@ enum {
 /* --- signals --------------------------------------------------------------------------------- */
 
 /* What is ignored (nohup) ends nothing. */
-static void hold_signals(struct watch *watch) {
+static void hold_signals(struct file_watch *watch) {
     static const int ending[] = {SIGINT, SIGTERM, SIGHUP};
     struct sigaction action;
     sigemptyset(&watch->ending);
@@ -34,7 +34,7 @@ static void hold_signals(struct watch *watch) {
     sigprocmask(SIG_BLOCK, &watch->ending, &watch->before);
 }
 
-bool watch_ended(const struct watch *watch) {
+bool watch_ended(const struct file_watch *watch) {
     static const int ending[] = {SIGINT, SIGTERM, SIGHUP};
     sigset_t waiting;
     sigpending(&waiting);
@@ -45,7 +45,7 @@ bool watch_ended(const struct watch *watch) {
 }
 
 /* Takes the signals that wait, so that they end nothing afterwards. */
-static void take_signals(const struct watch *watch) {
+static void take_signals(const struct file_watch *watch) {
     int number;
     while (watch_ended(watch) && sigwait(&watch->ending, &number) == 0) {
     }
@@ -67,7 +67,7 @@ static bool same_stamp(const struct watch_stamp *a, const struct watch_stamp *b)
 }
 
 /* Looks at all files; whether one is another than when it was looked at last. */
-static bool look(struct watch *watch) {
+static bool look(struct file_watch *watch) {
     bool changed = false;
     for (int i = 0; i < watch->count; i++) {
         struct watch_stamp now = stamp_of(watch->files[i].path);
@@ -77,13 +77,13 @@ static bool look(struct watch *watch) {
     return changed;
 }
 
-static bool all_there(const struct watch *watch) {
+static bool all_there(const struct file_watch *watch) {
     for (int i = 0; i < watch->count; i++)
         if (!watch->files[i].stamp.there) return false;
     return true;
 }
 
-bool watch_has(const struct watch *watch, const char *path) {
+bool watch_has(const struct file_watch *watch, const char *path) {
     for (int i = 0; i < watch->count; i++)
         if (strcmp(watch->files[i].path, path) == 0) return true;
     return false;
@@ -93,19 +93,19 @@ bool watch_has(const struct watch *watch, const char *path) {
 
 #ifdef __linux__
 
-static void ask_system(struct watch *watch) {
+static void ask_system(struct file_watch *watch) {
     watch->told = watch->polls ? -1 : inotify_init1(IN_NONBLOCK | IN_CLOEXEC);
     watch->asked = signalfd(-1, &watch->ending, SFD_NONBLOCK | SFD_CLOEXEC);
 }
 
-static void ask_about(struct watch *watch, const char *path) {
+static void ask_about(struct file_watch *watch, const char *path) {
     const char *folder = path_folder(&watch->arena, path);
     if (watch->told >= 0)
         inotify_add_watch(watch->told, *folder ? folder : ".",
                           IN_CLOSE_WRITE | IN_MOVED_TO | IN_MOVED_FROM | IN_DELETE | IN_ONLYDIR);
 }
 
-static bool is_named(const struct watch *watch, const char *name) {
+static bool is_named(const struct file_watch *watch, const char *name) {
     for (int i = 0; i < watch->count; i++)
         for (int k = 0; k < 2; k++)
             if (strcmp(watch->files[i].name[k], name) == 0) return true;
@@ -113,7 +113,7 @@ static bool is_named(const struct watch *watch, const char *name) {
 }
 
 /* Reads what was told; whether one of the files was named, or more was told than could be kept. */
-static bool read_told(const struct watch *watch) {
+static bool read_told(const struct file_watch *watch) {
     union {
         struct inotify_event event;
         char bytes[4096];
@@ -134,15 +134,15 @@ static bool read_told(const struct watch *watch) {
 
 #else
 
-static void ask_system(struct watch *watch) {
+static void ask_system(struct file_watch *watch) {
     watch->told = watch->asked = -1;
 }
 
-static void ask_about(struct watch *watch, const char *path) {
+static void ask_about(struct file_watch *watch, const char *path) {
     (void)watch, (void)path;
 }
 
-static bool read_told(const struct watch *watch) {
+static bool read_told(const struct file_watch *watch) {
     (void)watch;
     return false;
 }
@@ -151,18 +151,18 @@ static bool read_told(const struct watch *watch) {
 
 /* --- watching -------------------------------------------------------------------------------- */
 
-void watch_open(struct watch *watch) {
-    *watch = (struct watch){.polls = watch->polls, .told = -1, .asked = -1};
+void watch_open(struct file_watch *watch) {
+    *watch = (struct file_watch){.polls = watch->polls, .told = -1, .asked = -1};
     hold_signals(watch);
 }
 
-static void stop_asking(struct watch *watch) {
+static void stop_asking(struct file_watch *watch) {
     if (watch->told >= 0) close(watch->told);
     if (watch->asked >= 0) close(watch->asked);
     watch->told = watch->asked = -1;
 }
 
-static void add_file(struct watch *watch, const char *path) {
+static void add_file(struct file_watch *watch, const char *path) {
     struct arena *arena = &watch->arena;
     if (watch->count == WATCH_MAX_FILES || watch_has(watch, path)) return;
     struct watch_file *file = &watch->files[watch->count++];
@@ -176,7 +176,7 @@ static void add_file(struct watch *watch, const char *path) {
     file->stamp = stamp_of(file->path);
 }
 
-void watch_files(struct watch *watch, const char *const *paths, int count) {
+void watch_files(struct file_watch *watch, const char *const *paths, int count) {
     struct arena former = watch->arena; /* `paths` may lie in it */
     watch->arena = (struct arena){0};
     stop_asking(watch);
@@ -187,7 +187,7 @@ void watch_files(struct watch *watch, const char *const *paths, int count) {
 }
 
 /* Waits until something is told, a signal comes or the time is over. */
-static void wait_for(const struct watch *watch, int milliseconds) {
+static void wait_for(const struct file_watch *watch, int milliseconds) {
     struct pollfd events[] = {{watch->told, POLLIN, 0}, {watch->asked, POLLIN, 0}};
     /* where signals have no descriptor they are looked for often enough */
     if (watch->asked < 0 && milliseconds > LOOK_ALONE) milliseconds = LOOK_ALONE;
@@ -195,7 +195,7 @@ static void wait_for(const struct watch *watch, int milliseconds) {
 }
 
 /* Waits until the files are left alone. */
-static void settle(struct watch *watch) {
+static void settle(struct file_watch *watch) {
     int quiet = watch->told >= 0 ? QUIET : LOOK_ALONE;
     int most = watch->told >= 0 ? NOISY : 5 * LOOK_ALONE;
     for (int spent = 0; !watch_ended(watch) && spent < most;) {
@@ -207,7 +207,7 @@ static void settle(struct watch *watch) {
     }
 }
 
-bool watch_wait(struct watch *watch) {
+bool watch_wait(struct file_watch *watch) {
     while (!watch_ended(watch)) {
         bool told = read_told(watch);
         if (look(watch) | told) {
@@ -219,7 +219,7 @@ bool watch_wait(struct watch *watch) {
     return false;
 }
 
-void watch_close(struct watch *watch) {
+void watch_close(struct file_watch *watch) {
     stop_asking(watch);
     take_signals(watch);
     sigprocmask(SIG_SETMASK, &watch->before, NULL);

@@ -35,7 +35,7 @@ struct watch_file {
 
 enum { WATCH_MAX_FILES = 32 };
 
-struct watch {
+struct file_watch {
     struct arena arena; /* of the paths */
     bool polls;         /* the system is not asked to tell; may be set before watch_open */
     struct watch_file files[WATCH_MAX_FILES];
@@ -45,23 +45,23 @@ struct watch {
     sigset_t ending, before; /* the signals that wait, and those that waited before */
 };
 
-void watch_open(struct watch *watch);
+void watch_open(struct file_watch *watch);
 
 /* Watches these files from now on, and no others; more than WATCH_MAX_FILES are left out.  What
  * changes afterwards ends the next watch_wait: so ask first, then read. */
-void watch_files(struct watch *watch, const char *const *paths, int count);
+void watch_files(struct file_watch *watch, const char *const *paths, int count);
 
 /* Whether it is among them. */
-bool watch_has(const struct watch *watch, const char *path);
+bool watch_has(const struct file_watch *watch, const char *path);
 
 /* Waits.  True: one of the files is another one now, or is gone, and has been left alone for a
  * moment.  False: a signal asked for the end. */
-bool watch_wait(struct watch *watch);
+bool watch_wait(struct file_watch *watch);
 
 /* Whether a signal has asked for the end meanwhile; does not wait. */
-bool watch_ended(const struct watch *watch);
+bool watch_ended(const struct file_watch *watch);
 
 /* Lets the signals in again. */
-void watch_close(struct watch *watch);
+void watch_close(struct file_watch *watch);
 
 #endif
