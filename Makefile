@@ -115,10 +115,11 @@ fuzz: ## feed the reader and everything behind it with mutated recipes, a bounde
 out/fuzz/fuzz_recipe: out/fuzz/tests/fuzz_recipe.o $(LIB)
 	$(CC) $(CFLAGS) -fsanitize=fuzzer $(LDFLAGS) -o $@ $^ $(LDLIBS)
 
-bench: ## time reading, solving and compiling
-	@.ci/setup build test
-	@$(MAKE) --no-print-directory $(B)/tests/bench_compile
+bench: ## time reading, solving, compiling, and from a save to the living page
+	@.ci/setup build test tablet
+	@$(MAKE) --no-print-directory $(B)/tests/bench_compile $(B)/plugwright
 	$(B)/tests/bench_compile recipes/*.yaml
+	python3 -B tests/bench_watch.py $(B)/plugwright recipes/grebe.yaml recipes/wagtail.yaml
 
 bench-print: ## time printing against Pandoc alone, and six orders at once
 	@.ci/setup build print

@@ -356,4 +356,5 @@ def main():
     it("all of it was tried", True)
 
 
-main()
+if __name__ == "__main__":
+    main()

@@ -231,32 +231,63 @@ static void print_snippet(FILE *out, struct span at, const char *hint, const str
     if (hint) fprintf(out, "%*s = %s\n", gutter, "", hint);
 }
 
-static void print_place(struct arena *arena, FILE *out, struct span at) {
-    fputs(at.file ? diag_clean(arena, at.file->name) : "plugwright", out);
-    if (at.file && at.line > 0) fprintf(out, ":%d:%d", at.line, at.column);
-    fputs(":", out);
+static const char *place_words(struct arena *arena, struct span at) {
+    const char *name = at.file ? diag_clean(arena, at.file->name) : "plugwright";
+    if (!at.file || at.line == 0) return name;
+    return arena_printf(arena, "%s:%d:%d", name, at.line, at.column);
 }
 
 static void print_one(struct arena *arena, FILE *out, const struct diag *diag,
                       const struct style *style) {
     bool error = diag->severity == SEVERITY_ERROR;
     fputs(style->place, out);
-    print_place(arena, out, diag->at);
+    fprintf(out, "%s:", place_words(arena, diag->at));
     fprintf(out, "%s %s%s:%s %s [%s]\n", style->plain, error ? style->error : style->warning,
             error ? "error" : "warning", style->plain, diag->message, diag->rule);
     print_snippet(out, diag->at, diag->hint, style);
 }
 
-void diags_print(struct diags *diags, FILE *out, bool colour) {
-    diags_sort(diags);
+/* Up to so many characters off the front of `rest`, as they are shown. */
+static const char *take_clean(struct arena *arena, struct str *rest, int points) {
+    struct buf out = {.arena = arena};
+    buf_text(&out, "");
+    for (; points > 0 && rest->size; points--) {
+        bool tab = rest->data[0] == '\t';
+        struct str bytes = take_shown(rest).bytes;
+        buf_str(&out, tab ? str_of(" ") : bytes);
+    }
+    return out.data;
+}
+
+struct diag_place diag_place(struct arena *arena, struct span at) {
+    struct diag_place place = {.words = place_words(arena, at)};
+    if (!at.file || at.line < 1 || at.line > at.file->line_count) return place;
+    struct window window = window_of(source_line(at.file, at.line), at.column);
+    struct str rest = window.text;
+    const char *before = take_clean(arena, &rest, at.column - 1 - window.first);
+    place.before = arena_printf(arena, "%s%s", window.cut_before ? "..." : "", before);
+    place.at = take_clean(arena, &rest, at.length > 0 ? at.length : 1);
+    const char *after = take_clean(arena, &rest, (int)rest.size);
+    place.after = arena_printf(arena, "%s%s", after, window.cut_after ? "..." : "");
+    return place;
+}
+
+const struct diag **diags_shown(struct diags *diags, int *count) {
+    const struct diag **list = NEW(diags->arena, const struct diag *, diags->count);
     int errors = diags->errors < DIAGS_SHOWN ? diags->errors : DIAGS_SHOWN;
     int room[] = {[SEVERITY_WARNING] = DIAGS_SHOWN - errors, [SEVERITY_ERROR] = errors};
-    for (int i = 0; i < diags->count; i++) {
-        const struct diag *diag = &diags->items[i];
-        if (room[diag->severity] == 0) continue;
-        room[diag->severity]--;
-        print_one(diags->arena, out, diag, colour ? &COLOURED : &PLAIN);
-    }
+    diags_sort(diags);
+    *count = 0;
+    for (int i = 0; i < diags->count; i++)
+        if (room[diags->items[i].severity]-- > 0) list[(*count)++] = &diags->items[i];
+    return list;
+}
+
+void diags_print(struct diags *diags, FILE *out, bool colour) {
+    int count;
+    const struct diag **list = diags_shown(diags, &count);
+    for (int i = 0; i < count; i++)
+        print_one(diags->arena, out, list[i], colour ? &COLOURED : &PLAIN);
     if (diags->count > DIAGS_SHOWN)
         fprintf(out, "%d more are not shown\n", diags->count - DIAGS_SHOWN);
 }

@@ -101,6 +101,16 @@ const char *diag_quote(struct arena *arena, struct str text);
 /* Sorts by file (in the order of first mention), line and column, keeping the order of finding. */
 void diags_sort(struct diags *diags);
 
+/* Those that are printed, sorted. */
+const struct diag **diags_shown(struct diags *diags, int *count);
+
+/* Where one stands, "grebe.yaml:4:11", and its source line as it is printed, in three parts; the
+ * parts are NULL where it has no line. */
+struct diag_place {
+    const char *words, *before, *at, *after;
+};
+struct diag_place diag_place(struct arena *arena, struct span at);
+
 /* Prints, sorted, `file:line:column: error: message [rule]` with the source line, a caret and the
  * hint under it; long source lines are cut around the caret. */
 void diags_print(struct diags *diags, FILE *out, bool colour);

@@ -18,7 +18,7 @@ enum { STATUS_FINE = 0, STATUS_ERRORS = 1, STATUS_TROUBLE = 2 };
 /* What was asked for, and the operands. */
 struct options {
     bool json, pdf, html, markdown, history, own, card, brief, solid, outlines, force, strict,
-        sarif, help, version;
+        sarif, once, help, version;
     const char *directory, *copies, *color;
     char **files;
     int count;
@@ -46,6 +46,7 @@ int command_check(struct arena *arena, const struct options *options);
 int command_weigh(struct arena *arena, const struct options *options);
 int command_order(struct arena *arena, const struct options *options);
 int command_diff(struct arena *arena, const struct options *options);
+int command_watch(struct arena *arena, const struct options *options);
 int command_facts(struct arena *arena, const struct options *options);
 int command_tables(struct arena *arena, const struct options *options);
 int command_new(struct arena *arena, const struct options *options);

@@ -32,6 +32,7 @@ static const struct row rows[] = {
      MEMBER(outlines)},
     {OPTION_FORCE, "force", 'f', NULL, "write over the order of another recipe file",
      MEMBER(force)},
+    {OPTION_ONCE, "once", 0, NULL, "write the page as the recipe is now, and end", MEMBER(once)},
     {OPTION_SARIF, "sarif", 0, NULL, "print diagnostics as SARIF 2.1.0, for code hosts",
      MEMBER(sarif)},
     {OPTION_STRICT, "strict", 0, NULL, "warnings count as errors", MEMBER(strict)},

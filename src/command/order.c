@@ -5,13 +5,13 @@
 #include <unistd.h>
 
 #include "command/command.h"
+#include "command/origin.h"
 #include "command/print.h"
 #include "emit/calendar.h"
 #include "emit/drawing/drawing.h"
 #include "emit/order/order.h"
 #include "emit/order/tablet.h"
 #include "emit/solid.h"
-#include "read/source.h"
 #include "system/path.h"
 #include "system/publish.h"
 
@@ -96,28 +96,6 @@ static bool stem_taken(struct ordering *o, const char *stem) {
     return false;
 }
 
-/* Tells recipe files apart without naming the place where they lie. */
-static const char *file_id(struct arena *arena, const char *path) {
-    char *id = arena_alloc(arena, BLOB_ID_SIZE);
-    const char *real = strcmp(path, "-") != 0 ? path_real(arena, path) : NULL;
-    source_id(str_of(real ? real : path), id);
-    return id;
-}
-
-/* What the order was made of: another recipe, or another version of it, makes all files anew. */
-static const char *made_of(struct arena *arena, const struct compilation *c, const char *path) {
-    return arena_printf(arena, "order of %s from %s", c->results.digest, file_id(arena, path));
-}
-
-/* Whether the folder holds the order of another recipe file, of other content too. */
-static bool is_of_another(struct arena *arena, const struct compilation *c, const char *path,
-                          const char *former) {
-    const char *from = strstr(former, " from ");
-    const char *same = arena_printf(arena, "order of %s from ", c->results.digest);
-    if (strncmp(former, "order of ", 9) != 0 || !from) return false;
-    return strcmp(from + 6, file_id(arena, path)) != 0 && strncmp(former, same, strlen(same)) != 0;
-}
-
 static struct str run_for_tablet(struct arena *arena, const struct compilation *c) {
     struct buf json = {.arena = arena};
     tablet_emit(&json, c->recipe, &c->results);
@@ -134,12 +112,9 @@ static int order_one(struct ordering *o, const char *path) {
         return command_trouble(o->arena, "%s: another of these recipes already goes to %s/%s", path,
                                o->options->directory, stem);
     const char *directory = o->options->directory;
-    if (!o->options->force &&
-        is_of_another(o->arena, &c, path, publish_made_of(o->arena, directory, stem)))
-        return command_trouble(o->arena,
-                               "%s/%s holds the order of another recipe file: say where this one "
-                               "goes with -o DIR, or write over it with --force",
-                               directory, stem);
+    const char *refusal =
+        o->options->force ? NULL : origin_refusal(o->arena, &c, path, directory, stem);
+    if (refusal) return command_trouble(o->arena, "%s", refusal);
     bool card = o->options->card;
     const char *page = card ? arena_printf(o->arena, "%s-card", stem) : stem;
     const struct publish_file *files = card ? card_files(o->arena, &c, page, &count)
@@ -148,7 +123,7 @@ static int order_one(struct ordering *o, const char *path) {
         .forms = (o->options->pdf ? PRINT_PDF : 0) | (o->options->html ? PRINT_TABLET : 0),
         .page = page,
         .card = card,
-        .order = {o->options->directory, stem, made_of(o->arena, &c, path), files, count},
+        .order = {o->options->directory, stem, origin_words(o->arena, &c, path), files, count},
         .title = c.recipe->name,
         .paper = c.recipe->shop->paper,
         .run = o->options->html ? run_for_tablet(o->arena, &c) : (struct str){"", 0}};

@@ -3,7 +3,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "base/unicode.h"
+#include "emit/write/markup.h"
 #include "emit/write/zip.h"
 
 /* --- STL ------------------------------------------------------------------------------------ */
@@ -117,27 +117,12 @@ static void add_build(struct buf *out, const struct mesh *mesh) {
     buf_text(out, "\"/>\n</build>\n");
 }
 
-static void add_text(struct buf *out, struct str text) {
-    struct str clean = unicode_clean(out->arena, text);
-    for (size_t i = 0; i < clean.size; i++) {
-        char c = clean.data[i];
-        if (c == '&')
-            buf_text(out, "&amp;");
-        else if (c == '<')
-            buf_text(out, "&lt;");
-        else if (c == '>')
-            buf_text(out, "&gt;");
-        else
-            buf_char(out, c);
-    }
-}
-
 static void add_model(struct buf *out, const struct mesh *mesh, struct str name) {
     buf_text(out, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
                   "<model unit=\"millimeter\" xml:lang=\"en-GB\""
                   " xmlns=\"http://schemas.microsoft.com/3dmanufacturing/core/2015/02\">\n"
                   "<metadata name=\"Title\">");
-    add_text(out, name);
+    markup_text(out, name);
     buf_text(out, "</metadata>\n<resources>\n<object id=\"1\" type=\"model\">\n<mesh>\n");
     add_points(out, mesh);
     add_facets(out, mesh);

@@ -11,7 +11,7 @@
 #include "model/reference.h"
 
 struct screen {
-    struct buf *out;
+    struct listing *listing;
     struct arena *arena;
     const struct recipe *recipe;
     const struct results *r;
@@ -31,56 +31,66 @@ static const char *plain(const struct screen *s, struct str text) {
     return unicode_clean(s->arena, text).data;
 }
 
-/* `text` padded to `width` columns; negative: flush right, and a wide one still stands apart. */
-static void column(const struct screen *s, const char *text, int width) {
-    if (width < 0 && unicode_width(str_of(text)) >= -width) buf_char(s->out, ' ');
-    unicode_pad(s->out, text, width);
+static void row(const struct screen *s) {
+    listing_row(s->listing);
 }
 
-static void heading(const struct screen *s, const char *text) {
-    buf_printf(s->out, "\n%s\n", text);
+static void column(const struct screen *s, const char *text, int width) {
+    listing_cell(s->listing, text, width);
+}
+
+static void heading(const struct screen *s, const char *chapter, const char *text) {
+    listing_heading(s->listing, chapter, text);
+}
+
+static void line(const struct screen *s, const char *text) {
+    listing_line(s->listing, text);
 }
 
 static void title(const struct screen *s) {
     const struct recipe *recipe = s->recipe;
     const struct plug *f = &s->r->plug;
-    buf_printf(s->out, "%s, %d %s of %s (%s, %s)\n", plain(s, recipe->name), recipe->make,
-               recipe->make == 1 ? "plug" : "plugs", reference_wood[recipe->wood->species].name,
-               measure_density(s->arena, f->wood_density, s->units),
-               name_wood_sources[f->wood_source]);
-    buf_printf(s->out, "shaped body, %s: %s", name_text(s->arena, plug_shaped_name(s->recipe)),
+    struct buf shaped = {.arena = s->arena};
+    listing_title(s->listing,
+                  arena_printf(s->arena, "%s, %d %s of %s (%s, %s)", plain(s, recipe->name),
+                               recipe->make, recipe->make == 1 ? "plug" : "plugs",
+                               reference_wood[recipe->wood->species].name,
+                               measure_density(s->arena, f->wood_density, s->units),
+                               name_wood_sources[f->wood_source]));
+    buf_printf(&shaped, "shaped body, %s: %s", name_text(s->arena, plug_shaped_name(s->recipe)),
                mass(s, plug_body_mass(f)));
     if (s->r->ballast.scatter > 0)
-        buf_printf(s->out, ", the mean of %d that scatter by %s", recipe->measured->blank_count,
+        buf_printf(&shaped, ", the mean of %d that scatter by %s", recipe->measured->blank_count,
                    measure_share(s->arena, s->r->ballast.scatter));
-    buf_printf(s->out, "\n%s long, %s high, %s wide; volume %s, surface %s\n",
-               length(s, f->outline.length), length(s, f->bare.height), length(s, f->bare.width),
-               measure_solid(s->arena, f->bare.volume, s->units),
-               measure_area(s->arena, f->bare.surface, s->units));
+    listing_title(s->listing, shaped.data);
+    listing_title(s->listing,
+                  arena_printf(s->arena, "%s long, %s high, %s wide; volume %s, surface %s",
+                               length(s, f->outline.length), length(s, f->bare.height),
+                               length(s, f->bare.width),
+                               measure_solid(s->arena, f->bare.volume, s->units),
+                               measure_area(s->arena, f->bare.surface, s->units)));
 }
 
 static void masses(const struct screen *s) {
-    heading(s, "What it weighs, from the nose aft and above the datum");
+    heading(s, "weights", "What it weighs, from the nose aft and above the datum");
     for (int i = 0; i < s->r->masses.count; i++) {
-        const struct mass_row *row = &s->r->masses.rows[i];
-        buf_text(s->out, "  ");
-        column(s, name_stages[row->stage].text, 11);
-        column(s, name_text(s->arena, row->item), 18);
-        column(s, mass(s, row->mass), -10);
-        column(s, length(s, row->x), -18);
-        column(s, length(s, row->z), -18);
-        buf_char(s->out, '\n');
+        const struct mass_row *part = &s->r->masses.rows[i];
+        row(s);
+        column(s, name_stages[part->stage].text, 11);
+        column(s, name_text(s->arena, part->item), 18);
+        column(s, mass(s, part->mass), -10);
+        column(s, length(s, part->x), -18);
+        column(s, length(s, part->z), -18);
     }
 }
 
 /* --- floating -------------------------------------------------------------------------------- */
 
 static void pair(const struct screen *s, const char *name, const char *test, const char *finished) {
-    buf_text(s->out, "  ");
+    row(s);
     column(s, name, 34);
     column(s, test, -16);
     column(s, finished, -16);
-    buf_char(s->out, '\n');
 }
 
 static const char *waterline(const struct screen *s, const struct condition *c, double height) {
@@ -106,7 +116,7 @@ static const char *off_middle(const struct screen *s, const struct condition *c)
 static void floating(const struct screen *s) {
     const struct condition *t = &s->r->test, *f = &s->r->finished;
     struct arena *a = s->arena;
-    heading(s, "How it floats");
+    heading(s, "floating", "How it floats");
     pair(s, "", "float test", "finished");
     pair(s, "mass", mass(s, t->burden.mass), mass(s, f->burden.mass));
     pair(s, "greatest displacement", mass(s, t->rest.capacity), mass(s, f->rest.capacity));
@@ -142,34 +152,35 @@ static void floating(const struct screen *s) {
 
 /* --- ballast --------------------------------------------------------------------------------- */
 
-static void outcome(const struct screen *s, const struct outcome *o) {
-    buf_printf(s->out, "reserve %s, %s\n", measure_share(s->arena, o->reserve),
-               o->found
-                   ? arena_printf(s->arena, "attitude %s", measure_angle(s->arena, o->attitude))
-                   : "no rest");
+static const char *outcome(const struct screen *s, const struct outcome *o) {
+    const char *attitude =
+        o->found ? arena_printf(s->arena, "attitude %s", measure_angle(s->arena, o->attitude))
+                 : "no rest";
+    return arena_printf(s->arena, "reserve %s, %s", measure_share(s->arena, o->reserve), attitude);
 }
 
 static void spread(const struct screen *s, const char *name, const struct spread_case *c) {
-    buf_printf(s->out, "  %s wood, %s: ", name,
-               measure_density(s->arena, c->wood_density, s->units));
+    struct buf text = {.arena = s->arena};
+    buf_printf(&text, "%s wood, %s: ", name, measure_density(s->arena, c->wood_density, s->units));
     for (int i = 0; c->solvable && i < s->r->ballast.bore_count; i++)
         if (s->r->ballast.fills[i].solved)
-            buf_printf(s->out, "bore %d %s; ", i + 1,
+            buf_printf(&text, "bore %d %s; ", i + 1,
                        c->fits[i] ? mass(s, c->load[i]) : "does not fit");
-    if (!c->solvable) buf_text(s->out, "no load meets the aim; ");
-    buf_text(s->out, "as built ");
-    outcome(s, &c->as_built);
+    if (!c->solvable) buf_text(&text, "no load meets the aim; ");
+    buf_printf(&text, "as built %s", outcome(s, &c->as_built));
+    line(s, text.data);
 }
 
 /* Load and depth of every solved bore, by the mass of the shaped body. */
 static void by_body(const struct screen *s) {
     const struct ballast_result *b = &s->r->ballast;
     if (b->by_blank_count)
-        heading(s, arena_printf(s->arena, "Loads by the mass of the shaped body, %s",
-                                name_text(s->arena, plug_shaped_name(s->recipe))));
+        heading(s, "loads",
+                arena_printf(s->arena, "Loads by the mass of the shaped body, %s",
+                             name_text(s->arena, plug_shaped_name(s->recipe))));
     for (int k = 0; k < b->by_blank_count; k++) {
         const struct spread_case *c = &b->by_blank[k];
-        buf_text(s->out, "  ");
+        row(s);
         if (c->plug) column(s, arena_printf(s->arena, "plug %d", c->plug), 10);
         column(s, mass(s, c->body), -10);
         for (int i = 0; i < b->bore_count; i++) {
@@ -182,7 +193,6 @@ static void by_body(const struct screen *s) {
                    -13);
             column(s, c->fits[i] ? length(s, c->depth[i]) : "-", -16);
         }
-        buf_char(s->out, '\n');
     }
 }
 
@@ -209,32 +219,36 @@ static const char *pieces_in(const struct screen *s, const int *piece) {
 static void best_pieces(const struct screen *s) {
     const struct ballast_result *b = &s->r->ballast;
     if (b->best_count)
-        heading(s, arena_printf(s->arena,
-                                b->best_proven
-                                    ? "Best of the pieces on hand, up to %d a bore"
-                                    : "Good loads of the pieces on hand, up to %d a bore: too many "
-                                      "to try them all",
-                                BALLAST_PIECES_PER_BORE));
+        heading(s, "pieces",
+                arena_printf(s->arena,
+                             b->best_proven
+                                 ? "Best of the pieces on hand, up to %d a bore"
+                                 : "Good loads of the pieces on hand, up to %d a bore: too many "
+                                   "to try them all",
+                             BALLAST_PIECES_PER_BORE));
     for (int i = 0; i < b->best_count; i++) {
-        buf_printf(s->out, "  %d. ", i + 1);
+        struct buf text = {.arena = s->arena};
+        buf_printf(&text, "%d. ", i + 1);
         for (int bore = 0; bore < b->bore_count; bore++)
             if (b->fills[bore].solved)
-                buf_printf(s->out, "bore %d: %s; ", bore + 1, pieces_in(s, b->best[i].piece[bore]));
-        outcome(s, &b->best[i].outcome);
+                buf_printf(&text, "bore %d: %s; ", bore + 1, pieces_in(s, b->best[i].piece[bore]));
+        buf_text(&text, outcome(s, &b->best[i].outcome));
+        line(s, text.data);
     }
 }
 
 static void ballast(const struct screen *s) {
     const struct ballast_result *b = &s->r->ballast;
     if (!b->bore_count) return;
-    heading(s, "Ballast");
+    heading(s, "ballast", "Ballast");
     for (int i = 0; i < b->bore_count; i++) {
         const struct bore_fill *f = &b->fills[i];
-        buf_printf(s->out, "  bore %d %s, drill %s, %s deep: %s%s%s; wall %s\n", i + 1,
-                   bore_place(s->arena, s->recipe->ballast->bores[i].from, &f->axis, s->units),
-                   measure_fine(s->arena, f->drill, s->units), length(s, f->depth),
-                   mass(s, f->load), f->axis.pair ? " in each" : "", f->solved ? " (solved)" : "",
-                   length(s, b->wall[i]));
+        line(s, arena_printf(
+                    s->arena, "bore %d %s, drill %s, %s deep: %s%s%s; wall %s", i + 1,
+                    bore_place(s->arena, s->recipe->ballast->bores[i].from, &f->axis, s->units),
+                    measure_fine(s->arena, f->drill, s->units), length(s, f->depth),
+                    mass(s, f->load), f->axis.pair ? " in each" : "", f->solved ? " (solved)" : "",
+                    length(s, b->wall[i])));
     }
     if (b->spread > 0) {
         spread(s, "light", &b->light);
@@ -245,55 +259,62 @@ static void ballast(const struct screen *s) {
 }
 
 static void chambers(const struct screen *s) {
-    if (s->recipe->chamber_count) heading(s, "Chambers");
+    if (s->recipe->chamber_count) heading(s, "chambers", "Chambers");
     for (int i = 0; i < s->recipe->chamber_count; i++) {
         const struct chamber *c = &s->recipe->chambers[i];
         struct hollow h = hollow_of(&s->r->plug, i);
         const char *closed = arena_printf(s->arena, ", %s of it closed", length(s, h.stopper));
-        buf_printf(s->out, "  chamber %d %s, drill %s, %s deep%s: %s, %s%s\n", i + 1,
-                   bore_place(s->arena, c->from, &h.axis, s->units),
-                   measure_fine(s->arena, h.drill, s->units), length(s, h.depth),
-                   h.stopper > 0 ? closed : "", plain(s, c->holds->name), mass(s, h.content),
-                   h.axis.pair ? " in each" : "");
+        line(s, arena_printf(s->arena, "chamber %d %s, drill %s, %s deep%s: %s, %s%s", i + 1,
+                             bore_place(s->arena, c->from, &h.axis, s->units),
+                             measure_fine(s->arena, h.drill, s->units), length(s, h.depth),
+                             h.stopper > 0 ? closed : "", plain(s, c->holds->name),
+                             mass(s, h.content), h.axis.pair ? " in each" : ""));
     }
+}
+
+static void as_they_are(const struct screen *s, const struct correction *c) {
+    const struct ballast_result *b = &s->r->ballast;
+    line(s, arena_printf(s->arena, "with the loads as they are: reserve %s, attitude %s",
+                         measure_share(s->arena, c->as_built.reserve),
+                         measure_angle(s->arena, c->as_built.attitude)));
+    for (int i = 0; c->fits && !c->closed && i < b->bore_count; i++)
+        if (b->fills[i].solved)
+            line(s, arena_printf(s->arena, "bore %d: %s instead of %s", i + 1, mass(s, c->load[i]),
+                                 mass(s, b->fills[i].load)));
+    if (!c->solvable && !c->closed && b->solution.solved_count)
+        line(s, "no loads meet the aim with that body");
+    else if (!c->fits && !c->closed && b->solution.solved_count)
+        line(s, "the loads that would meet the aim do not fit their bores");
 }
 
 static void corrections(const struct screen *s) {
     const struct correction *c = &s->r->correction;
     struct arena *a = s->arena;
     if (c->by == CORRECTED_BY_NOTHING) return;
-    heading(s, c->by == CORRECTED_BY_SEALED ? "What the sealed body's mass says"
-                                            : "What the waterline in the float test says");
+    heading(s, "measured",
+            c->by == CORRECTED_BY_SEALED ? "What the sealed body's mass says"
+                                         : "What the waterline in the float test says");
     if (!c->told) {
-        buf_printf(s->out, "  the body is as heavy as computed, give or take %s\n",
-                   mass(s, c->doubt));
+        line(s, arena_printf(a, "the body is as heavy as computed, give or take %s",
+                             mass(s, c->doubt)));
         return;
     }
-    buf_printf(s->out, "  the body is %s %s than computed, give or take %s\n",
-               mass(s, fabs(c->excess)), c->excess < 0 ? "lighter" : "heavier", mass(s, c->doubt));
+    line(s, arena_printf(a, "the body is %s %s than computed, give or take %s",
+                         mass(s, fabs(c->excess)), c->excess < 0 ? "lighter" : "heavier",
+                         mass(s, c->doubt)));
     if (c->cause == CAUSE_WOOD)
-        buf_printf(s->out, "  wood of %s, give or take %s, would explain it\n",
-                   measure_density(a, c->wood_density, s->units),
-                   measure_density(a, c->density_doubt, s->units));
+        line(s, arena_printf(a, "wood of %s, give or take %s, would explain it",
+                             measure_density(a, c->wood_density, s->units),
+                             measure_density(a, c->density_doubt, s->units)));
     else
-        buf_printf(s->out, "  %.0f g/m2 of sealer kept by each coat would explain it\n",
-                   c->uptake * 1e3);
-    buf_text(s->out, "  with the loads as they are: ");
-    buf_printf(s->out, "reserve %s, attitude %s\n", measure_share(a, c->as_built.reserve),
-               measure_angle(a, c->as_built.attitude));
-    for (int i = 0; c->fits && !c->closed && i < s->r->ballast.bore_count; i++)
-        if (s->r->ballast.fills[i].solved)
-            buf_printf(s->out, "  bore %d: %s instead of %s\n", i + 1, mass(s, c->load[i]),
-                       mass(s, s->r->ballast.fills[i].load));
-    if (!c->solvable && !c->closed && s->r->ballast.solution.solved_count)
-        buf_text(s->out, "  no loads meet the aim with that body\n");
-    else if (!c->fits && !c->closed && s->r->ballast.solution.solved_count)
-        buf_text(s->out, "  the loads that would meet the aim do not fit their bores\n");
+        line(s, arena_printf(a, "%.0f g/m2 of sealer kept by each coat would explain it",
+                             c->uptake * 1e3));
+    as_they_are(s, c);
 }
 
 /* --- under tow ------------------------------------------------------------------------------- */
 
-enum { TOW_LABEL = 23, TOW_COLUMN = -18, TOW_WIDTH = 78 };
+enum { TOW_LABEL = 23, TOW_COLUMN = -18 };
 
 static const char *tow_cell(const struct screen *s, enum shown_as what,
                             const struct estimate *estimate) {
@@ -306,10 +327,9 @@ static void tow_row(const struct screen *s, const char *label,
                                         int out),
                     int out) {
     const struct running_result *r = &s->r->running;
-    buf_text(s->out, "  ");
+    row(s);
     column(s, label, TOW_LABEL);
     for (int i = 0; i < r->speed_count; i++) column(s, cell(s, &r->speeds[i], out), TOW_COLUMN);
-    buf_char(s->out, '\n');
 }
 
 static const char *speed_cell(const struct screen *s, const struct running_speed *speed, int out) {
@@ -356,37 +376,29 @@ static const char *beat_cell(const struct screen *s, const struct running_speed 
     return tow_beat(s->arena, speed);
 }
 
-/* Words broken at blanks, two columns in. */
 static void paragraph(const struct screen *s, const char *text) {
-    buf_char(s->out, ' ');
-    for (int at = 1; *text;) {
-        size_t size = strcspn(text, " ");
-        int wide = unicode_width((struct str){text, size});
-        bool fits = at == 1 || at + 1 + wide <= TOW_WIDTH;
-        buf_text(s->out, fits ? " " : "\n  ");
-        buf_bytes(s->out, text, size);
-        at = (fits ? at : 1) + 1 + wide;
-        text += size + strspn(text + size, " ");
-    }
-    buf_char(s->out, '\n');
+    listing_paragraph(s->listing, text);
 }
 
 static void tweaks(const struct screen *s) {
     const struct running_result *r = &s->r->running;
     const struct running *running = s->recipe->running;
     heading(
-        s, arena_printf(s->arena, "What would bring it up or down, %s out at %s",
-                        tow_out(s->arena, running->out[r->middle_out], s->units),
-                        tow_value(s->arena, SHOWN_TOW, running->speed[r->middle_speed], s->units)));
+        s, "tweaks",
+        arena_printf(s->arena, "What would bring it up or down, %s out at %s",
+                     tow_out(s->arena, running->out[r->middle_out], s->units),
+                     tow_value(s->arena, SHOWN_TOW, running->speed[r->middle_speed], s->units)));
     for (int i = 0; i < TWEAKS; i++) {
         const struct running_tweak *t = &r->tweaks[i];
         if (!t->possible) continue;
-        buf_text(s->out, "  ");
+        row(s);
         column(s, tow_tweak(s->arena, (enum tweak)i, s->units), 30);
         column(s, tow_change(s->arena, SHOWN_DEPTH, &t->depth, s->units), -26);
         if (r->kind == TOW_BY_LIP)
-            buf_printf(s->out, "   trim %s", tow_change(s->arena, SHOWN_TRIM, &t->trim, s->units));
-        buf_char(s->out, '\n');
+            column(s,
+                   arena_printf(s->arena, "  trim %s",
+                                tow_change(s->arena, SHOWN_TRIM, &t->trim, s->units)),
+                   -1);
     }
 }
 
@@ -428,9 +440,10 @@ static void under_tow(const struct screen *s) {
     const struct running_result *r = &s->r->running;
     const struct running *running = s->recipe->running;
     if (!r->given) return;
-    heading(s, arena_printf(s->arena, "How it runs on %s of line, the rod's tip %s up",
-                            measure_fine(s->arena, running->diameter, s->units),
-                            tow_out(s->arena, running->tip, s->units)));
+    heading(s, "running",
+            arena_printf(s->arena, "How it runs on %s of line, the rod's tip %s up",
+                         measure_fine(s->arena, running->diameter, s->units),
+                         tow_out(s->arena, running->tip, s->units)));
     if (r->kind == TOW_ON_TOP) {
         paragraph(s, tow_not_computed());
         return;
@@ -447,27 +460,31 @@ static void under_tow(const struct screen *s) {
                                   tow_rolls(s->arena, r, s->units)));
     sounded(s);
     tweaks(s);
-    heading(s, "What these numbers are worth");
+    heading(s, "worth", "What these numbers are worth");
     for (int i = 0; i < reference_tow_note_count; i++) paragraph(s, reference_tow_note[i]);
 }
 
 static void effort(const struct screen *s) {
     const struct run *run = &s->r->run;
-    heading(s, "Time and cost");
-    buf_printf(s->out, "  hands-on %s, the run takes %s%s\n",
+    struct buf hours = {.arena = s->arena};
+    heading(s, "effort", "Time and cost");
+    buf_printf(&hours, "hands-on %s, the run takes %s",
                measure_time(s->arena, (double)run->hands_on),
-               measure_time(s->arena, (double)run->makespan),
-               run->optimal ? ""
-                            : arena_printf(s->arena, " (not proven shortest; at least %s)",
-                                           measure_time(s->arena, (double)run->lower_bound)));
+               measure_time(s->arena, (double)run->makespan));
+    if (!run->optimal)
+        buf_printf(&hours, " (not proven shortest; at least %s)",
+                   measure_time(s->arena, (double)run->lower_bound));
+    line(s, hours.data);
     if (s->r->supply.priced)
-        buf_printf(s->out, "  materials %.2f %s, %.2f a plug, as far as prices are given\n",
-                   s->r->supply.cost, plain(s, s->recipe->currency),
-                   s->r->supply.cost / s->recipe->make);
+        line(s, arena_printf(s->arena, "materials %.2f %s, %.2f a plug, as far as prices are given",
+                             s->r->supply.cost, plain(s, s->recipe->currency),
+                             s->r->supply.cost / s->recipe->make));
 }
 
-void terminal_emit(struct buf *out, const struct recipe *recipe, const struct results *results) {
-    struct screen s = {out, out->arena, recipe, results, recipe->shop->units};
+struct listing terminal_listing(struct arena *arena, const struct recipe *recipe,
+                                const struct results *results) {
+    struct listing listing = {.arena = arena};
+    struct screen s = {&listing, arena, recipe, results, recipe->shop->units};
     title(&s);
     masses(&s);
     floating(&s);
@@ -476,4 +493,10 @@ void terminal_emit(struct buf *out, const struct recipe *recipe, const struct re
     corrections(&s);
     under_tow(&s);
     effort(&s);
+    return listing;
+}
+
+void terminal_emit(struct buf *out, const struct recipe *recipe, const struct results *results) {
+    struct listing listing = terminal_listing(out->arena, recipe, results);
+    listing_text(out, &listing);
 }

@@ -28,8 +28,9 @@ struct chain {
     const struct shelf *shelf; /* NULL: the file system */
     struct link links[VARIANT_MAX_DEPTH + 1];
     int count;
-    const char *tree; /* real path of the folder tree that no base leaves */
-    bool repository;  /* it is a git repository's */
+    const char *tree;    /* real path of the folder tree that no base leaves */
+    bool repository;     /* it is a git repository's */
+    const char *missing; /* a base that could not be read */
 };
 
 /* Paths */
@@ -61,7 +62,9 @@ static void refuse(struct chain *chain, const struct node *name, const char *hin
     diag_add(chain->diags, SEVERITY_ERROR, name->at, "base", hint, "%s", message);
 }
 
-static void refuse_file(struct chain *chain, const struct node *name, const char *reason) {
+static void refuse_file(struct chain *chain, const struct node *name, const char *path,
+                        const char *reason) {
+    chain->missing = path;
     diag_add(chain->diags, SEVERITY_ERROR, name->at, "base", NULL, "cannot read the base %s: %s",
              diag_quote(chain->arena, name->text), reason);
 }
@@ -98,7 +101,7 @@ static bool find_base(struct chain *chain, const struct link *link, const struct
         *path = path_join(arena, link->folder, file);
         *real = path_real(arena, *path);
         if (!*real) {
-            refuse_file(chain, name, strerror(errno));
+            refuse_file(chain, name, *path, strerror(errno));
             return false;
         }
         inside = path_is_below(*real, chain->tree) &&
@@ -183,7 +186,7 @@ static bool follow(struct chain *chain, const struct node *name) {
         return false;
     const struct source *source = read_base(chain, path, real, &reason);
     if (source) return add_link(chain, source, path, real);
-    refuse_file(chain, name, reason);
+    refuse_file(chain, name, path, reason);
     return false;
 }
 
@@ -270,6 +273,7 @@ static struct document finish(struct chain *chain, bool sound) {
         sound = follow(chain, name);
     for (int i = 0; i < chain->count; i++) document.sources[i] = chain->links[i].source;
     document.source_count = chain->count;
+    document.missing = chain->missing;
     if (!sound) return document;
     document.root = chain->links[chain->count - 1].root;
     for (int i = chain->count - 2; i >= 0; i--)

@@ -19,6 +19,7 @@ enum { VARIANT_MAX_DEPTH = 8 };
  * which none can follow.  `sources` are the recipe itself and then its bases. */
 struct document {
     struct node *root;
+    const char *missing; /* the path of a base that could not be read, or NULL */
     const struct source *sources[VARIANT_MAX_DEPTH + 1];
     int source_count;
 };

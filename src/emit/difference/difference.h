@@ -46,6 +46,9 @@ void difference_markdown(struct buf *out, const struct difference *difference,
                          const struct figure_list *figures);
 void difference_json(struct buf *out, const struct difference *difference);
 
+/* A chapter of the living page, as HTML (emit/view.h). */
+void difference_page(struct buf *out, const struct difference *difference);
+
 /* "floats 2.1 % lower and 3° more nose down, one evening longer". */
 const char *difference_words(struct arena *arena, const struct difference *difference);
 

@@ -15,4 +15,8 @@ extern const struct str style_tablet_css;
 extern const struct str style_tablet_lua;
 extern const struct str style_tablet_js;
 
+/* The living page: its style, and what renews it. */
+extern const struct str style_view_css;
+extern const struct str style_view_js;
+
 #endif

@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "base/unicode.h"
+#include "emit/write/markup.h"
 
 enum { HATCH_LINES = 4000, HATCH_CUTS = 512 };
 
@@ -59,18 +60,6 @@ static void pair(struct svg *svg, double x, double y) {
 }
 
 /* --- text ---------------------------------------------------------------------------------- */
-
-static void escaped(struct svg *svg, const char *text) {
-    for (struct str rest = unicode_clean(svg->out.arena, str_of(text)); rest.size;) {
-        size_t plain = 0;
-        while (plain < rest.size && !strchr("&<>\"", rest.data[plain])) plain++;
-        buf_bytes(&svg->out, rest.data, plain);
-        if (plain == rest.size) return;
-        char c = rest.data[plain];
-        buf_text(&svg->out, c == '&' ? "&amp;" : c == '<' ? "&lt;" : c == '>' ? "&gt;" : "&quot;");
-        rest = (struct str){rest.data + plain + 1, rest.size - plain - 1};
-    }
-}
 
 /* Advance width in 1/2048 em. */
 static int advance(struct character c) {
@@ -135,7 +124,7 @@ void svg_text(struct svg *svg, double x, double y, const struct svg_font *font, 
     if (font->italic) attribute_text(svg, "font-style", "italic");
     attribute_text(svg, "fill", font->fill ? font->fill : "#000");
     buf_text(&svg->out, " stroke=\"none\">");
-    escaped(svg, text);
+    markup_text(&svg->out, str_of(text));
     buf_text(&svg->out, "</text>\n");
 }
 
@@ -160,7 +149,7 @@ void svg_begin(struct svg *svg, struct arena *arena, const char *id, const char 
     begin_sized(svg, " role=\"img\"", width, height);
     buf_text(&svg->out, " font-family=\"Liberation Sans, Arial, Helvetica, sans-serif\""
                         " fill=\"none\" stroke=\"none\">\n<title>");
-    escaped(svg, title);
+    markup_text(&svg->out, str_of(title));
     buf_text(&svg->out, "</title>\n<rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>\n");
 }
 
