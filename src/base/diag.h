@@ -101,6 +101,9 @@ const char *diag_quote(struct arena *arena, struct str text);
 /* Sorts by file (in the order of first mention), line and column, keeping the order of finding. */
 void diags_sort(struct diags *diags);
 
+/* Of sorted ones that say the same of the same place, keeps the first. */
+void diags_once(struct diags *diags);
+
 /* Prints, sorted, `file:line:column: error: message [rule]` with the source line, a caret and the
  * hint under it; long source lines are cut around the caret. */
 void diags_print(struct diags *diags, FILE *out, bool colour);

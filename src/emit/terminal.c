@@ -45,7 +45,7 @@ static void title(const struct screen *s) {
     const struct recipe *recipe = s->recipe;
     const struct plug *f = &s->r->plug;
     buf_printf(s->out, "%s, %d %s of %s (%s, %s)\n", plain(s, recipe->name), recipe->make,
-               recipe->make == 1 ? "plug" : "plugs", reference_wood[recipe->wood->species].name,
+               recipe->make == 1 ? "plug" : "plugs", recipe->wood->row->name,
                measure_density(s->arena, f->wood_density, s->units),
                name_wood_sources[f->wood_source]);
     buf_printf(s->out, "shaped body, %s: %s", name_text(s->arena, plug_shaped_name(s->recipe)),

@@ -152,6 +152,10 @@ const struct hook_row *reference_hook_of(int kind, struct str size);
  * FPL-GTR-190 chapter 4, equations 4-11 and 4-12 (docs/physics.md, 3.1). */
 double reference_wood_density(const struct wood_row *wood, double moisture);
 
+/* The basic gravity from which a wood has this density, kg/m3, at this moisture: the same equations
+ * the other way round. */
+double reference_wood_basic(double density, double moisture);
+
 /* Specific gravity at 12 %, for fastener formulas. */
 double reference_wood_gravity12(const struct wood_row *wood);
 
