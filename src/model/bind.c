@@ -576,7 +576,7 @@ static void settle_wood(struct binder *b, struct own_wood *wood) {
     if (wood->spread.given) wood->row.spread = wood->spread.value;
     if (!wood->density.given) return;
     wood->row.gravity = reference_wood_basic(wood->density.value, wood->moisture);
-    wood->row.basic = true;
+    wood->row.basic = wood->row.own = true;
 }
 
 /* What the stock says, now that the own woods are known. */

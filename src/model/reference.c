@@ -25,7 +25,7 @@ enum metal_seat { HARD, SOFT };
 const struct wood_row reference_wood[] = {
 #define USUAL FIGURE_SPREAD_TABLE
 #define WOOD(key, latin, gravity, basis, hardwood, spread, source) \
-    {key, latin, gravity, (basis) == BASIC, hardwood, (spread)*0.01, source},
+    {key, latin, gravity, (basis) == BASIC, hardwood, (spread)*0.01, source, false},
 #include "tables/wood.def"
 };
 const int reference_wood_count = COUNT(reference_wood);

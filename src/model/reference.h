@@ -16,6 +16,7 @@ struct wood_row {
     bool hardwood;  /* for the dust caution */
     double spread;  /* of its density from board to board, one standard deviation, a share */
     const char *source;
+    bool own; /* weighed in the workshop, and no row of the table */
 };
 
 struct metal_row {

@@ -11,6 +11,11 @@ double layer_cover(const struct layer *layer) {
     return layer->cover.given ? layer->cover.value : reference_cover[layer->where].cover;
 }
 
+const char *plug_wood_source(const struct plug *plug) {
+    if (plug->wood_source == WOOD_BY_WORKSHOP) return plug->recipe->wood->row->source;
+    return name_wood_sources[plug->wood_source];
+}
+
 static double own_or(const struct opt *own, double paint) {
     return own->given ? own->value : paint;
 }
@@ -133,7 +138,9 @@ static void weigh_wood(struct plug *plug) {
         plug->wood_source = WOOD_BY_BLANK;
     } else {
         plug->wood_density = plug_assumed_density(recipe);
-        plug->wood_source = recipe->wood->density.given ? WOOD_BY_DENSITY : WOOD_BY_TABLE;
+        plug->wood_source = recipe->wood->density.given ? WOOD_BY_DENSITY
+                            : recipe->wood->row->own    ? WOOD_BY_WORKSHOP
+                                                        : WOOD_BY_TABLE;
     }
 }
 

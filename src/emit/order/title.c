@@ -92,7 +92,7 @@ static void body_rows(struct order *order) {
     md_cell(md, "%s at %s moisture, %s (%s)", order->recipe->wood->row->name,
             measure_share(order->arena, order->recipe->wood->moisture),
             measure_density(order->arena, plug->wood_density, order->units),
-            name_wood_sources[plug->wood_source]);
+            plug_wood_source(plug));
     md_cell(md, "Water");
     md_cell(md, "%s, %s g/kg salt, %s",
             measure_temperature(order->arena, water->temperature, order->units),
