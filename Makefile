@@ -143,9 +143,11 @@ docs/order-page-%.png: $(B)/plugwright always
 grammar: all ## write docs/fields.md and the JSON Schema from the grammar's rows
 	$(BIN) tables fields > docs/fields.md
 	$(BIN) tables schema > grammar/recipe.schema.json
+	$(BIN) tables workshop-schema > grammar/workshop.schema.json
 
 grammar-check: $(B)/plugwright
-	@$< tables fields | diff -u docs/fields.md - && $< tables schema | diff -u grammar/recipe.schema.json -
+	@$< tables fields | diff -u docs/fields.md - && $< tables schema | diff -u grammar/recipe.schema.json - && \
+	  $< tables workshop-schema | diff -u grammar/workshop.schema.json -
 
 additions: ## a field, a wood, an operation and a drawing are added to a copy, as DEVELOPERS.md says
 	@bash tests/additions.sh

@@ -5,11 +5,12 @@
 #include "hint.h"
 #include "model/bind.h"
 #include "model/check.h"
+#include "model/supplied.h"
 #include "read/source.h"
 #include "read/tree.h"
 
 static void compute(struct arena *arena, struct compilation *c) {
-    c->recipe = bind_recipe(arena, c->document.root, &c->diags);
+    c->recipe = bind_recipe(arena, c->document.root, c->workshop, &c->diags);
     if (c->partial) return;
     bool bound = !c->diags.errors;
     if (!check_recipe(c->recipe, &c->diags) || !bound) return;
@@ -21,10 +22,37 @@ static void compute(struct arena *arena, struct compilation *c) {
     judge_run(arena, c->recipe, &c->results.run, &c->diags);
 }
 
+static void take_workshop(struct arena *arena, struct compilation *c, const struct node *root) {
+    c->workshop = bind_workshop(arena, root, &c->diags);
+    check_workshop(arena, c->workshop, &c->diags);
+}
+
+/* A workshop where a recipe is due. */
+static void refuse_workshop(struct compilation *c) {
+    diag_add(&c->diags, SEVERITY_ERROR, tree_find(c->document.root, "workshop")->at, "workshop",
+             "a recipe begins with recipe: 1, and may name this file by workshop",
+             "this is a workshop and no recipe");
+}
+
 /* All that follows from the document that was read. */
 static struct compilation compiled(struct arena *arena, struct compilation c) {
-    if (c.document.root) compute(arena, &c);
-    if (c.document.root && !c.partial) hints_settle(arena, c.document.root, &c.diags);
+    struct document *d = &c.document;
+    bool recipe = d->root && !variant_is_workshop(d->root);
+    if (d->root && !recipe) refuse_workshop(&c);
+    if (recipe && d->workshop) {
+        take_workshop(arena, &c, d->workshop);
+        d->root = supplied_by(arena, d->workshop, d->root, &c.diags);
+    }
+    if (recipe) compute(arena, &c);
+    if (recipe && !c.partial) hints_settle(arena, d->root, c.workshop, &c.diags);
+    diags_sort(&c.diags);
+    if (d->workshop) diags_once(&c.diags); /* its own values are read twice */
+    return c;
+}
+
+/* A workshop that was read by itself. */
+static struct compilation workshop_compiled(struct arena *arena, struct compilation c) {
+    take_workshop(arena, &c, c.document.root);
     diags_sort(&c.diags);
     return c;
 }
@@ -33,6 +61,8 @@ static struct compilation compiled_to(struct arena *arena, const char *path,
                                       enum results_extent extent) {
     struct compilation c = {.path = path, .extent = extent, .diags.arena = arena};
     c.document = variant_read(arena, path, &c.diags, &c.failure);
+    bool workshop = c.document.root && variant_is_workshop(c.document.root);
+    if (workshop && extent == RESULTS_FOR_DIAGNOSTICS) return workshop_compiled(arena, c);
     return compiled(arena, c);
 }
 
@@ -60,8 +90,16 @@ struct compilation compile_own(struct arena *arena, const char *path) {
     struct compilation c = {.path = path, .diags.arena = arena};
     const struct source *source = source_read(arena, path, &c.diags, &c.failure);
     if (source) add_source(arena, &c, source);
-    c.partial = c.document.root && variant_base(c.document.root);
+    c.partial =
+        c.document.root && (variant_base(c.document.root) || variant_workshop(c.document.root));
     return compiled(arena, c);
+}
+
+struct compilation compile_workshop(struct arena *arena, const char *path) {
+    struct compilation c = {.path = path, .diags.arena = arena};
+    const struct source *source = source_read(arena, path, &c.diags, &c.failure);
+    if (source) add_source(arena, &c, source);
+    return c.document.root ? workshop_compiled(arena, c) : c;
 }
 
 struct compilation compile_text(struct arena *arena, const char *name, struct str bytes) {

@@ -12,28 +12,33 @@ struct compilation {
     const char *path;
     const char *failure; /* the file cannot be read (exit status 2), or NULL */
     struct document document;
-    const struct recipe *recipe; /* NULL where nothing could be bound */
-    struct results results;      /* of use only without errors */
-    enum results_extent extent;  /* of those */
+    const struct recipe *recipe;     /* NULL where nothing could be bound */
+    const struct workshop *workshop; /* that the recipe names, or that was checked by itself */
+    struct results results;          /* of use only without errors */
+    enum results_extent extent;      /* of those */
     struct diags diags;
-    bool partial; /* a variant without its base: only what the recipe itself says is of use */
+    bool partial; /* without its base or workshop: only what the recipe itself says is of use */
 };
 
 /* Compiles the recipe at `path` ("-": standard input).  Everything lives in `arena`. */
 struct compilation compile_recipe(struct arena *arena, const char *path);
 
-/* The same as far as its diagnostics need it; the results are not for printing. */
+/* The same as far as its diagnostics need it; the results are not for printing.  A workshop's file
+ * is checked by itself, and `recipe` stays NULL. */
 struct compilation compile_check(struct arena *arena, const char *path);
 
-/* The recipe alone: a base that it names is left unread, and then nothing is checked or computed.
- */
+/* The recipe alone: a base or a workshop that it names is left unread, and then nothing is checked
+ * or computed. */
 struct compilation compile_own(struct arena *arena, const char *path);
 
 /* The recipe at `path` of a shelf. */
 struct compilation compile_shelved(struct arena *arena, const struct shelf *shelf,
                                    const char *path);
 
-/* A recipe in memory, which has no base. */
+/* A workshop's file by itself, checked. */
+struct compilation compile_workshop(struct arena *arena, const char *path);
+
+/* A recipe in memory, which has no base and no workshop. */
 struct compilation compile_text(struct arena *arena, const char *name, struct str bytes);
 
 bool compilation_failed(const struct compilation *compilation); /* unreadable, or errors */

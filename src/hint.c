@@ -8,18 +8,7 @@
 #include "model/bind.h"
 #include "model/check.h"
 
-/* --- a copy of the tree, and edits of it ----------------------------------------------------- */
-
-static struct node *copy_of(struct arena *arena, const struct node *node) {
-    struct node *copy = NEW(arena, struct node, 1), **last = &copy->first;
-    *copy = *node;
-    copy->first = copy->next = NULL;
-    for (const struct node *child = node->first; child; child = child->next) {
-        *last = copy_of(arena, child);
-        last = &(*last)->next;
-    }
-    return copy;
-}
+/* --- edits of a copy of the tree ------------------------------------------------------------- */
 
 static bool same_place(struct span a, struct span b) {
     return a.file == b.file && a.line == b.line && a.column == b.column && a.length == b.length;
@@ -61,6 +50,12 @@ static bool edit(struct arena *arena, struct node *root, const struct diag_edit 
 
 /* --- trying ---------------------------------------------------------------------------------- */
 
+/* What is tried: the recipe as it stands, and what it takes from its workshop. */
+struct tried {
+    const struct node *root;
+    const struct workshop *workshop;
+};
+
 enum verdict { FAILS, WARNS, HOLDS };
 
 /* Whether the reader has refused part of it: what takes that part's place is not there. */
@@ -71,8 +66,9 @@ static bool is_faulty(const struct node *node) {
     return false;
 }
 
-static void compile(struct arena *arena, const struct node *root, struct diags *diags) {
-    const struct recipe *recipe = bind_recipe(arena, root, diags);
+static void compile(struct arena *arena, const struct tried *tried, const struct node *root,
+                    struct diags *diags) {
+    const struct recipe *recipe = bind_recipe(arena, root, tried->workshop, diags);
     if (is_faulty(root)) {
         check_recipe(recipe, diags);
         return;
@@ -104,29 +100,29 @@ static enum verdict verdict_of(const struct diags *before, const struct diag *bl
     return verdict;
 }
 
-static enum verdict try(const struct node *root, const struct diags *before,
+static enum verdict try(const struct tried *tried, const struct diags *before,
                         const struct diag *blamed, const struct diag_offer *offer) {
     struct arena own = {0};
     struct diags after = {.arena = &own, .trial = true};
-    struct node *changed = copy_of(&own, root);
+    struct node *changed = tree_copy(&own, tried->root);
     bool written = offer->edit_count > 0;
     for (int i = 0; i < offer->edit_count; i++)
         written = written && edit(&own, changed, &offer->edits[i]);
-    if (written) compile(&own, changed, &after);
+    if (written) compile(&own, tried, changed, &after);
     enum verdict verdict = written ? verdict_of(before, blamed, &after) : FAILS;
     arena_free(&own);
     return verdict;
 }
 
 /* The first offer of a choice that holds, or at least brings no error; or NULL. */
-static struct diag_offer *best_of(const struct node *root, const struct diags *diags,
+static struct diag_offer *best_of(const struct tried *tried, const struct diags *diags,
                                   const struct diag *diag, int choice, int *trials) {
     struct diag_offer *best = NULL;
     for (int i = 0; i < diag->offer_count; i++) {
         struct diag_offer *offer = &diag->offers[i];
         if (offer->choice != choice || *trials <= 0 || (offer->otherwise && best)) continue;
         --*trials;
-        enum verdict verdict = try(root, diags, diag, offer);
+        enum verdict verdict = try(tried, diags, diag, offer);
         if (verdict == HOLDS) return offer;
         if (verdict == WARNS && !best) best = offer;
     }
@@ -146,13 +142,13 @@ static bool is_first(const struct diag *diag, int offer) {
     return true;
 }
 
-static const char *hint_of(struct arena *arena, const struct node *root, const struct diags *diags,
-                           const struct diag *diag, int *trials) {
+static const char *hint_of(struct arena *arena, const struct tried *tried,
+                           const struct diags *diags, const struct diag *diag, int *trials) {
     struct buf hint = {.arena = arena};
     for (int i = 0; i < diag->offer_count; i++) {
         int choice = diag->offers[i].choice;
         if (!is_first(diag, i)) continue;
-        struct diag_offer *offer = best_of(root, diags, diag, choice, trials);
+        struct diag_offer *offer = best_of(tried, diags, diag, choice, trials);
         if (!offer) continue;
         offer->holds = true;
         buf_printf(&hint, "%s%s", hint.size ? "; or " : lead_of(arena, diag), offer->words);
@@ -160,9 +156,11 @@ static const char *hint_of(struct arena *arena, const struct node *root, const s
     return hint.size ? diag_clean(arena, hint.data) : diag->hint;
 }
 
-int hints_settle(struct arena *arena, const struct node *root, struct diags *diags) {
+int hints_settle(struct arena *arena, const struct node *root, const struct workshop *workshop,
+                 struct diags *diags) {
+    const struct tried tried = {root, workshop};
     int trials = HINT_MOST_TRIALS;
     for (int i = 0; i < diags->count; i++)
-        diags->items[i].hint = hint_of(arena, root, diags, &diags->items[i], &trials);
+        diags->items[i].hint = hint_of(arena, &tried, diags, &diags->items[i], &trials);
     return HINT_MOST_TRIALS - trials;
 }

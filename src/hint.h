@@ -5,6 +5,7 @@
 #define PLUGWRIGHT_HINT_H
 
 #include "base/diag.h"
+#include "model/workshop.h"
 #include "read/tree.h"
 
 /* So many offers are tried for one recipe, so that a hostile one takes bounded time. */
@@ -12,7 +13,9 @@ enum { HINT_MOST_TRIALS = 200 };
 
 /* Tries what the diagnostics of a recipe offer, and puts what holds at the end of their hints.
  * Of one choice that is the first offer that leaves nothing new to say, else the first that brings
- * no more than a warning.  Returns how many were tried. */
-int hints_settle(struct arena *arena, const struct node *root, struct diags *diags);
+ * no more than a warning.  Returns how many were tried. `workshop` is
+ * what the recipe takes its own woods from, or NULL. */
+int hints_settle(struct arena *arena, const struct node *root, const struct workshop *workshop,
+                 struct diags *diags);
 
 #endif

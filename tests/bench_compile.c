@@ -46,7 +46,7 @@ static void validate(const struct job *job) {
     struct diags diags = {.arena = &arena};
     const struct source *source = source_of(&arena, job->path, job->bytes, &diags);
     const struct node *root = tree_read(&arena, source, &diags);
-    if (root) check_recipe(bind_recipe(&arena, root, &diags), &diags);
+    if (root) check_recipe(bind_recipe(&arena, root, NULL, &diags), &diags);
     arena_free(&arena);
 }
 

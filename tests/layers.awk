@@ -24,7 +24,7 @@ FNR == 1 { from = room(FILENAME); if (!(from in rank)) { printf "%s: no such roo
     if (FILENAME ~ /model\/recipe\.h$/ && to != "base") breach("recipe.h includes base only")
     if (within(from, "compute") && (to == "read" || to == "system")) breach("compute knows no text and no system")
     if (within(from, "compute") && wanted ~ /^model\/(bind|value|grammar|walk|change|graft)\.h$/) breach("compute knows no grammar")
-    if (from == "model" && wanted == "read/tree.h" && FILENAME !~ /model\/(bind|value)\.[ch]$/) breach("only bind and value see the tree")
+    if (from == "model" && wanted == "read/tree.h" && FILENAME !~ /model\/(bind|value|supplied)\.[ch]$/) breach("only bind, value and supplied see the tree")
     if (within(from, "emit") && within(to, "emit") && to !~ /^emit\/(write|words|print)$/ && wanted != "emit/drawing/figure.h") {
         own = FILENAME; other = wanted
         sub(/\.[ch]$/, "", own); sub(/\.h$/, "", other)

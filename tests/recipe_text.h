@@ -130,7 +130,7 @@ static inline const struct recipe *bench_text(struct bench *bench, const char *t
     const struct node *root = tree_read(&bench->arena, source, &bench->diags);
     bench->recipe = NULL;
     if (root) {
-        bench->recipe = bind_recipe(&bench->arena, root, &bench->diags);
+        bench->recipe = bind_recipe(&bench->arena, root, NULL, &bench->diags);
         check_recipe(bench->recipe, &bench->diags);
     }
     diags_sort(&bench->diags);

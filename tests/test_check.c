@@ -391,7 +391,8 @@ static void every_rule_blames_what_breaks_it(void **state) {
     }
 }
 
-/* A row that is added to the rules without a case here fails this test. */
+/* A row that is added to the rules without a case here fails this test; those of a workshop have
+ * theirs in test_workshop.c. */
 static void no_rule_is_without_a_case(void **state) {
     struct bench *b = *state;
     static const char *const rows[] = {
@@ -399,7 +400,7 @@ static void no_rule_is_without_a_case(void **state) {
 #include "rules.def"
     };
     for (size_t r = 0; r < sizeof rows / sizeof *rows; r++) {
-        bool covered = false;
+        bool covered = strncmp(rows[r], "workshop: ", strlen("workshop: ")) == 0;
         for (int i = 0; i < CASES; i++) covered |= strstr(cases[i].said, rows[r]) != NULL;
         if (!covered) print_error("%s\n", rows[r]);
         assert_true(covered);

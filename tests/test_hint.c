@@ -320,7 +320,7 @@ static void a_hostile_recipe_is_tried_a_bounded_number_of_times(void **state) {
     int offers = 0;
     for (int i = 0; i < c.diags.count; i++) offers += c.diags.items[i].offer_count;
     assert_true(offers > HINT_MOST_TRIALS);
-    assert_int_equal(hints_settle(&b->arena, c.document.root, &c.diags), HINT_MOST_TRIALS);
+    assert_int_equal(hints_settle(&b->arena, c.document.root, NULL, &c.diags), HINT_MOST_TRIALS);
 }
 
 int main(void) {

@@ -98,7 +98,7 @@ static struct made make(const char *yaml) {
     const struct source *source =
         source_of(&arena, "/somewhere/else/plug.yaml", str_of(yaml), &diags);
     const struct node *root = tree_read(&arena, source, &diags);
-    struct made made = {.recipe = root ? bind_recipe(&arena, root, &diags) : NULL};
+    struct made made = {.recipe = root ? bind_recipe(&arena, root, NULL, &diags) : NULL};
     if (!diags.errors) check_recipe(made.recipe, &diags);
     if (!diags.errors) made.results = results_compute(&arena, made.recipe, RESULTS_ALL, &diags);
     if (diags.errors) {

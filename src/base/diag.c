@@ -11,6 +11,7 @@
 
 #include <stdarg.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "base/unicode.h"
 
@@ -87,6 +88,34 @@ static int by_place(const void *left, const void *right) {
 
 void diags_sort(struct diags *diags) {
     if (diags->count > 1) qsort(diags->items, (size_t)diags->count, sizeof *diags->items, by_place);
+}
+
+static bool same(const struct diag *a, const struct diag *b) {
+    return a->severity == b->severity && strcmp(a->rule, b->rule) == 0 &&
+           strcmp(a->message, b->message) == 0;
+}
+
+static bool is_here(const struct diag *a, const struct diag *b) {
+    return a->file_order == b->file_order && a->at.line == b->at.line &&
+           a->at.column == b->at.column;
+}
+
+/* What stands at one place is one run. */
+static bool said_before(const struct diags *diags, int kept, const struct diag *diag) {
+    for (int i = kept - 1; i >= 0 && is_here(&diags->items[i], diag); i--)
+        if (same(&diags->items[i], diag)) return true;
+    return false;
+}
+
+void diags_once(struct diags *diags) {
+    int kept = 0;
+    for (int i = 0; i < diags->count; i++) {
+        const struct diag *diag = &diags->items[i];
+        bool again = diag->at.file && said_before(diags, kept, diag);
+        if (!again) diags->items[kept++] = *diag;
+        if (again) --*(diag->severity == SEVERITY_ERROR ? &diags->errors : &diags->warnings);
+    }
+    diags->count = kept;
 }
 
 /* Showing code points */

@@ -101,6 +101,9 @@ const char *diag_quote(struct arena *arena, struct str text);
 /* Sorts by file (in the order of first mention), line and column, keeping the order of finding. */
 void diags_sort(struct diags *diags);
 
+/* Of sorted ones that say the same of the same place, keeps the first. */
+void diags_once(struct diags *diags);
+
 /* Those that are printed, sorted. */
 const struct diag **diags_shown(struct diags *diags, int *count);
 

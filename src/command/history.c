@@ -103,7 +103,7 @@ static bool begin_with_itself(const struct reader *reader, struct git_log *log) 
  */
 static bool read_log(const struct reader *reader, const struct compilation *now,
                      struct git_log *log) {
-    const char *files[VARIANT_MAX_DEPTH + 1] = {reader->real};
+    const char *files[VARIANT_MAX_SOURCES] = {reader->real};
     int count = now->document.source_count;
     for (int i = 1; i < count; i++) {
         files[i] = path_real(reader->arena, now->document.sources[i]->file.name);

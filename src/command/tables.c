@@ -12,12 +12,16 @@ int command_tables(struct arena *arena, const struct options *options) {
     if (name && strcmp(name, "fields") == 0)
         manual_emit(&out);
     else if (name && strcmp(name, "schema") == 0)
-        schema_emit(&out);
+        schema_emit(&out, PART_recipe);
+    else if (name && strcmp(name, "workshop-schema") == 0)
+        schema_emit(&out, PART_workshop);
     else if (!tables_emit(&out, name))
-        return command_trouble(arena, "there is no table '%s'; there are: %s, fields, schema", name,
-                               tables_names(arena));
+        return command_trouble(
+            arena, "there is no table '%s'; there are: %s, fields, schema, workshop-schema", name,
+            tables_names(arena));
     if (!name)
         buf_text(&out, "fields     the recipe language, field by field\n"
-                       "schema     the same as a JSON Schema for editors\n");
+                       "schema     the same as a JSON Schema for editors\n"
+                       "workshop-schema  that of a workshop's file\n");
     return command_print(&out);
 }

@@ -88,7 +88,7 @@ static const char *watched_files(const struct compilation *c, const char **paths
 /* Watches the recipe and its bases, those of the good state too; whether all of them were watched
  * before. */
 static bool watch_sources(struct watching *w, const struct compilation *c) {
-    const char *paths[2 * (VARIANT_MAX_DEPTH + 1) + 2] = {w->path};
+    const char *paths[2 * VARIANT_MAX_SOURCES + 2] = {w->path};
     int count = 1;
     const char *missing = watched_files(c, paths, &count);
     if (w->good) watched_files(&w->good->c, paths, &count);

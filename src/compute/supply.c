@@ -102,7 +102,7 @@ static void supply_wood(struct supplier *s) {
     o->blank_height = block.height;
     o->blank_width = block.width;
     o->blank_boards = s->recipe->body->halves ? 2 : 1;
-    const char *species = reference_wood[s->recipe->wood->species].name;
+    const char *species = s->recipe->wood->row->name;
     add(s, SUPPLY_WOOD, named(NAME_BLANK, str_of(species)), SUPPLY_VOLUME,
         o->blank_length * o->blank_height * o->blank_width, PRICE(s, wood), litre);
     cut_board(s);
@@ -170,7 +170,7 @@ static void supply_kerf(struct supplier *s) {
     const struct through *through = s->recipe->hardware->through;
     if (!through) return;
     bool strip = s->plug->through.strip, groove = s->plug->through.groove;
-    const char *species = reference_wood[s->recipe->wood->species].name;
+    const char *species = s->recipe->wood->row->name;
     add(s, strip ? SUPPLY_WOOD : SUPPLY_HARDWARE,
         strip ? named(NAME_STRIP, str_of(species))
               : plain(groove ? NAME_GROOVE_FILLING : NAME_KERF_FILLING),
@@ -285,9 +285,9 @@ static void supply_seal(struct supplier *s, const struct seal *seal) {
 }
 
 static void supply_layer(struct supplier *s, const struct layer *layer) {
-    const struct paint *paint = s->recipe->finish->paint;
+    struct colour colour = layer_colour(s->recipe, layer);
     double film = layer_thickness(s->recipe, layer) * s->plug->bare.surface;
-    double volume = film / paint->solids / paint->transfer;
+    double volume = film / colour.solids / colour.transfer;
     double reducer = layer->thin.second / layer->thin.first;
     double lost = reference_fact[FACT_CUP_LOSS].value / (1 + reducer);
     add_with_loss(s, SUPPLY_FINISH, named(NAME_PAINT, layer->colour), SUPPLY_VOLUME, volume, lost,

@@ -106,6 +106,7 @@ void manual_emit(struct buf *out) {
     buf_text(out, "# The fields of a recipe\n\n"
                   "Written by `plugwright tables fields` from the rows that the program itself "
                   "reads. A • marks keys that must be given; a † marks defaults that are common "
-                  "practice in the trade, not published.\n");
+                  "practice in the trade, not published. A workshop's file, which recipes name by "
+                  "`workshop`, has its fields behind those of a recipe.\n");
     for (int part = 0; part < PART_COUNT; part++) put_part(out, &grammar_parts[part]);
 }

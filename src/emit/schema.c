@@ -46,6 +46,19 @@ static void schema_words(struct json *j, const struct field *field) {
     json_close(j);
 }
 
+/* The words of the table for an editor to offer, and any other: the workshop may have woods of its
+ * own. */
+static void schema_species(struct json *j, const struct field *field) {
+    json_open_list(j, "anyOf");
+    json_open_object(j, NULL);
+    schema_words(j, field);
+    json_close(j);
+    json_open_object(j, NULL);
+    json_put_text(j, "type", "string");
+    json_close(j);
+    json_close(j);
+}
+
 static void schema_hex(struct json *j, const struct field *field) {
     (void)field;
     json_put_text(j, "type", "string");
@@ -169,12 +182,25 @@ static void put_schema(struct json *j, const struct part *part) {
     json_close(j);
 }
 
-void schema_emit(struct buf *out) {
+/* Marks the parts that values of this one hold. */
+static void reach(enum part_id part, bool *reached) {
+    if (reached[part]) return;
+    reached[part] = true;
+    for (int i = 0; i < grammar_parts[part].field_count; i++) {
+        const struct field *field = &grammar_parts[part].fields[i];
+        if (!grammar_is_leaf(field) || field->kind == FIELD_LOAD) reach(field->part, reached);
+    }
+}
+
+void schema_emit(struct buf *out, enum part_id root) {
     struct json j = json_begin(out->arena);
-    put_schema(&j, &grammar_parts[PART_recipe]);
+    bool reached[PART_COUNT] = {false};
+    reach(root, reached);
+    put_schema(&j, &grammar_parts[root]);
     json_put_text(&j, "$schema", "http://json-schema.org/draft-07/schema#");
     json_open_object(&j, "definitions");
-    for (int part = PART_recipe + 1; part < PART_COUNT; part++) {
+    for (int part = 0; part < PART_COUNT; part++) {
+        if (!reached[part] || part == (int)root) continue;
         json_open_object(&j, grammar_parts[part].id);
         put_schema(&j, &grammar_parts[part]);
         json_close(&j);

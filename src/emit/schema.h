@@ -4,7 +4,8 @@
 #define PLUGWRIGHT_SCHEMA_H
 
 #include "base/buf.h"
+#include "model/grammar.h"
 
-void schema_emit(struct buf *out);
+void schema_emit(struct buf *out, enum part_id root);
 
 #endif

@@ -54,7 +54,7 @@ static void title(const struct screen *s) {
     listing_title(s->listing,
                   arena_printf(s->arena, "%s, %d %s of %s (%s, %s)", plain(s, recipe->name),
                                recipe->make, recipe->make == 1 ? "plug" : "plugs",
-                               reference_wood[recipe->wood->species].name,
+                               recipe->wood->row->name,
                                measure_density(s->arena, f->wood_density, s->units),
                                name_wood_sources[f->wood_source]));
     buf_printf(&shaped, "shaped body, %s: %s", name_text(s->arena, plug_shaped_name(s->recipe)),

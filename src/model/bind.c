@@ -6,7 +6,9 @@
 
 #include "model/grammar.h"
 #include "model/places.h"
+#include "model/reference.h"
 #include "model/value.h"
+#include "tables/fact.def"
 
 /* A part that is being bound, in the one that holds it. */
 struct frame {
@@ -19,8 +21,10 @@ struct binder {
     struct arena *arena;
     struct diags *diags;
     struct places *places;
-    const struct frame *frame;  /* the innermost */
-    const struct part *spilled; /* whose keys stand beside their own, said already */
+    const struct frame *frame;       /* the innermost */
+    const struct part *spilled;      /* whose keys stand beside their own, said already */
+    const struct workshop *workshop; /* whose own woods are known, or NULL */
+    const struct node *woods;        /* of a workshop itself: as they are written, or NULL */
 };
 
 static void fail(struct binder *b, struct span at, const char *rule, const char *hint,
@@ -180,8 +184,28 @@ static bool bind_words(struct binder *b, const struct node *node, const struct f
     return true;
 }
 
+/* Whether the file that is bound has an own wood of this name. */
+static bool names_wood(const struct node *woods, struct str name) {
+    for (const struct node *item = woods ? woods->first : NULL; item; item = item->next) {
+        const struct node *own = tree_find(item, "name");
+        if (own && own->kind == NODE_SCALAR && str_equal(own->text, name)) return true;
+    }
+    return false;
+}
+
+/* A wood of the workshop's own; in the workshop itself its row is settled when all are known. */
+static bool bind_own_wood(struct binder *b, struct str name, const struct field *field,
+                          void *object) {
+    const struct wood_row *row = workshop_wood(b->workshop, name);
+    if (!row && !names_wood(b->woods, name)) return false;
+    *(struct str *)grammar_member(field, object) = name;
+    *(const struct wood_row **)grammar_beside(field, object) = row;
+    return true;
+}
+
 static bool bind_scalar(struct binder *b, struct str text, struct span at,
                         const struct field *field, void *object) {
+    if (field->kind == FIELD_SPECIES && bind_own_wood(b, text, field, object)) return true;
     struct value_problem problem = {.at = at, .rule = "value"};
     if (value_read(b->arena, text, field, object, &problem)) return true;
     fail(b, at, problem.rule, problem.hint ? problem.hint : field_hint(b, field), problem.error);
@@ -503,24 +527,10 @@ static void settle_step(struct step *step) {
     if (step->add_id.size) step->change = STEP_ADD, step->id = step->add_id;
 }
 
-/* "#4" and curly quotes round a size are how it is written on packets. */
-static void settle_size(struct str *size) {
-    static const char *const around[] = {"#", "\xE2\x80\x9C", "\xE2\x80\x9D", "\xE2\x80\x9E"};
-    for (int i = 0; i < 4; i++) {
-        size_t length = strlen(around[i]);
-        if (size->size > length && memcmp(size->data, around[i], length) == 0)
-            size->data += length, size->size -= length;
-        if (size->size > length && i > 0 &&
-            memcmp(size->data + size->size - length, around[i], length) == 0)
-            size->size -= length;
-    }
-    *size = str_trim(*size);
-}
-
 static void settle_hardware(struct hardware *hardware) {
     for (int i = 0; hardware && i < hardware->hanger_count; i++) {
-        if (hardware->hangers[i].hook) settle_size(&hardware->hangers[i].hook->size);
-        if (hardware->hangers[i].ring) settle_size(&hardware->hangers[i].ring->size);
+        if (hardware->hangers[i].hook) workshop_plain_size(&hardware->hangers[i].hook->size);
+        if (hardware->hangers[i].ring) workshop_plain_size(&hardware->hangers[i].ring->size);
     }
 }
 
@@ -535,13 +545,65 @@ static void settle_layers(struct recipe *recipe) {
 }
 
 const struct recipe *bind_recipe(struct arena *arena, const struct node *root,
-                                 struct diags *diags) {
-    struct binder b = {arena, diags, places_new(arena), NULL, NULL};
+                                 const struct workshop *workshop, struct diags *diags) {
+    struct binder b = {
+        .arena = arena, .diags = diags, .places = places_new(arena), .workshop = workshop};
     struct recipe *recipe = NEW(arena, struct recipe, 1);
     recipe->places = b.places;
+    recipe->workshop = workshop;
     bind_part(&b, root, root->at, PART_recipe, recipe);
     for (int i = 0; i < recipe->step_count; i++) settle_step(&recipe->steps[i]);
     settle_layers(recipe);
     settle_hardware(recipe->hardware);
     return recipe;
+}
+
+/* What an own wood leaves out is that of the wood that it is like, or is called. */
+static void settle_wood(struct binder *b, struct own_wood *wood) {
+    const struct field *like = grammar_field(&grammar_parts[PART_own_wood], str_of("like"));
+    int row =
+        places_wrote(b->places, &wood->like) ? wood->like : grammar_word_find(like, wood->name);
+    const struct wood_row *table = row < 0 ? NULL : &reference_wood[row];
+    const char *times = !wood->weighed.given ? ""
+                        : wood->weighed.value == 1
+                            ? ", weighed once"
+                            : arena_printf(b->arena, ", weighed %.0f times", wood->weighed.value);
+    wood->row = table ? *table : (struct wood_row){.latin = "", .hardwood = true};
+    wood->row.name = diag_clean(
+        b->arena, arena_copy(b->arena, wood->name.data ? wood->name.data : "", wood->name.size));
+    wood->row.source = arena_printf(b->arena, "own workshop%s", times);
+    if (!table) wood->row.spread = FIGURE_SPREAD_TABLE * 0.01;
+    if (wood->spread.given) wood->row.spread = wood->spread.value;
+    if (!wood->density.given) return;
+    wood->row.gravity = reference_wood_basic(wood->density.value, wood->moisture);
+    wood->row.basic = wood->row.own = true;
+}
+
+/* What the stock says, now that the own woods are known. */
+static void settle_stock(const struct stock *stock, const struct workshop *workshop) {
+    for (int i = 0; stock && i < stock->stock_board_count; i++) {
+        const struct wood_row *own = workshop_wood(workshop, stock->boards[i].species);
+        if (own) stock->boards[i].row = own;
+    }
+    for (int i = 0; stock && i < stock->stock_hook_count; i++)
+        workshop_plain_size(&stock->hooks[i].size);
+    for (int i = 0; stock && i < stock->stock_ring_count; i++)
+        workshop_plain_size(&stock->rings[i].size);
+}
+
+const struct workshop *bind_workshop(struct arena *arena, const struct node *root,
+                                     struct diags *diags) {
+    struct binder b = {.arena = arena, .diags = diags, .places = places_new(arena)};
+    struct workshop *workshop = NEW(arena, struct workshop, 1);
+    b.woods = tree_find(root, "woods");
+    workshop->file = root->at.file;
+    workshop->places = b.places;
+    bind_part(&b, root, root->at, PART_workshop, workshop);
+    for (int i = 0; i < workshop->own_wood_count; i++) settle_wood(&b, &workshop->woods[i]);
+    for (int i = 0; i < workshop->own_hook_count; i++)
+        workshop_plain_size(&workshop->hooks[i].size);
+    for (int i = 0; i < workshop->own_ring_count; i++)
+        workshop_plain_size(&workshop->rings[i].size);
+    settle_stock(workshop->stock, workshop);
+    return workshop;
 }

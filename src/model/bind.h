@@ -9,10 +9,16 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
-#include "model/recipe.h"
+#include "model/workshop.h"
 #include "read/tree.h"
 
-/* Never NULL; of use only where no error was added. */
-const struct recipe *bind_recipe(struct arena *arena, const struct node *root, struct diags *diags);
+/* Never NULL; of use only where no error was added.  `workshop` is what the recipe names, whose
+ * values were put under the tree before (model/supplied.h), or NULL. */
+const struct recipe *bind_recipe(struct arena *arena, const struct node *root,
+                                 const struct workshop *workshop, struct diags *diags);
+
+/* The same of a workshop's own file. */
+const struct workshop *bind_workshop(struct arena *arena, const struct node *root,
+                                     struct diags *diags);
 
 #endif

@@ -596,6 +596,53 @@ static bool sounding_too_deep(const struct recipe *r, const struct sounding *sou
     return sounding->depth >= sounding->out;
 }
 
+/* --- the workshop ---------------------------------------------------------------------------- */
+
+static bool density_unknown(const struct recipe *r, const struct own_wood *wood, int number) {
+    (void)r, (void)number;
+    return !(wood->row.gravity > 0);
+}
+
+/* An own row is called as one before it. */
+#define SAME_NAME(predicate, type, rows)                                                          \
+    static bool predicate(const struct recipe *r, const struct type *item, int number) {          \
+        for (int i = 0; i < number; i++)                                                          \
+            if (item->name.size && str_equal(r->workshop->rows[i].name, item->name)) return true; \
+        return false;                                                                             \
+    }
+SAME_NAME(wood_again, own_wood, woods)
+SAME_NAME(sealer_again, seal, sealers)
+SAME_NAME(paint_again, own_paint, paints)
+SAME_NAME(topcoat_again, topcoat, topcoats)
+
+static bool hook_again(const struct recipe *r, const struct own_hook *hook, int number) {
+    const struct own_hook *hooks = r->workshop->hooks;
+    for (int i = 0; i < number; i++)
+        if (hooks[i].kind == hook->kind && str_equal(hooks[i].size, hook->size)) return true;
+    return false;
+}
+
+static bool ring_again(const struct recipe *r, const struct own_ring *ring, int number) {
+    for (int i = 0; i < number; i++)
+        if (str_equal(r->workshop->rings[i].size, ring->size)) return true;
+    return false;
+}
+
+static bool sealer_nameless(const struct recipe *r, const struct seal *sealer, int number) {
+    (void)r, (void)number;
+    return !sealer->name.size;
+}
+
+static bool topcoat_nameless(const struct recipe *r, const struct topcoat *topcoat, int number) {
+    (void)r, (void)number;
+    return !topcoat->name.size;
+}
+
+static bool not_one_measure(const struct recipe *r, const struct stock_piece *piece, int number) {
+    (void)r, (void)number;
+    return piece->ball.given == piece->mass.given;
+}
+
 /* --- the table ------------------------------------------------------------------------------- */
 
 enum subject {
@@ -627,6 +674,13 @@ enum subject {
     SUBJECT_measured,
     SUBJECT_waterline,
     SUBJECT_step,
+    SUBJECT_own_wood,
+    SUBJECT_own_hook,
+    SUBJECT_own_ring,
+    SUBJECT_own_sealer,
+    SUBJECT_own_paint,
+    SUBJECT_own_topcoat,
+    SUBJECT_stock_piece,
 };
 
 typedef struct recipe subject_recipe;
@@ -657,6 +711,13 @@ typedef struct shop subject_shop;
 typedef struct measured subject_measured;
 typedef struct waterline subject_waterline;
 typedef struct step subject_step;
+typedef struct own_wood subject_own_wood;
+typedef struct own_hook subject_own_hook;
+typedef struct own_ring subject_own_ring;
+typedef struct seal subject_own_sealer;
+typedef struct own_paint subject_own_paint;
+typedef struct topcoat subject_own_topcoat;
+typedef struct stock_piece subject_stock_piece;
 
 /* A predicate of one part's type, callable for any. */
 #define RULE(subject, predicate, member, level, rule, message, hint)                               \
@@ -793,4 +854,34 @@ bool check_recipe(const struct recipe *recipe, struct diags *diags) {
     if (recipe->measured) judge(&c, SUBJECT_waterline, recipe->measured->waterline, 0);
     for (int i = 0; i < recipe->step_count; i++) judge(&c, SUBJECT_step, &recipe->steps[i], i);
     return c.computable;
+}
+
+static void judge_stock(struct checker *c, const struct stock *stock) {
+    for (int i = 0; i < stock->stock_piece_count; i++)
+        judge(c, SUBJECT_stock_piece, &stock->pieces[i], i);
+}
+
+/* A recipe around it, for the rules that a workshop shares with one. */
+void check_workshop(struct arena *arena, const struct workshop *w, struct diags *diags) {
+    struct recipe *around = NEW(arena, struct recipe, 1);
+    around->workshop = w;
+    around->places = w->places;
+    around->currency = w->currency;
+    struct checker c = {around, diags, true};
+    if (w->currency.size && currency_malformed(around, around, 0))
+        diag_add(diags, SEVERITY_ERROR, recipe_place(around, &w->currency), "currency",
+                 "such as EUR, USD or SEK", "a currency is the three capital letters of ISO 4217");
+    judge(&c, SUBJECT_prices, w->prices, 0);
+    judge(&c, SUBJECT_shop, w->shop, 0);
+    for (int i = 0; i < w->own_wood_count; i++) judge(&c, SUBJECT_own_wood, &w->woods[i], i);
+    for (int i = 0; i < w->own_hook_count; i++) judge(&c, SUBJECT_own_hook, &w->hooks[i], i);
+    for (int i = 0; i < w->own_ring_count; i++) judge(&c, SUBJECT_own_ring, &w->rings[i], i);
+    for (int i = 0; i < w->seal_count; i++) judge(&c, SUBJECT_own_sealer, &w->sealers[i], i);
+    for (int i = 0; i < w->own_paint_count; i++) judge(&c, SUBJECT_own_paint, &w->paints[i], i);
+    for (int i = 0; i < w->topcoat_count; i++) {
+        judge(&c, SUBJECT_own_topcoat, &w->topcoats[i], i);
+        judge(&c, SUBJECT_topcoat, &w->topcoats[i], i);
+        judge(&c, SUBJECT_recoat, w->topcoats[i].recoat, i);
+    }
+    if (w->stock) judge_stock(&c, w->stock);
 }

@@ -4,6 +4,7 @@
 
 #include "base/buf.h"
 #include "model/reference.h"
+#include "model/workshop.h"
 
 #include "si.def"
 #define MUST NULL
@@ -197,6 +198,16 @@ REFERENCE_TOPCOAT_DEFAULTS(TOPCOAT_COLUMN)
      AT(p, m),                         \
      .row_name = names,                \
      .fallback = def,                  \
+     .doc = text},
+#define ROW_OR(p, m, k, names, text) \
+    {.key = k, .kind = FIELD_ROW, .need = OPTIONAL, AT(p, m), .row_name = names, .doc = text},
+#define SPECIES(p, m, k, text)        \
+    {.key = k,                        \
+     .kind = FIELD_SPECIES,           \
+     .need = ALWAYS,                  \
+     AT(p, m),                        \
+     COUNT(p, row),                   \
+     .row_name = reference_wood_name, \
      .doc = text},
 #define RATIO(p, m, k, def, text) \
     {.key = k, .kind = FIELD_PARTS, .need = OPTIONAL, AT(p, m), .fallback = def, .doc = text},

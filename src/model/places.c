@@ -74,6 +74,10 @@ static const struct span *value_at(const struct places *places, const void *memb
     return NULL;
 }
 
+bool places_wrote(const struct places *places, const void *member) {
+    return value_at(places, member) != NULL;
+}
+
 static bool inside(const struct part_place *place, const void *member) {
     uintptr_t start = (uintptr_t)place->part, at = (uintptr_t)member;
     return at >= start && at < start + place->size;
@@ -95,7 +99,7 @@ struct span recipe_part_place(const struct recipe *recipe, const void *part) {
 }
 
 bool recipe_wrote(const struct recipe *recipe, const void *member) {
-    return value_at(recipe->places, member) != NULL;
+    return places_wrote(recipe->places, member);
 }
 
 /* Bytes from `at` that `points` code points take up, not beyond `end`. */

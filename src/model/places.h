@@ -21,6 +21,9 @@ void places_default(struct places *places, const void *member, const char *text)
  * Parts are noted after the part that holds them. */
 void places_part(struct places *places, const void *part, size_t size, struct span at);
 
+/* Whether a member was written. */
+bool places_wrote(const struct places *places, const void *member);
+
 /* The part did not bind cleanly: rules leave it alone. */
 void places_break(struct places *places, const void *part);
 bool places_broken(const struct places *places, const void *part);

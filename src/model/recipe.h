@@ -50,8 +50,11 @@ struct water {
     double salinity;    /* g/kg */
 };
 
+struct wood_row;
+
 struct wood {
-    int species; /* row of the wood table */
+    struct str species;
+    const struct wood_row *row; /* of that name: the workshop's own, or the table's */
     double moisture;
     struct opt density, spread;
 };
@@ -124,11 +127,13 @@ struct hook {
     enum hook_kind kind;
     struct str size;
     struct opt mass, length;
+    struct opt spread, weighed; /* of the mass */
 };
 
 struct ring {
     struct str size;
     struct opt mass;
+    struct opt spread, weighed; /* of the mass */
 };
 
 /* What hangs between eye and ring, so that the hook swings further: a swivel, a length of wire. */
@@ -296,6 +301,7 @@ struct seal {
     int coats;
     double uptake, solids, dry; /* kg/m2 of a coat, kg/m3 of what is poured, s */
     bool sand;
+    struct opt spread, weighed; /* of the uptake */
 };
 
 enum layer_kind {
@@ -320,6 +326,8 @@ struct layer {
     struct parts thin;
     bool thin_given;
     struct str mask;
+    struct opt film, density, solids, transfer; /* where they differ from the paint's own */
+    struct opt spread, weighed;                 /* of the film */
 };
 
 struct paint {
@@ -341,12 +349,14 @@ struct recoat {
 
 struct topcoat {
     enum topcoat_kind kind;
+    struct str name;
     int coats;
     double film, density, solids, waste;
     struct parts mix; /* not given: it comes in one part */
     struct opt resin, hardener, pot_life;
     struct recoat *recoat;
     double turn, cure, fish, at;
+    struct opt spread, weighed; /* of the film */
 };
 
 struct finish {
@@ -441,10 +451,11 @@ struct prices {
 };
 
 struct places; /* where each member was written; see below */
+struct workshop;
 
 struct recipe {
     int version;
-    struct str name, note, currency, base;
+    struct str name, note, currency, base, workshop_file;
     int make;
     struct water *water;
     struct wood *wood;
@@ -468,6 +479,7 @@ struct recipe {
     struct running *running;
     struct measured *measured;
     struct prices *prices;
+    const struct workshop *workshop; /* what `workshop_file` holds, or NULL */
     const struct places *places;
 };
 

@@ -4,7 +4,8 @@
  * saturation point at 30 % and a shrinkage of 26.5 G_b percent,
  *     G_M = G_b / (1 - 0.265 a G_b),  a = (30 - M) / 30         (FPL-GTR-190, equation 4-11)
  *     rho = 1000 G_M (1 + M / 100) kg/m3                        (equation 4-12)
- * and so, at M = 12 where a = 0.6, G_b = G12 / (1 + 0.159 G12).
+ * and so, at M = 12 where a = 0.6, G_b = G12 / (1 + 0.159 G12), and of a board that was weighed at
+ * M, G_b = G_M / (1 + 0.265 a G_M).
  */
 #include "model/reference.h"
 
@@ -24,7 +25,7 @@ enum metal_seat { HARD, SOFT };
 const struct wood_row reference_wood[] = {
 #define USUAL FIGURE_SPREAD_TABLE
 #define WOOD(key, latin, gravity, basis, hardwood, spread, source) \
-    {key, latin, gravity, (basis) == BASIC, hardwood, (spread)*0.01, source},
+    {key, latin, gravity, (basis) == BASIC, hardwood, (spread)*0.01, source, false},
 #include "tables/wood.def"
 };
 const int reference_wood_count = COUNT(reference_wood);
@@ -286,6 +287,11 @@ static double gravity_at(const struct wood_row *wood, double moisture) {
 
 double reference_wood_density(const struct wood_row *wood, double moisture) {
     return 1000.0 * gravity_at(wood, moisture) * (1.0 + moisture);
+}
+
+double reference_wood_basic(double density, double moisture) {
+    double gravity = density / (1000.0 * (1.0 + moisture));
+    return gravity / (1.0 + shrinkage(moisture) * gravity);
 }
 
 double reference_ball_give(int metal) {

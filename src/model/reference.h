@@ -16,6 +16,7 @@ struct wood_row {
     bool hardwood;  /* for the dust caution */
     double spread;  /* of its density from board to board, one standard deviation, a share */
     const char *source;
+    bool own; /* weighed in the workshop, and no row of the table */
 };
 
 struct metal_row {
@@ -151,6 +152,10 @@ const struct hook_row *reference_hook_of(int kind, struct str size);
 /* Density of wood at moisture `moisture` (fraction, 0..0.30), kg/m3: USDA Wood Handbook
  * FPL-GTR-190 chapter 4, equations 4-11 and 4-12 (docs/physics.md, 3.1). */
 double reference_wood_density(const struct wood_row *wood, double moisture);
+
+/* The basic gravity from which a wood has this density, kg/m3, at this moisture: the same equations
+ * the other way round. */
+double reference_wood_basic(double density, double moisture);
 
 /* Specific gravity at 12 %, for fastener formulas. */
 double reference_wood_gravity12(const struct wood_row *wood);

@@ -206,6 +206,20 @@ static bool read_word(struct arena *arena, struct str text, const struct field *
     return wrong(problem, error, word_hint(arena, text, field));
 }
 
+/* A wood of the table: own ones are the binder's. */
+static bool read_species(struct arena *arena, struct str text, const struct field *field,
+                         void *object, struct value_problem *problem) {
+    const struct wood_row **row = grammar_beside(field, object);
+    int found = grammar_word_find(field, text);
+    *(struct str *)grammar_member(field, object) = text;
+    *row = &reference_wood[found < 0 ? 0 : found];
+    if (found >= 0) return true;
+    return wrong(
+        problem,
+        arena_printf(arena, "%s is no %s that is known here", diag_quote(arena, text), field->key),
+        word_hint(arena, text, field));
+}
+
 static bool read_parts(struct arena *arena, struct str text, const struct field *field,
                        void *object, struct value_problem *problem) {
     const char *hint = NULL;

@@ -526,6 +526,17 @@ struct node *tree_find(const struct node *mapping, const char *key) {
     return NULL;
 }
 
+struct node *tree_copy(struct arena *arena, const struct node *node) {
+    struct node *copy = NEW(arena, struct node, 1), **last = &copy->first;
+    *copy = *node;
+    copy->first = copy->next = NULL;
+    for (const struct node *child = node->first; child; child = child->next) {
+        *last = tree_copy(arena, child);
+        last = &(*last)->next;
+    }
+    return copy;
+}
+
 struct str tree_comment(const struct node *node) {
     const struct text_file *file = node->at.file;
     size_t byte = file->line_start[node->at.line - 1];

@@ -49,6 +49,9 @@ struct node *tree_read(struct arena *arena, const struct source *source, struct 
 /* The child of a mapping with this key, or NULL. */
 struct node *tree_find(const struct node *mapping, const char *key);
 
+/* The same with all that it holds; its place among others is left behind. */
+struct node *tree_copy(struct arena *arena, const struct node *node);
+
 /* The comment that stands where an empty value would be written, `#FFD21E`, up to its first blank;
  * or an empty text. */
 struct str tree_comment(const struct node *node);

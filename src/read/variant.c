@@ -1,4 +1,5 @@
-/* Following `base` from file to file, then merging from the farthest base to the recipe.
+/* Following `base` from file to file, then merging from the farthest base to the recipe; then the
+ * workshop that the merged recipe names.
  *
  * Whether a base may be read is judged by real path before it is opened; after that the open file
  * must still be the one that this path names, so that nobody can swap a link in between.
@@ -12,6 +13,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "read/merge.h"
 #include "system/path.h"
 
 /* One recipe of the chain.  On a shelf a path and the real one are the same. */
@@ -26,7 +28,8 @@ struct chain {
     struct arena *arena;
     struct diags *diags;
     const struct shelf *shelf; /* NULL: the file system */
-    struct link links[VARIANT_MAX_DEPTH + 1];
+    const char *what;          /* is being followed, and its key: base, workshop */
+    struct link links[VARIANT_MAX_SOURCES];
     int count;
     const char *tree;    /* real path of the folder tree that no base leaves */
     bool repository;     /* it is a git repository's */
@@ -57,39 +60,55 @@ static void find_tree(struct chain *chain, const char *real) {
 
 /* Judging a base */
 
+/* Of two texts the one for a base, or the one for a workshop. */
+static const char *word(const struct chain *chain, const char *base, const char *workshop) {
+    return strcmp(chain->what, "base") == 0 ? base : workshop;
+}
+
 static void refuse(struct chain *chain, const struct node *name, const char *hint,
                    const char *message) {
-    diag_add(chain->diags, SEVERITY_ERROR, name->at, "base", hint, "%s", message);
+    diag_add(chain->diags, SEVERITY_ERROR, name->at, chain->what, hint, "%s", message);
 }
 
 static void refuse_file(struct chain *chain, const struct node *name, const char *path,
                         const char *reason) {
     chain->missing = path;
-    diag_add(chain->diags, SEVERITY_ERROR, name->at, "base", NULL, "cannot read the base %s: %s",
-             diag_quote(chain->arena, name->text), reason);
+    diag_add(chain->diags, SEVERITY_ERROR, name->at, chain->what, NULL, "cannot read the %s %s: %s",
+             chain->what, diag_quote(chain->arena, name->text), reason);
 }
 
-/* Whether the recipe names a base in a form that can be followed. */
+/* Whether the recipe names a file in a form that can be followed. */
 static bool check_name(struct chain *chain, const struct link *link, const struct node *name) {
+    const char *example =
+        word(chain, "such as base: heron.yaml", "such as workshop: workshop.yaml");
     if (name->kind == NODE_FAULTY) return false;
     if (name->kind != NODE_SCALAR || name->text.size == 0)
-        refuse(chain, name, "such as base: heron.yaml", "a base is the name of another recipe");
+        refuse(chain, name, example,
+               word(chain, "a base is the name of another recipe",
+                    "a workshop is the name of a file"));
     else if (!link->folder)
         refuse(chain, name, "give the recipe as a file",
-               "a recipe from a pipe has no folder, so it can have no base");
+               word(chain, "a recipe from a pipe has no folder, so it can have no base",
+                    "a recipe from a pipe has no folder, so it can have no workshop"));
     else if (name->text.data[0] == '/')
-        refuse(chain, name, "name it from the folder of this recipe, such as base: heron.yaml",
-               "a base is not named by an absolute path");
-    else if (chain->count > VARIANT_MAX_DEPTH)
-        diag_add(chain->diags, SEVERITY_ERROR, name->at, "base", NULL,
-                 "a base may have a base, but not more than %d levels", VARIANT_MAX_DEPTH);
+        refuse(chain, name,
+               arena_printf(chain->arena, "name it from the folder of this recipe, %s", example),
+               word(chain, "a base is not named by an absolute path",
+                    "a workshop is not named by an absolute path"));
     else
         return true;
     return false;
 }
 
-/* The file that a base is, as it is shown and by its real path; refused where it leads out. */
-static bool find_base(struct chain *chain, const struct link *link, const struct node *name,
+static bool check_depth(struct chain *chain, const struct node *name) {
+    if (chain->count <= VARIANT_MAX_DEPTH) return true;
+    diag_add(chain->diags, SEVERITY_ERROR, name->at, "base", NULL,
+             "a base may have a base, but not more than %d levels", VARIANT_MAX_DEPTH);
+    return false;
+}
+
+/* The file that is named, as it is shown and by its real path; refused where it leads out. */
+static bool find_file(struct chain *chain, const struct link *link, const struct node *name,
                       const char **path, const char **real) {
     struct arena *arena = chain->arena;
     const char *file = arena_copy(arena, name->text.data, name->text.size);
@@ -109,9 +128,11 @@ static bool find_base(struct chain *chain, const struct link *link, const struct
     }
     if (inside) return true;
     refuse(chain, name,
-           chain->repository ? "a base lies in the git repository of the recipe"
-                             : "a base lies in the folder of the recipe or below it",
-           "the base leads out of the folder tree of the recipe");
+           arena_printf(arena,
+                        chain->repository ? "a %s lies in the git repository of the recipe"
+                                          : "a %s lies in the folder of the recipe or below it",
+                        chain->what),
+           arena_printf(arena, "the %s leads out of the folder tree of the recipe", chain->what));
     return false;
 }
 
@@ -153,8 +174,8 @@ static const struct source *take(struct chain *chain, const char *path, const ch
     return source_of(chain->arena, path, bytes, chain->diags);
 }
 
-static const struct source *read_base(struct chain *chain, const char *path, const char *real,
-                                      const char **reason) {
+static const struct source *read_named(struct chain *chain, const char *path, const char *real,
+                                       const char **reason) {
     if (chain->shelf) return take(chain, path, reason);
     int fd = open_judged(chain->arena, real, reason);
     if (fd < 0) return NULL;
@@ -177,17 +198,22 @@ static bool add_link(struct chain *chain, const struct source *source, const cha
     return link->root != NULL;
 }
 
-/* Reads the base that the last recipe of the chain names.  Whether that went well. */
-static bool follow(struct chain *chain, const struct node *name) {
-    const struct link *link = &chain->links[chain->count - 1];
+/* Puts the file that one recipe of the chain names at its end.  Whether that went well. */
+static bool add_named(struct chain *chain, const struct link *link, const struct node *name) {
     const char *path, *real, *reason = NULL;
-    if (!check_name(chain, link, name) || !find_base(chain, link, name, &path, &real) ||
-        !check_loop(chain, name, real))
-        return false;
-    const struct source *source = read_base(chain, path, real, &reason);
+    if (!find_file(chain, link, name, &path, &real)) return false;
+    if (strcmp(chain->what, "base") == 0 && !check_loop(chain, name, real)) return false;
+    const struct source *source = read_named(chain, path, real, &reason);
     if (source) return add_link(chain, source, path, real);
     refuse_file(chain, name, path, reason);
     return false;
+}
+
+/* Reads the base that the last recipe of the chain names.  Whether that went well. */
+static bool follow(struct chain *chain, const struct node *name) {
+    const struct link *link = &chain->links[chain->count - 1];
+    return check_name(chain, link, name) && check_depth(chain, name) &&
+           add_named(chain, link, name);
 }
 
 static bool start(struct chain *chain, const char *path, const char **failure) {
@@ -198,99 +224,85 @@ static bool start(struct chain *chain, const char *path, const char **failure) {
     return add_link(chain, source, path, real);
 }
 
-const struct node *variant_base(const struct node *root) {
-    const struct node *name = tree_find(root, "base");
+static const struct node *named(const struct node *root, const char *key) {
+    const struct node *name = tree_find(root, key);
     bool given = name && name->kind != NODE_EMPTY && !str_is(name->text, "none");
     return given ? name : NULL;
 }
 
-/* Merging */
-
-static int by_key(const void *left, const void *right) {
-    const struct node *a = *(const struct node *const *)left;
-    const struct node *b = *(const struct node *const *)right;
-    return str_compare(a->key, b->key);
+const struct node *variant_base(const struct node *root) {
+    return named(root, "base");
 }
 
-static bool is_section(const struct node *node) {
-    return node->kind == NODE_MAPPING || node->kind == NODE_SEQUENCE;
+const struct node *variant_workshop(const struct node *root) {
+    return named(root, "workshop");
 }
 
-/* What stands for a key that both give, or NULL if it is dropped. */
-static struct node *merge_value(struct chain *chain, struct node *base, struct node *own) {
-    if (own->kind == NODE_EMPTY && base->kind != NODE_EMPTY) {
-        diag_add(chain->diags, SEVERITY_WARNING, own->at, "empty",
-                 is_section(base) ? "`none` drops what the base gives" : NULL,
-                 "%s is not given here, so what the base gives stands",
-                 diag_quote(chain->arena, own->key));
-        return base;
-    }
-    if (own->kind == NODE_SCALAR && str_is(own->text, "none") && is_section(base)) return NULL;
-    return own;
+bool variant_is_workshop(const struct node *root) {
+    const struct node *version = tree_find(root, "workshop");
+    bool number = version && version->kind == NODE_SCALAR && version->text.size > 0;
+    for (size_t i = 0; number && i < version->text.size; i++)
+        number = version->text.data[i] >= '0' && version->text.data[i] <= '9';
+    return number && !tree_find(root, "recipe");
 }
 
-static void append(struct node *mapping, struct node **last, struct node *child) {
-    child->next = NULL;
-    if (*last)
-        (*last)->next = child;
-    else
-        mapping->first = child;
-    *last = child;
-    mapping->count++;
+/* Whose file the name was written in. */
+static const struct link *link_of(const struct chain *chain, const struct node *name) {
+    for (int i = 0; i < chain->count; i++)
+        if (&chain->links[i].source->file == name->at.file) return &chain->links[i];
+    return &chain->links[0];
 }
 
-/* Merges a mapping over that of its base, key by key: first what it gives itself, then what is left
- * of the base, by name.  The base's own list of children is used up. */
-static struct node *merge(struct chain *chain, struct node *base, struct node *own) {
-    size_t count = 0;
-    struct node **sorted = NEW(chain->arena, struct node *, base->count);
-    bool *replaced = NEW(chain->arena, bool, base->count);
-    for (struct node *child = base->first; child; child = child->next) sorted[count++] = child;
-    qsort(sorted, count, sizeof *sorted, by_key);
-    struct node *last = NULL, *next = own->first;
-    own->first = NULL;
-    own->count = 0;
-    for (struct node *child = next; child; child = next) {
-        next = child->next;
-        struct node **found = bsearch(&child, sorted, count, sizeof *sorted, by_key);
-        if (found) {
-            replaced[found - sorted] = true;
-            bool both = (*found)->kind == NODE_MAPPING && child->kind == NODE_MAPPING;
-            child = both ? merge(chain, *found, child) : merge_value(chain, *found, child);
-        }
-        if (child) append(own, &last, child);
-    }
-    for (size_t i = 0; i < count; i++)
-        if (!replaced[i]) append(own, &last, sorted[i]);
-    return own;
+/* Reads the workshop that the merged recipe names.  Whether that went well. */
+static bool follow_workshop(struct chain *chain, const struct node *name) {
+    const struct link *link = link_of(chain, name);
+    chain->what = "workshop";
+    if (!check_name(chain, link, name) || !add_named(chain, link, name)) return false;
+    if (variant_is_workshop(chain->links[chain->count - 1].root)) return true;
+    refuse(chain, name, "a workshop's file begins with workshop: 1",
+           arena_printf(chain->arena, "%s is no workshop", diag_quote(chain->arena, name->text)));
+    return false;
 }
 
 /* All bases of what the chain begins with, merged; `sound`: whether it can be followed. */
-static struct document finish(struct chain *chain, bool sound) {
-    struct document document = {.source_count = 0};
+static struct node *merged(struct chain *chain, bool sound) {
+    const struct merge merge = {chain->arena, chain->diags, "the base"};
     const struct node *name;
     while (sound && (name = variant_base(chain->links[chain->count - 1].root)))
         sound = follow(chain, name);
+    if (!sound) return NULL;
+    struct node *root = chain->links[chain->count - 1].root;
+    for (int i = chain->count - 2; i >= 0; i--)
+        root = merge_trees(&merge, root, chain->links[i].root);
+    return root;
+}
+
+static struct document finish(struct chain *chain, bool sound) {
+    struct document document = {.root = merged(chain, sound)};
+    const struct node *name = document.root ? variant_workshop(document.root) : NULL;
+    if (name && !variant_is_workshop(document.root)) {
+        if (follow_workshop(chain, name))
+            document.workshop = chain->links[chain->count - 1].root;
+        else
+            document.root = NULL;
+    }
     for (int i = 0; i < chain->count; i++) document.sources[i] = chain->links[i].source;
     document.source_count = chain->count;
     document.missing = chain->missing;
-    if (!sound) return document;
-    document.root = chain->links[chain->count - 1].root;
-    for (int i = chain->count - 2; i >= 0; i--)
-        document.root = merge(chain, document.root, chain->links[i].root);
     return document;
 }
 
 struct document variant_read(struct arena *arena, const char *path, struct diags *diags,
                              const char **failure) {
-    struct chain chain = {.arena = arena, .diags = diags};
+    struct chain chain = {.arena = arena, .diags = diags, .what = "base"};
     *failure = NULL;
     return finish(&chain, start(&chain, path, failure));
 }
 
 struct document variant_take(const struct shelf *shelf, struct arena *arena, const char *path,
                              struct diags *diags, const char **failure) {
-    struct chain chain = {.arena = arena, .diags = diags, .shelf = shelf, .repository = true};
+    struct chain chain = {
+        .arena = arena, .diags = diags, .shelf = shelf, .what = "base", .repository = true};
     const struct source *source = take(&chain, path, failure);
     if (!source) return (struct document){.source_count = 0};
     *failure = NULL;

@@ -6,6 +6,10 @@
  * the folder tree: that of the git repository that holds the first recipe or, without one, of its
  * folder.  Links are followed first and judged then, by real path.  Versions that git keeps lie on
  * a shelf: the same rules, without a file.
+ *
+ * The merged recipe may name a workshop, by the same rules from the folder of the file that says
+ * so.  It is read here and merged nowhere: what a recipe takes from it, the grammar knows
+ * (model/workshop.h).
  */
 #ifndef PLUGWRIGHT_VARIANT_H
 #define PLUGWRIGHT_VARIANT_H
@@ -13,14 +17,15 @@
 #include "read/source.h"
 #include "read/tree.h"
 
-enum { VARIANT_MAX_DEPTH = 8 };
+enum { VARIANT_MAX_DEPTH = 8, VARIANT_MAX_SOURCES = VARIANT_MAX_DEPTH + 2 };
 
 /* `root` is the merged mapping, in which `base` is the recipe's own, or NULL after errors from
- * which none can follow.  `sources` are the recipe itself and then its bases. */
+ * which none can follow.  `sources` are the recipe itself, then its bases, then its workshop. */
 struct document {
     struct node *root;
-    const char *missing; /* the path of a base that could not be read, or NULL */
-    const struct source *sources[VARIANT_MAX_DEPTH + 1];
+    const struct node *workshop; /* that it names, or NULL */
+    const char *missing; /* the path of a base or workshop that could not be read, or NULL */
+    const struct source *sources[VARIANT_MAX_SOURCES];
     int source_count;
 };
 
@@ -41,10 +46,17 @@ struct shelf {
 struct document variant_take(const struct shelf *shelf, struct arena *arena, const char *path,
                              struct diags *diags, const char **failure);
 
-/* Blob ids of the recipe and its bases: `git log --find-object=ID` finds the commits. */
+/* Blob ids of the recipe, its bases and its workshop: `git log --find-object=ID` finds the commits.
+ */
 const char *variant_digest(struct arena *arena, const struct document *document);
 
 /* The value of `base` in a recipe by itself, or NULL if none is given. */
 const struct node *variant_base(const struct node *root);
+
+/* The same of `workshop`. */
+const struct node *variant_workshop(const struct node *root);
+
+/* Whether it is no recipe but a workshop: it says `workshop: 1`, and not `recipe`. */
+bool variant_is_workshop(const struct node *root);
 
 #endif

@@ -39,7 +39,9 @@ static struct plug explained(struct arena *arena, const struct plug *plug,
     const struct finish *finish = plug->recipe->finish;
     const struct seal *seal = finish ? finish->seal : NULL;
     double wood = mass_find(masses, NAME_WOOD)->mass / plug->wood_density; /* m3 that are left */
-    c->cause = plug->wood_source == WOOD_BY_TABLE || !seal ? CAUSE_WOOD : CAUSE_SEALER;
+    c->cause = plug->wood_source == WOOD_BY_TABLE || plug->wood_source == WOOD_BY_WORKSHOP || !seal
+                   ? CAUSE_WOOD
+                   : CAUSE_SEALER;
     c->wood_density = plug->wood_density + c->excess / wood;
     c->density_doubt = c->doubt / wood;
     if (seal) c->uptake = seal->uptake + c->excess / (seal->coats * plug->bare.surface);

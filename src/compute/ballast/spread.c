@@ -23,8 +23,8 @@ double spread_scatter(const struct recipe *recipe) {
 double spread_of(const struct plug *plug) {
     const struct opt *given = &plug->recipe->wood->spread;
     if (given->given) return given->value;
-    if (plug->wood_source == WOOD_BY_TABLE)
-        return reference_wood[plug->recipe->wood->species].spread;
+    if (plug->wood_source == WOOD_BY_TABLE || plug->wood_source == WOOD_BY_WORKSHOP)
+        return plug->recipe->wood->row->spread;
     return fmax(spread_scatter(plug->recipe), reference_fact[FACT_SPREAD_WEIGHED].value);
 }
 

@@ -280,7 +280,8 @@ static void add_paint(struct weigher *w) {
     const struct paint *paint = w->recipe->finish ? w->recipe->finish->paint : NULL;
     for (int i = 0; paint && i < paint->layer_count; i++)
         add_coat(w, one_of(NAME_COLOUR, i), STAGE_PAINTED,
-                 paint->density * layer_thickness(w->recipe, &paint->layers[i]));
+                 layer_colour(w->recipe, &paint->layers[i]).density *
+                     layer_thickness(w->recipe, &paint->layers[i]));
 }
 
 static void add_eyes(struct weigher *w) {

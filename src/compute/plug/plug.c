@@ -11,8 +11,27 @@ double layer_cover(const struct layer *layer) {
     return layer->cover.given ? layer->cover.value : reference_cover[layer->where].cover;
 }
 
+const char *plug_wood_source(const struct plug *plug) {
+    if (plug->wood_source == WOOD_BY_WORKSHOP) return plug->recipe->wood->row->source;
+    return name_wood_sources[plug->wood_source];
+}
+
+static double own_or(const struct opt *own, double paint) {
+    return own->given ? own->value : paint;
+}
+
+struct colour layer_colour(const struct recipe *recipe, const struct layer *layer) {
+    const struct paint *paint = recipe->finish->paint;
+    return (struct colour){
+        .film = own_or(&layer->film, paint->film),
+        .density = own_or(&layer->density, paint->density),
+        .solids = own_or(&layer->solids, paint->solids),
+        .transfer = own_or(&layer->transfer, paint->transfer),
+    };
+}
+
 double layer_thickness(const struct recipe *recipe, const struct layer *layer) {
-    return recipe->finish->paint->film * layer->coats * layer_cover(layer);
+    return layer_colour(recipe, layer).film * layer->coats * layer_cover(layer);
 }
 
 static double finish_thickness(const struct recipe *recipe) {
@@ -67,7 +86,7 @@ double plug_density_of(const struct plug *plug, double body_mass) {
 double plug_assumed_density(const struct recipe *recipe) {
     const struct wood *wood = recipe->wood;
     if (wood->density.given) return wood->density.value;
-    return reference_wood_density(&reference_wood[wood->species], wood->moisture);
+    return reference_wood_density(wood->row, wood->moisture);
 }
 
 static double bored_volume(double drill, double depth) {
@@ -119,7 +138,9 @@ static void weigh_wood(struct plug *plug) {
         plug->wood_source = WOOD_BY_BLANK;
     } else {
         plug->wood_density = plug_assumed_density(recipe);
-        plug->wood_source = recipe->wood->density.given ? WOOD_BY_DENSITY : WOOD_BY_TABLE;
+        plug->wood_source = recipe->wood->density.given ? WOOD_BY_DENSITY
+                            : recipe->wood->row->own    ? WOOD_BY_WORKSHOP
+                                                        : WOOD_BY_TABLE;
     }
 }
 

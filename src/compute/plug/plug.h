@@ -117,6 +117,16 @@ double plug_joint_reach(const struct plug *plug, int joint);
 /* The middle of the slot inside the body. */
 void plug_slot_centre(const struct plug *plug, double *x, double *z);
 
+/* How the density of the wood came to be known, in words: "own workshop, weighed 5 times". */
+const char *plug_wood_source(const struct plug *plug);
+
+/* What a layer is sprayed with: its own figures, or the paint's. */
+struct colour {
+    double film, density, solids, transfer; /* m of one coat, kg/m3 of it, shares */
+};
+
+struct colour layer_colour(const struct recipe *recipe, const struct layer *layer);
+
 /* Dry thickness that one row of the finish adds, spread over the whole plug. */
 double layer_thickness(const struct recipe *recipe, const struct layer *layer);
 double layer_cover(const struct layer *layer);

@@ -40,7 +40,7 @@ static void add_strands(struct strength *s, const struct wire *wire, int fitting
 /* What the wood holds, on so much of thickness times depth. */
 static double held(const struct plug *plug, enum joint joint, double area) {
     const struct joint_row *row = &reference_joint[joint];
-    double gravity = reference_wood_gravity12(&reference_wood[plug->recipe->wood->species]);
+    double gravity = reference_wood_gravity12(plug->recipe->wood->row);
     return row->p * pow(gravity, row->n) * area;
 }
 

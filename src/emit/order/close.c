@@ -125,7 +125,7 @@ static void strength_sources(struct order *order) {
 
 static void table_sources(struct order *order) {
     const struct recipe *recipe = order->recipe;
-    const struct wood_row *wood = &reference_wood[recipe->wood->species];
+    const struct wood_row *wood = recipe->wood->row;
     source(order, arena_printf(order->arena, "Wood, %s", wood->name), wood->source);
     if (recipe->hardware->wire) {
         const struct metal_row *wire = &reference_metal[recipe->hardware->wire->material];

@@ -28,9 +28,7 @@ static void cut_table(struct order *order) {
     const struct recipe *recipe = order->recipe;
     int make = recipe->make;
     md_table(&order->md, columns, 4);
-    cut_row(order,
-            arena_printf(order->arena, "Blank, %s", reference_wood[recipe->wood->species].name),
-            make,
+    cut_row(order, arena_printf(order->arena, "Blank, %s", recipe->wood->row->name), make,
             arena_printf(order->arena, "%s long × %s high × %s wide",
                          order_length(order, supply->blank_length),
                          order_length(order, supply->blank_height),

@@ -89,10 +89,10 @@ static void body_rows(struct order *order) {
             order_solid(order, bare->volume),
             measure_area(order->arena, bare->surface, order->units));
     md_cell(md, "Wood");
-    md_cell(md, "%s at %s moisture, %s (%s)", reference_wood[order->recipe->wood->species].name,
+    md_cell(md, "%s at %s moisture, %s (%s)", order->recipe->wood->row->name,
             measure_share(order->arena, order->recipe->wood->moisture),
             measure_density(order->arena, plug->wood_density, order->units),
-            name_wood_sources[plug->wood_source]);
+            plug_wood_source(plug));
     md_cell(md, "Water");
     md_cell(md, "%s, %s g/kg salt, %s",
             measure_temperature(order->arena, water->temperature, order->units),
