@@ -23,6 +23,7 @@ enum {
     OPTION_FORCE = 1 << 12,
     OPTION_STRICT = 1 << 13,
     OPTION_SARIF = 1 << 14,
+    OPTION_WORKSHOP = 1 << 15,
 };
 
 /* Reads the options from argv[first] on; those that stand in the set `taken`, --help and --version
