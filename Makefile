@@ -62,8 +62,8 @@ $(BIN): $(B)/plugwright
 $(B)/plugwright: $(OBJ)
 	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LDLIBS)
 
-# Styles and the starter recipe are built into the program.
-$(GEN): src/emit/print/embed.sh $(sort $(wildcard $(addprefix src/emit/print/*.,html css lua js))) grammar/starter.yaml
+# Styles, the starter recipe and the starter workshop are built into the program.
+$(GEN): src/emit/print/embed.sh $(sort $(wildcard $(addprefix src/emit/print/*.,html css lua js))) grammar/starter.yaml grammar/workshop.yaml
 	@mkdir -p $(@D)
 	sh $^ > $@
 

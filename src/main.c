@@ -42,7 +42,7 @@ static const struct command commands[] = {
     {"tables", "[NAME]", "the reference tables with their sources", "plugwright tables wood", 0, 1,
      0, command_tables},
     {"new", "NAME", "a commented starter recipe on standard output",
-     "plugwright new heron >heron.yaml", 1, 1, 0, command_new},
+     "plugwright new heron >heron.yaml", 1, 1, OPTION_WORKSHOP, command_new},
 };
 
 enum { COMMANDS = sizeof commands / sizeof *commands };

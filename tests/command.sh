@@ -228,6 +228,10 @@ for name in Heron "It's a \"plug\": #1" "- [x] {y} & *z" "Ørret 12 µm"; do
     it "and leaves nothing to say" says_nothing
     it "and is weighed" gives 0 weigh starter.yaml
     it "under its name" prints "$name, 2 plugs"
+    it "a workshop called $name is printed" gives 0 new --workshop -- "$name"
+    cp printed workshop.yaml
+    it "the workshop $name is sound" gives 0 check workshop.yaml
+    it "and is no recipe" gives 1 weigh workshop.yaml
 done
 
 # --- streams and names

@@ -49,6 +49,10 @@ static void own_facts(struct buf *out, const struct compilation *c) {
     if (nones.count < NONES_MOST && base)
         nones.items[nones.count++] =
             (struct facts_extra){"base", walk_plain(out->arena, base->text)};
+    const struct node *workshop = variant_workshop(c->document.root);
+    if (nones.count < NONES_MOST && workshop)
+        nones.items[nones.count++] =
+            (struct facts_extra){"workshop", walk_plain(out->arena, workshop->text)};
     facts_emit(out, &walk, nones.items, nones.count, NULL, &diags);
 }
 

@@ -1,4 +1,4 @@
-/* new: prints a starter recipe under a name. */
+/* new: prints a starter recipe, or a starter workshop, under a name. */
 #include <string.h>
 
 #include "command/command.h"
@@ -18,7 +18,7 @@ static void put_scalar(struct buf *out, const char *name) {
 int command_new(struct arena *arena, const struct options *options) {
     static const char mark[] = "@NAME@";
     struct buf out = {.arena = arena};
-    struct str starter = style_starter_yaml;
+    struct str starter = options->workshop ? style_workshop_yaml : style_starter_yaml;
     for (size_t i = 0; i < starter.size;) {
         if (starter.size - i > strlen(mark) && memcmp(starter.data + i, mark, strlen(mark)) == 0) {
             put_scalar(&out, options->files[0]);

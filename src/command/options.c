@@ -41,6 +41,7 @@ static const struct row rows[] = {
     {OPTION_HISTORY, "history", 0, NULL, "show every committed version of one recipe",
      MEMBER(history)},
     {OPTION_OWN, "own", 0, NULL, "leave a base unread", MEMBER(own)},
+    {OPTION_WORKSHOP, "workshop", 0, NULL, "the starter of a workshop's file", MEMBER(workshop)},
     {0, "color", 0, "WHEN", "colour in messages: auto, always or never [auto]", MEMBER(color)},
     {0, "help", 'h', NULL, "print this", MEMBER(help)},
     {0, "version", 'V', NULL, "print the version", MEMBER(version)},

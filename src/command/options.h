@@ -24,6 +24,7 @@ enum {
     OPTION_STRICT = 1 << 13,
     OPTION_SARIF = 1 << 14,
     OPTION_ONCE = 1 << 15,
+    OPTION_WORKSHOP = 1 << 16,
 };
 
 /* Reads the options from argv[first] on; those that stand in the set `taken`, --help and --version

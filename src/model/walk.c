@@ -299,9 +299,10 @@ static const struct {
 #include "model/kind.def"
 };
 
-/* `base` is a way of writing: the merged design is what counts. */
+/* `base` and `workshop` are ways of writing: the merged design is what counts. */
 static bool is_way_of_writing(enum part_id part, const struct field *field) {
-    return part == PART_recipe && field->offset == offsetof(struct recipe, base);
+    return part == PART_recipe && (field->offset == offsetof(struct recipe, base) ||
+                                   field->offset == offsetof(struct recipe, workshop_file));
 }
 
 bool walk_leaf(const struct walk *w, enum part_id part, const struct field *field,

@@ -6,7 +6,8 @@
 
 extern const struct str style_order_html; /* Pandoc template of the printed order */
 extern const struct str style_order_css;
-extern const struct str style_starter_yaml; /* grammar/starter.yaml: what `new` prints */
+extern const struct str style_starter_yaml,
+    style_workshop_yaml; /* grammar/starter.yaml: what `new` prints */
 
 /* The tablet's page: Pandoc template, style, the filter that makes boxes and blanks into fields,
  * and what keeps them. */
