@@ -84,6 +84,7 @@ $(B)/tests/%.o: tests/%.c
 	$(CC) $(CPPFLAGS) $(CFLAGS) -MMD -MP -c -o $@ $<
 
 $(B)/tests/test_% $(B)/tests/bench_%: EXTRA = -lcmocka
+$(B)/tests/test_generated: EXTRA = -lcmocka -Wl,--wrap=schedule_solve
 $(B)/tests/%: $(B)/tests/%.o $(HELP) $(LIB)
 	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LDLIBS) $(EXTRA)
 
