@@ -46,7 +46,7 @@ runs() {
     day=$((day + 1))
     (
         cd "$(cat "$scratch/where")" || exit 2
-        GIT_AUTHOR_DATE=$(printf '2026-01-%02dT20:00:00Z' $day)
+        GIT_AUTHOR_DATE=$(date -u -d "2026-01-01 + $((day - 1)) days" +%Y-%m-%dT20:00:00Z)
         export GIT_AUTHOR_DATE GIT_COMMITTER_DATE=$GIT_AUTHOR_DATE
         bash -c "$1
             status=\$?; pwd >'$scratch/where'; exit \$status"
@@ -105,7 +105,7 @@ follow() {
         *.yaml)
             name=$(sed -n '1s/^# \([a-z-]*\.yaml\)$/\1/p' "$part")
             [ "$2" = language ] || it "$2: a recipe has a name" [ -n "$name" ]
-            [ -z "$name" ] || cp "$part" "$copy/$name"
+            [ -z "$name" ] || cp "$part" "$(cat "$scratch/where")/$name"
             ;;
         *) it "$2: there are only blocks of sh, yaml and what is printed" false ;;
         esac
