@@ -57,7 +57,8 @@ for recipe in grebe merganser sandpiper; do
 done
 # What a workshop gave, and how often it was weighed.
 "$program" order -o "$scratch" workshop-own.yaml >/dev/null 2>&1 </dev/null
-grep -o '[*][*][A-Z][^*]*[*][*] own workshop[^.]*' "$scratch/workshop-own/order.md" >"$scratch/txt"
+tr '\n' ' ' <"$scratch/workshop-own/order.md" |
+    grep -o '[*][*][A-Z][^*]*[*][*] own workshop[^.]*' >"$scratch/txt"
 kept txt whole/workshop-own
 
 whole grebe-to-dusk.diff diff recipes/grebe.yaml recipes/grebe-dusk.yaml
