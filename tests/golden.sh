@@ -55,6 +55,12 @@ for recipe in grebe merganser sandpiper; do
     cp "$scratch/$recipe/$recipe.md" "$scratch/md"
     kept md whole/$recipe
 done
+# What a workshop gave, and how often it was weighed.
+"$program" order -o "$scratch" workshop-own.yaml >/dev/null 2>&1 </dev/null
+tr '\n' ' ' <"$scratch/workshop-own/order.md" |
+    grep -o '[*][*][A-Z][^*]*[*][*] own workshop[^.]*' >"$scratch/txt"
+kept txt whole/workshop-own
+
 whole grebe-to-dusk.diff diff recipes/grebe.yaml recipes/grebe-dusk.yaml
 whole merganser-to-sandpiper.diff diff recipes/merganser.yaml recipes/sandpiper.yaml
 finish

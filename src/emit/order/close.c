@@ -3,6 +3,8 @@
 
 #include <string.h>
 
+#include "model/workshop.h"
+
 static bool fails_alike(const struct strength_row *a, const struct strength_row *b) {
     return a->joint == b->joint && a->load == b->load;
 }
@@ -123,6 +125,60 @@ static void strength_sources(struct order *order) {
     }
 }
 
+/* Of a figure that was written in the workshop's file; its name is the builder's. */
+static void own_source(struct order *order, const char *what, struct str name, const void *figure,
+                       const struct opt *weighed) {
+    const struct recipe *recipe = order->recipe;
+    if (!recipe->workshop || !recipe_wrote(recipe, figure)) return;
+    if (recipe_place(recipe, figure).file != recipe->workshop->file) return;
+    const char *times = !weighed->given ? ""
+                        : weighed->value == 1
+                            ? ", weighed once"
+                            : arena_printf(order->arena, ", weighed %.0f times", weighed->value);
+    source(order, arena_printf(order->arena, "%s %.*s", what, (int)name.size, name.data),
+           arena_printf(order->arena, "own workshop%s", times));
+}
+
+/* Whether a hanger before this one has the same hook, or the same ring. */
+static bool hook_before(const struct hardware *hardware, int hanger) {
+    const struct hook *hook = hardware->hangers[hanger].hook;
+    for (int i = 0; i < hanger; i++) {
+        const struct hook *other = hardware->hangers[i].hook;
+        if (other && other->kind == hook->kind && str_equal(other->size, hook->size)) return true;
+    }
+    return false;
+}
+
+static bool ring_before(const struct hardware *hardware, int hanger) {
+    const struct ring *ring = hardware->hangers[hanger].ring;
+    for (int i = 0; i < hanger; i++) {
+        const struct ring *other = hardware->hangers[i].ring;
+        if (other && str_equal(other->size, ring->size)) return true;
+    }
+    return false;
+}
+
+static void own_sources(struct order *order) {
+    const struct hardware *hardware = order->recipe->hardware;
+    const struct finish *finish = order->recipe->finish;
+    for (int i = 0; i < hardware->hanger_count; i++) {
+        const struct hook *hook = hardware->hangers[i].hook;
+        const struct ring *ring = hardware->hangers[i].ring;
+        if (hook && !hook_before(hardware, i))
+            own_source(order, "Mass of hook", hook->size, &hook->mass, &hook->weighed);
+        if (ring && !ring_before(hardware, i))
+            own_source(order, "Mass of ring", ring->size, &ring->mass, &ring->weighed);
+    }
+    const struct seal *seal = finish ? finish->seal : NULL;
+    const struct paint *paint = finish ? finish->paint : NULL;
+    const struct topcoat *topcoat = finish ? finish->topcoat : NULL;
+    if (seal) own_source(order, "Uptake of", seal->name, &seal->uptake, &seal->weighed);
+    for (int i = 0; paint && i < paint->layer_count; i++)
+        own_source(order, "Film of", paint->layers[i].colour, &paint->layers[i].film,
+                   &paint->layers[i].weighed);
+    if (topcoat) own_source(order, "Film of", topcoat->name, &topcoat->film, &topcoat->weighed);
+}
+
 static void table_sources(struct order *order) {
     const struct recipe *recipe = order->recipe;
     const struct wood_row *wood = recipe->wood->row;
@@ -140,6 +196,7 @@ static void table_sources(struct order *order) {
         source(order, arena_printf(order->arena, "Ballast, %s", metal->name), metal->source);
     }
     hook_sources(order);
+    own_sources(order);
     strength_sources(order);
 }
 
