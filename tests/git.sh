@@ -131,7 +131,23 @@ it "nor of standard input" gives 2 diff --history -
 rm recipes/new.yaml
 it "nor of a pattern" gives 2 diff --history ':(glob)recipes/*.yaml'
 
+# --- one version of git's -------------------------------------------------------------------------
+
+it "the last version is what lies there" gives 0 diff HEAD:recipes/grebe-95.yaml recipes/grebe-95.yaml
+it "an earlier one is another design" gives 1 diff "$longer~1:recipes/grebe.yaml" recipes/grebe-95.yaml
+it "by its own name" prints "$longer~1:recipes/grebe.yaml"
+it "a variant has the base of its commit" gives 0 diff HEAD:recipes/grebe-dusk.yaml recipes/grebe-dusk.yaml
+here() (cd recipes && "$program" diff HEAD:./grebe-95.yaml grebe-95.yaml)
+it "with a dot the path is from here" ends 0 here
+it "a version that is not there" gives 2 diff nowhere:recipes/grebe-95.yaml recipes/grebe-95.yaml
+it "is told" says "git knows no such version"
+it "so is a file that was not there" gives 2 diff HEAD:recipes/none.yaml recipes/grebe-95.yaml
+it "by its name" says "HEAD:recipes/none.yaml: it was not there"
+it "no revision is an option" gives 2 diff -- --output=x:recipes/grebe-95.yaml recipes/grebe-95.yaml
+it "and none is run as one" [ ! -e x^{commit} ]
+
 # --- diff, its statuses and forms -----------------------------------------------------------------
+
 it "two designs differ" gives 1 diff "$scratch/old.yaml" recipes/grebe-95.yaml
 it "that is told in short" prints "In short: "
 input=$scratch/old.yaml it "one of them may come from a pipe" gives 1 diff - recipes/grebe-95.yaml

@@ -57,7 +57,7 @@ for recipe in grebe merganser sandpiper; do
 done
 # What a workshop gave, and how often it was weighed.
 "$program" order -o "$scratch" workshop-own.yaml >/dev/null 2>&1 </dev/null
-tr '\n' ' ' <"$scratch/workshop-own/order.md" |
+tr '\n' ' ' <"$scratch/workshop-own/workshop-own.md" |
     grep -o '[*][*][A-Z][^*]*[*][*] own workshop[^.]*' >"$scratch/txt"
 kept txt whole/workshop-own
 

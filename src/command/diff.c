@@ -51,12 +51,16 @@ static const char *misuse(const struct options *options) {
     return NULL;
 }
 
+static struct compilation compile_side(struct arena *arena, const char *name) {
+    return history_is_version(name) ? history_compile(arena, name) : compile_recipe(arena, name);
+}
+
 /* Statuses of diff as POSIX has them: 0 the same, 1 different, 2 trouble. */
 int command_diff(struct arena *arena, const struct options *options) {
     if (options->history) return show_history(arena, options);
     if (misuse(options)) return command_trouble(arena, "%s", misuse(options));
-    struct compilation old = compile_recipe(arena, options->files[0]);
-    struct compilation new = compile_recipe(arena, options->files[1]);
+    struct compilation old = compile_side(arena, options->files[0]);
+    struct compilation new = compile_side(arena, options->files[1]);
     struct buf out = {.arena = arena};
     if (compilation_failed(&old)) command_report(arena, &old, options);
     if (compilation_failed(&new)) command_report(arena, &new, options);

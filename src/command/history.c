@@ -4,6 +4,7 @@
 #include "command/history.h"
 
 #include <string.h>
+#include <unistd.h>
 
 #include "compile.h"
 #include "system/git.h"
@@ -158,4 +159,41 @@ const char *history_read(struct arena *arena, const char *path,
     history->currency = arena_copy(arena, currency.data ? currency.data : "", currency.size);
     read_versions(&reader, &log, &now, history);
     return NULL;
+}
+
+/* --- one version ------------------------------------------------------------------------------ */
+
+bool history_is_version(const char *name) {
+    const char *colon = strchr(name, ':');
+    return colon && colon > name && colon[1] && access(name, F_OK) != 0;
+}
+
+static struct compilation no_version(const char *name, const char *failure) {
+    return (struct compilation){.path = name, .failure = failure};
+}
+
+struct compilation history_compile(struct arena *arena, const char *name) {
+    const char *colon = strchr(name, ':'), *path = colon + 1, *prefix, *id;
+    struct git git = git_in(arena, ".");
+    if (!git.program)
+        return no_version(name, arena_printf(arena,
+                                             "%s: git is not in PATH (it is in the Debian package "
+                                             "git)",
+                                             name));
+    if (!git_prefix(&git, &prefix)) {
+        const char *refusal = git_refusal(&git);
+        return no_version(name,
+                          arena_printf(arena, "%s: %s%s", name,
+                                       refusal ? "git does not read it:\n"
+                                               : "not in the working tree of a git repository",
+                                       refusal ? refusal : ""));
+    }
+    if (!git_commit_id(&git, arena_copy(arena, name, (size_t)(colon - name)), &id))
+        return no_version(name, arena_printf(arena, "%s: git knows no such version", name));
+    if (strncmp(path, "./", 2) == 0) path = path_join(arena, prefix, path + 2);
+    struct commit_shelf shelf = {{fetch}, &git, id};
+    struct compilation c = compile_shelved(arena, &shelf.shelf, path);
+    if (c.failure) c.failure = arena_printf(arena, "%s: %s", name, c.failure);
+    c.path = name;
+    return c;
 }

@@ -6,6 +6,7 @@
 #ifndef PLUGWRIGHT_HISTORY_H
 #define PLUGWRIGHT_HISTORY_H
 
+#include "compile.h"
 #include "emit/difference/difference.h"
 
 enum {
@@ -16,5 +17,12 @@ enum {
 /* Of the recipe at `path`, the file as it stands last where it differs from what is committed.
  * Returns NULL, or why there is no history (exit status 2). */
 const char *history_read(struct arena *arena, const char *path, struct difference_history *history);
+
+/* Whether a name is git's REVISION:PATH, and no file that is there. */
+bool history_is_version(const char *name);
+
+/* That version: PATH counts from the top of the repository, with ./ from this folder; bases are
+ * those of the same commit. */
+struct compilation history_compile(struct arena *arena, const char *name);
 
 #endif

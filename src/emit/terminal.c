@@ -51,12 +51,11 @@ static void title(const struct screen *s) {
     const struct recipe *recipe = s->recipe;
     const struct plug *f = &s->r->plug;
     struct buf shaped = {.arena = s->arena};
-    listing_title(s->listing,
-                  arena_printf(s->arena, "%s, %d %s of %s (%s, %s)", plain(s, recipe->name),
-                               recipe->make, recipe->make == 1 ? "plug" : "plugs",
-                               recipe->wood->row->name,
-                               measure_density(s->arena, f->wood_density, s->units),
-                               name_wood_sources[f->wood_source]));
+    listing_title(
+        s->listing,
+        arena_printf(s->arena, "%s, %d %s of %s (%s, %s)", plain(s, recipe->name), recipe->make,
+                     recipe->make == 1 ? "plug" : "plugs", recipe->wood->row->name,
+                     measure_density(s->arena, f->wood_density, s->units), plug_wood_source(f)));
     buf_printf(&shaped, "shaped body, %s: %s", name_text(s->arena, plug_shaped_name(s->recipe)),
                mass(s, plug_body_mass(f)));
     if (s->r->ballast.scatter > 0)

@@ -133,6 +133,20 @@ bool git_prefix(const struct git *git, const char **prefix) {
     return true;
 }
 
+bool git_commit_id(const struct git *git, const char *revision, const char **id) {
+    const char *const arguments[] = {"rev-parse",
+                                     "--verify",
+                                     "--quiet",
+                                     "--end-of-options",
+                                     arena_printf(git->arena, "%s^{commit}", revision),
+                                     NULL};
+    struct str said;
+    if (revision[0] == '-' || !ask(git, arguments, PREFIX_BYTES, &said)) return false;
+    while (said.size && said.data[said.size - 1] == '\n') said.size--;
+    *id = arena_copy(git->arena, said.data, said.size);
+    return said.size >= 40 && strspn(*id, "0123456789abcdef") == said.size;
+}
+
 bool git_blob(const struct git *git, const char *commit, const char *path, size_t most,
               struct str *bytes) {
     const char *const arguments[] = {"cat-file", "blob",
