@@ -172,12 +172,27 @@ lint: ## formatter and analysers
 	printf '%s\n' $(SRC) | xargs -P "$$(nproc)" -n 8 sh -c \
 	  'clang-tidy --quiet --warnings-as-errors="*" "$$@" -- -std=c11 $(CPPFLAGS)' tidy
 
-install: all ## install under PREFIX
-	install -d "$(DESTDIR)$(BINDIR)"
+SHARE    = $(DESTDIR)$(PREFIX)/share
+# what install puts there beside the program, by folder
+SHARED   = man/man1/plugwright.1 man/man5/plugwright-recipe.5 \
+           bash-completion/completions/plugwright zsh/site-functions/_plugwright \
+           fish/vendor_completions.d/plugwright.fish
+install: all ## install the program, its pages, completion and docs under PREFIX
+	install -d "$(DESTDIR)$(BINDIR)" "$(SHARE)/plugwright" "$(SHARE)/doc/plugwright"
 	install -m 755 $(BIN) "$(DESTDIR)$(BINDIR)/plugwright"
+	for file in $(SHARED); do \
+	  install -d "$(SHARE)/$${file%/*}" && \
+	  case $$file in *.1) form=man ;; *.5) form=man-recipe ;; bash*) form=bash ;; zsh*) form=zsh ;; *) form=fish ;; esac && \
+	  $(BIN) describe $$form >"$(SHARE)/$$file" && chmod 644 "$(SHARE)/$$file" || exit 1; \
+	done
+	install -m 644 grammar/*.schema.json "$(SHARE)/plugwright"
+	install -m 755 docs/pre-commit "$(SHARE)/plugwright"
+	install -m 644 README.md docs/*.md "$(SHARE)/doc/plugwright"
 
 uninstall: ## remove what install put there
 	rm -f "$(DESTDIR)$(BINDIR)/plugwright"
+	for file in $(SHARED); do rm -f "$(SHARE)/$$file"; done
+	rm -rf "$(SHARE)/plugwright" "$(SHARE)/doc/plugwright"
 
 git-setup: all ## let git show designs instead of YAML, and check recipes before a commit (docs/git.md, Git's own commands)
 	@git config diff.plugwright.textconv "$$(git rev-parse --sq-quote "$$PWD/$(BIN)") facts --own --"

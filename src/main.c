@@ -1,51 +1,16 @@
-/* plugwright: one recipe in, one work order out.  The commands, and which of them is meant. */
+/* plugwright: one recipe in, one work order out.  Which command is meant. */
 #include <fcntl.h>
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
 
 #include "command/command.h"
+#include "command/list.h"
 #include "command/options.h"
 
 #ifndef COMMIT
 #define COMMIT "" /* the Makefile knows it */
 #endif
-
-struct command {
-    const char *name, *arguments, *what, *example;
-    int least, most;  /* operands */
-    unsigned options; /* OPTION_ bits */
-    int (*run)(struct arena *arena, const struct options *options);
-};
-
-enum { ANY_NUMBER = 1 << 20 };
-
-static const struct command commands[] = {
-    {"check", "FILE...", "say what is wrong with recipes",
-     "plugwright check --strict recipes/*.yaml", 1, ANY_NUMBER,
-     OPTION_STRICT | OPTION_JSON | OPTION_SARIF, command_check},
-    {"weigh", "FILE", "masses, floating, ballast; --json for the whole report",
-     "plugwright weigh recipes/grebe.yaml", 1, 1, OPTION_JSON, command_weigh},
-    {"order", "FILE...", "write the work order to out/NAME/; --pdf and --html render it",
-     "plugwright order --pdf recipes/grebe.yaml", 1, ANY_NUMBER,
-     OPTION_OUTPUT | OPTION_PDF | OPTION_HTML | OPTION_CARD | OPTION_BRIEF | OPTION_COPIES |
-         OPTION_SOLID | OPTION_OUTLINES | OPTION_FORCE,
-     command_order},
-    {"watch", "FILE", "keep out/NAME/view.html up to date while the recipe is written",
-     "plugwright watch recipes/grebe.yaml", 1, 1, OPTION_OUTPUT | OPTION_FORCE | OPTION_ONCE,
-     command_watch},
-    {"diff", "OLD NEW", "what changed, and what it does; --history FILE: all versions in git",
-     "plugwright diff recipes/grebe.yaml recipes/grebe-dusk.yaml", 1, 2,
-     OPTION_JSON | OPTION_OUTPUT | OPTION_MARKDOWN | OPTION_HISTORY, command_diff},
-    {"facts", "FILE", "a recipe as sorted lines, for git; --own: without its base",
-     "plugwright facts recipes/grebe.yaml", 1, 1, OPTION_OWN, command_facts},
-    {"tables", "[NAME]", "the reference tables with their sources", "plugwright tables wood", 0, 1,
-     0, command_tables},
-    {"new", "NAME", "a commented starter recipe on standard output",
-     "plugwright new heron >heron.yaml", 1, 1, OPTION_WORKSHOP, command_new},
-};
-
-enum { COMMANDS = sizeof commands / sizeof *commands };
 
 static const char statuses[] =
     "Exit status: 0 fine, 1 the recipe has errors\n(diff: the recipes differ), 2 wrong use, "
@@ -53,9 +18,11 @@ static const char statuses[] =
 
 static int help(struct arena *arena) {
     struct buf out = {.arena = arena};
+    int count;
+    const struct command *commands = list_commands(&count);
     buf_text(&out, "usage: plugwright COMMAND [OPTION]... FILE...\n\n");
-    for (int i = 0; i < COMMANDS; i++)
-        buf_printf(&out, "  %-7s %-9s %s\n", commands[i].name, commands[i].arguments,
+    for (int i = 0; i < count; i++)
+        buf_printf(&out, "  %-8s %-9s %s\n", commands[i].name, commands[i].arguments,
                    commands[i].what);
     buf_char(&out, '\n');
     options_help(&out, ~0U);
@@ -88,16 +55,20 @@ static int misuse(struct arena *arena, const struct command *command, const char
 }
 
 static const char *no_command(struct arena *arena, const char *word) {
-    const char *names[COMMANDS];
-    for (int i = 0; i < COMMANDS; i++) names[i] = commands[i].name;
-    const char *near = str_nearest(str_of(word), names, COMMANDS);
+    int count;
+    const struct command *commands = list_commands(&count);
+    const char **names = NEW(arena, const char *, count);
+    for (int i = 0; i < count; i++) names[i] = commands[i].name;
+    const char *near = str_nearest(str_of(word), names, (size_t)count);
     return arena_printf(
         arena, near ? "there is no command '%s' (did you mean %s?)" : "there is no command '%s'",
         word, near);
 }
 
 static const struct command *find_command(const char *name) {
-    for (int i = 0; i < COMMANDS; i++)
+    int count;
+    const struct command *commands = list_commands(&count);
+    for (int i = 0; i < count; i++)
         if (strcmp(name, commands[i].name) == 0) return &commands[i];
     return NULL;
 }

@@ -177,6 +177,7 @@ static const char *leaf_drawn(struct generator *g, const struct field *field) {
     case FIELD_CHOICE:
     case FIELD_USUAL:
     case FIELD_ROW:
+    case FIELD_SPECIES:
         return word_drawn(g, field);
     case FIELD_MARKS:
         return arena_printf(arena, "[%s]", word_drawn(g, field));
@@ -368,6 +369,9 @@ static const char *leaf_text(struct generator *g, enum part_id id, const struct 
         if (chance(g, g->style.change * (is_entangled(id) ? entangled_share : 0.5)))
             return word_drawn(g, field);
         return arena_printf(g->arena, "\"%s\"", grammar_word(field, *(const int *)member));
+    case FIELD_SPECIES:
+        if (chance(g, g->style.change * 0.5)) return word_drawn(g, field);
+        return text_of(g, *(const struct str *)member);
     case FIELD_PARTS:
         return ratio_text(g, member);
     case FIELD_HEX:
@@ -445,10 +449,16 @@ static const char *field_written(struct generator *g, enum part_id id, const str
     return leaf_text(g, id, field, object);
 }
 
-/* `base` is a way of writing; the names of steps are those of others. */
+/* A recipe from memory has no other files. */
+static bool is_file(enum part_id id, const struct field *field) {
+    return id == PART_recipe &&
+           (strcmp(field->key, "base") == 0 || strcmp(field->key, "workshop") == 0);
+}
+
+/* The names of steps are those of others. */
 static bool is_made(enum part_id id, const struct field *field) {
-    return !(id == PART_recipe && (strcmp(field->key, "base") == 0 || field->part == PART_step ||
-                                   strcmp(field->key, "recipe") == 0));
+    return !(id == PART_recipe &&
+             (is_file(id, field) || field->part == PART_step || strcmp(field->key, "recipe") == 0));
 }
 
 static bool is_added(struct generator *g, enum part_id id, const struct field *field,
@@ -462,9 +472,8 @@ static bool is_added(struct generator *g, enum part_id id, const struct field *f
 
 static const char *field_text(struct generator *g, enum part_id id, const struct field *field,
                               const void *object) {
-    bool base = id == PART_recipe && strcmp(field->key, "base") == 0;
     bool version = id == PART_recipe && strcmp(field->key, "recipe") == 0;
-    if (base) return NULL;
+    if (is_file(id, field)) return NULL;
     if (version) return "1";
     if (!object) return is_added(g, id, field, true) ? field_drawn(g, field) : NULL;
     if (!grammar_required(field) &&

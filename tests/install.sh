@@ -15,7 +15,13 @@ it "it passes" ends 0 make -s scripts layers grammar-check \
     SCRIPTS="tests/command.sh tests/golden.sh"
 it "it is installed" ends 0 make -s install PREFIX="$place"
 it "and works from there" ends 0 "$place/bin/plugwright" check recipes/grebe.yaml
-it "nothing else is installed" [ "$(find "$place" -type f | wc -l)" = 2 ]
+it "with its manual" grep -q '^.Dt PLUGWRIGHT 1' "$place/share/man/man1/plugwright.1"
+it "the recipe's" grep -q '^.Dt PLUGWRIGHT-RECIPE 5' "$place/share/man/man5/plugwright-recipe.5"
+for file in bash-completion/completions/plugwright zsh/site-functions/_plugwright \
+    fish/vendor_completions.d/plugwright.fish plugwright/recipe.schema.json plugwright/pre-commit \
+    doc/plugwright/language.md; do
+    it "there is $file" [ -s "$place/share/$file" ]
+done
 it "it is taken away again" ends 0 make -s uninstall PREFIX="$place"
 it "with nothing left of it" [ -z "$(find "$place" -name '*plugwright*')" ]
 it "and all else left alone" [ -e "$place/kept" ]

@@ -50,6 +50,7 @@ static void for_all(property *holds) {
         struct arena arena = {0};
         const char *text;
         struct compilation c = generate_valid(&arena, &stock, seed, &text);
+        if (c.diags.errors) print_error("%s\n%s\n", c.diags.items[0].message, text);
         assert_false(compilation_failed(&c));
         holds(&arena, &c, seed);
         arena_free(&arena);

@@ -7,18 +7,9 @@
 
 #include "base/str.h"
 
-struct row {
-    unsigned bit; /* 0: every command takes it, and none */
-    const char *name;
-    char letter;          /* 0: none */
-    const char *argument; /* what it takes, or NULL */
-    const char *says;
-    size_t member; /* of struct options: a bool, or with an argument a text */
-};
-
 #define MEMBER(member) offsetof(struct options, member)
 
-static const struct row rows[] = {
+static const struct option_row rows[] = {
     {OPTION_OUTPUT, "output", 'o', "DIR", "where orders go [out]", MEMBER(directory)},
     {OPTION_JSON, "json", 'j', NULL, "print the report as JSON", MEMBER(json)},
     {OPTION_PDF, "pdf", 0, NULL, "have Pandoc and WeasyPrint render a PDF", MEMBER(pdf)},
@@ -26,7 +17,7 @@ static const struct row rows[] = {
     {OPTION_CARD, "card", 0, NULL, "the card for the wall alone", MEMBER(card)},
     {OPTION_BRIEF, "brief", 0, NULL, "steps for the practised, a line each", MEMBER(brief)},
     {OPTION_COPIES, "copies", 0, "N", "so many prints of the templates [1]", MEMBER(copies)},
-    {OPTION_SOLID, "solid", 0, NULL, "write the shaped body as solid.stl and solid.3mf",
+    {OPTION_SOLID, "solid", 0, NULL, "write the shaped body as NAME.stl and NAME.3mf",
      MEMBER(solid)},
     {OPTION_OUTLINES, "outlines", 0, NULL, "write outlines.svg, lines to cut in true size",
      MEMBER(outlines)},
@@ -49,7 +40,12 @@ static const struct row rows[] = {
 
 enum { ROWS = sizeof rows / sizeof *rows };
 
-static void set(struct options *options, const struct row *row, const char *value) {
+const struct option_row *options_rows(int *count) {
+    *count = ROWS;
+    return rows;
+}
+
+static void set(struct options *options, const struct option_row *row, const char *value) {
     void *member = (char *)options + row->member;
     if (row->argument)
         *(const char **)member = value;
@@ -58,7 +54,7 @@ static void set(struct options *options, const struct row *row, const char *valu
 }
 
 /* getopt_long tells a row by its index behind all letters, or by its letter. */
-static const struct row *row_of(int told) {
+static const struct option_row *row_of(int told) {
     for (int i = 0; i < ROWS; i++)
         if (told == CHAR_MAX + 1 + i || (rows[i].letter && told == rows[i].letter)) return &rows[i];
     return NULL;
@@ -100,7 +96,7 @@ const char *options_read(struct arena *arena, int argc, char **argv, int first, 
     optind = first;
     opterr = 0; /* what is wrong is told here */
     while ((told = getopt_long(argc, argv, letters.data, names, NULL)) != -1) {
-        const struct row *row = row_of(told);
+        const struct option_row *row = row_of(told);
         if (!row) return unknown(arena, argv[optind - 1]);
         if (row->bit && !command) return "options stand behind a command";
         if (row->bit & ~taken)
@@ -118,7 +114,7 @@ const char *options_read(struct arena *arena, int argc, char **argv, int first, 
 
 void options_help(struct buf *out, unsigned taken) {
     for (int i = 0; i < ROWS; i++) {
-        const struct row *row = &rows[i];
+        const struct option_row *row = &rows[i];
         if (row->bit & ~taken) continue;
         const char *name =
             row->argument ? arena_printf(out->arena, "%s %s", row->name, row->argument) : row->name;

@@ -27,6 +27,17 @@ enum {
     OPTION_WORKSHOP = 1 << 16,
 };
 
+struct option_row {
+    unsigned bit; /* 0: every command takes it, and none */
+    const char *name;
+    char letter;          /* 0: none */
+    const char *argument; /* what it takes, or NULL */
+    const char *says;
+    size_t member; /* of struct options: a bool, or with an argument a text */
+};
+
+const struct option_row *options_rows(int *count);
+
 /* Reads the options from argv[first] on; those that stand in the set `taken`, --help and --version
  * are taken, and what is left are the operands.  `command` is its name, NULL for none.  Returns
  * NULL, or what is wrong in the use. */

@@ -1,5 +1,6 @@
 #include "emit/manual.h"
 
+#include "emit/write/roff.h"
 #include "model/grammar.h"
 
 /* What may be written. */
@@ -109,4 +110,41 @@ void manual_emit(struct buf *out) {
                   "practice in the trade, not published. A workshop's file, which recipes name by "
                   "`workshop`, has its fields behind those of a recipe.\n");
     for (int part = 0; part < PART_COUNT; part++) put_part(out, &grammar_parts[part]);
+}
+
+/* --- plugwright-recipe(5) ------------------------------------------------------------------- */
+
+static void man_field(struct buf *out, const struct field *f) {
+    struct buf range = {.arena = out->arena};
+    buf_printf(out, ".It Cm %s :", f->key);
+    roff_argument(out, kind_name(f));
+    buf_text(out, grammar_required(f) ? " Pq must be given\n" : "\n");
+    roff_line(out, arena_printf(out->arena, "%s.", f->doc));
+    if (kinds[f->kind].put_range) {
+        kinds[f->kind].put_range(&range, f);
+        if (range.size) roff_line(out, arena_printf(out->arena, "Range: %s.", range.data));
+    }
+    const char *fallback = f->fallback ? f->fallback : f->kinds ? "by kind" : "";
+    if (*fallback) roff_line(out, arena_printf(out->arena, "Default: %s.", fallback));
+}
+
+void manual_man(struct buf *out) {
+    buf_text(out,
+             ".Dd " MANUAL_DATE "\n.Dt PLUGWRIGHT-RECIPE 5\n.Os\n.Sh NAME\n"
+             ".Nm plugwright-recipe\n.Nd recipe of a wooden plug\n.Sh DESCRIPTION\n"
+             "A recipe is a file in YAML that begins with\n.Ql recipe: 1 .\n"
+             "Its fields and those of the parts that it is made of follow; a workshop's file,\n"
+             "which recipes name by\n.Cm workshop ,\nhas its own behind them.\n"
+             "Quantities are written with their unit, such as\n.Ql 95 mm\nor\n"
+             ".Ql 3 3/4 in .\nA\n.Sq †\nmarks defaults that are common practice in the\n"
+             "trade, not published.\n");
+    for (int i = 0; i < PART_COUNT; i++) {
+        const struct part *part = &grammar_parts[i];
+        buf_text(out, ".Ss");
+        roff_argument(out, part->name);
+        buf_text(out, "\n.Bl -tag -width Ds\n");
+        for (int k = 0; k < part->field_count; k++) man_field(out, &part->fields[k]);
+        buf_text(out, ".El\n");
+    }
+    buf_text(out, ".Sh SEE ALSO\n.Xr plugwright 1\n");
 }

@@ -6,4 +6,9 @@
 
 void manual_emit(struct buf *out);
 
+#define MANUAL_DATE "November 27, 2026" /* of the manual pages */
+
+/* The same as plugwright-recipe(5), in mdoc(7). */
+void manual_man(struct buf *out);
+
 #endif
