@@ -31,6 +31,9 @@ static const struct command commands[] = {
      OPTION_OUTPUT | OPTION_PDF | OPTION_HTML | OPTION_CARD | OPTION_BRIEF | OPTION_COPIES |
          OPTION_SOLID | OPTION_OUTLINES | OPTION_FORCE,
      command_order},
+    {"plan", "FILE...", "several runs on one bench: what to do when, and one shopping list",
+     "plugwright plan recipes/grebe.yaml recipes/grebe-dusk.yaml", 1, ANY_NUMBER,
+     OPTION_OUTPUT | OPTION_PDF | OPTION_JSON | OPTION_FORCE, command_plan},
     {"diff", "OLD NEW", "what changed, and what it does; --history FILE: all versions in git",
      "plugwright diff recipes/grebe.yaml recipes/grebe-dusk.yaml", 1, 2,
      OPTION_JSON | OPTION_OUTPUT | OPTION_MARKDOWN | OPTION_HISTORY, command_diff},

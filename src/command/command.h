@@ -45,6 +45,7 @@ struct publish_file *command_files(struct arena *arena, const struct figure_list
 int command_check(struct arena *arena, const struct options *options);
 int command_weigh(struct arena *arena, const struct options *options);
 int command_order(struct arena *arena, const struct options *options);
+int command_plan(struct arena *arena, const struct options *options);
 int command_diff(struct arena *arena, const struct options *options);
 int command_facts(struct arena *arena, const struct options *options);
 int command_tables(struct arena *arena, const struct options *options);
