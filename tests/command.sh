@@ -275,4 +275,24 @@ else
     echo "colour on a terminal is not tried: no terminal is to be had here"
 fi
 
+# --- several runs -------------------------------------------------------------------------------
+
+recipes=$top/recipes
+it "several runs are planned" gives 0 plan -o planned "$recipes/grebe.yaml" "$recipes/grebe-dusk.yaml"
+it "and where is printed" prints_line planned/plan/plan.md
+it "with a timeline" [ -s planned/plan/timeline.svg ]
+it "and a calendar" [ -s planned/plan/plan.ics ]
+it "the steps of both stand there" [ "$(grep -cE '\*\*grebe(-dusk)?\*\* 1\. ' planned/plan/plan.md)" -ge 2 ]
+it "it takes its own place again" gives 0 plan -o planned "$recipes/grebe.yaml"
+it "another shop is another bench" gives 1 plan -o planned "$recipes/grebe.yaml" "$recipes/dipper.yaml"
+it "by its first field" says "differ in shop.temperature"
+it "a run is planned once" gives 1 plan -o planned "$recipes/grebe.yaml" "$recipes/grebe.yaml"
+it "since names are told apart" says "have the same file name"
+sed 's/^name:.*/name: plan/' "$recipes/grebe.yaml" >plan.yaml
+it "an order called plan" gives 0 order -o taken plan.yaml
+it "is not written over" gives 2 plan -o taken "$recipes/grebe.yaml"
+it "unless asked" gives 0 plan --force -o taken "$recipes/grebe.yaml"
+it "programs get it as JSON" gives 0 plan --json "$recipes/grebe.yaml"
+it "with its end" prints '"end_s": '
+
 finish

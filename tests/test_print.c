@@ -82,6 +82,7 @@ static struct print_job job(enum print_form form, const char *stem) {
     for (int i = 0; i < 2; i++) files[i].bytes.size = strlen(files[i].bytes.data);
     return (struct print_job){.forms = form,
                               .page = "order",
+                              .kind = "order",
                               .order = {in_root("out"), stem, "a recipe", files, 2},
                               .title = str_of("<H\xc3\xa9ron> & $x$"),
                               .paper = PAPER_LETTER};

@@ -38,6 +38,12 @@ struct moment moment_after(struct moment start, int64_t seconds) {
     return moment;
 }
 
+int64_t moment_between(struct moment from, struct moment to) {
+    int64_t days =
+        day_number(to.year, to.month, to.day) - day_number(from.year, from.month, from.day);
+    return days * SECONDS_OF_DAY + (to.hour - from.hour) * 3600 + (to.minute - from.minute) * 60;
+}
+
 /* 1970-01-01 was a Thursday. */
 int moment_weekday(struct moment moment) {
     int64_t day = day_number(moment.year, moment.month, moment.day) + 3;

@@ -15,6 +15,9 @@ static const struct command commands[] = {
      OPTION_OUTPUT | OPTION_PDF | OPTION_HTML | OPTION_CARD | OPTION_BRIEF | OPTION_COPIES |
          OPTION_SOLID | OPTION_OUTLINES | OPTION_FORCE,
      command_order},
+    {"plan", "FILE...", "several runs on one bench: what to do when, and one shopping list",
+     "plugwright plan recipes/grebe.yaml recipes/grebe-dusk.yaml", 1, ANY_NUMBER,
+     OPTION_OUTPUT | OPTION_PDF | OPTION_JSON | OPTION_FORCE, command_plan},
     {"watch", "FILE", "keep out/NAME/view.html up to date while the recipe is written",
      "plugwright watch recipes/grebe.yaml", 1, 1, OPTION_OUTPUT | OPTION_FORCE | OPTION_ONCE,
      command_watch},

@@ -122,7 +122,7 @@ static int order_one(struct ordering *o, const char *path) {
     o->jobs[o->job_count++] = (struct print_job){
         .forms = (o->options->pdf ? PRINT_PDF : 0) | (o->options->html ? PRINT_TABLET : 0),
         .page = page,
-        .card = card,
+        .kind = card ? "card" : "order",
         .order = {o->options->directory, stem, origin_words(o->arena, &c, path), files, count},
         .title = c.recipe->name,
         .paper = c.recipe->shop->paper,

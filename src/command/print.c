@@ -123,7 +123,7 @@ static const char *const *arguments(const struct printer *printer, int sheet) {
     list[count++] = "--section-divs";
     list[count++] = "--template=style.html";
     list[count++] = title_argument(arena, job->title);
-    list[count++] = job->card ? "--variable=kind:card" : "--variable=kind:order";
+    list[count++] = arena_printf(arena, "--variable=kind:%s", job->kind);
     if (printer->sheets[sheet].form->form == PRINT_PDF) {
         list[count++] = "--sandbox";
         list[count++] = "--css=style.css";

@@ -26,7 +26,7 @@ enum print_form {
 struct print_job {
     unsigned forms;           /* what is to be made of it */
     const char *page;         /* what its files are called: "grebe", "grebe-card" */
-    bool card;                /* the card alone */
+    const char *kind;         /* of page, for its style: "order", "card" or "plan" */
     struct publication order; /* its drawings and PAGE.md */
     struct str title;
     enum paper paper;

@@ -190,19 +190,32 @@ static void put_deadlines(struct calendar *c, const struct run_step *step) {
                      (struct deadline){"wheel", "Turn off the wheel", minute_up(step->end), 0});
 }
 
-void calendar_emit(struct buf *out, const struct recipe *recipe, const struct results *results) {
-    struct calendar c = {out, recipe, results};
-    const struct run *run = &results->run;
-    if (!recipe->shop->start.given || !run->feasible) return;
+static void put_run(struct calendar *c) {
+    const struct run *run = &c->r->run;
+    for (int i = 0, number = 1; i < run->stint_count; number++) {
+        struct sitting sitting = sitting_from(c->recipe, run, i);
+        put_sitting(c, &sitting, number);
+        i = sitting.end;
+    }
+    for (int i = 0; i < run->count; i++) put_deadlines(c, &run->steps[i]);
+}
+
+void calendar_emit_all(struct buf *out, const struct recipe *const *recipes,
+                       const struct results *results, int count) {
+    struct calendar c = {.out = out};
+    if (!recipes[0]->shop->start.given || !results[0].run.feasible) return;
     put_line(&c, "BEGIN:VCALENDAR");
     put_line(&c, "VERSION:2.0");
     put_line(&c, "PRODID:-//plugwright//run//EN");
     put_line(&c, "CALSCALE:GREGORIAN");
-    for (int i = 0, number = 1; i < run->stint_count; number++) {
-        struct sitting sitting = sitting_from(recipe, run, i);
-        put_sitting(&c, &sitting, number);
-        i = sitting.end;
+    for (int i = 0; i < count; i++) {
+        c.recipe = recipes[i];
+        c.r = &results[i];
+        put_run(&c);
     }
-    for (int i = 0; i < run->count; i++) put_deadlines(&c, &run->steps[i]);
     put_line(&c, "END:VCALENDAR");
+}
+
+void calendar_emit(struct buf *out, const struct recipe *recipe, const struct results *results) {
+    calendar_emit_all(out, &recipe, results, 1);
 }

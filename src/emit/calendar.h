@@ -13,4 +13,8 @@
 /* Writes nothing where the run has no start or does not fit the shop's hours. */
 void calendar_emit(struct buf *out, const struct recipe *recipe, const struct results *results);
 
+/* Several runs in one calendar; only `run` of each one's results is read. */
+void calendar_emit_all(struct buf *out, const struct recipe *const *recipes,
+                       const struct results *results, int count);
+
 #endif

@@ -28,6 +28,11 @@ static bool currency_missing(const struct recipe *r, const struct prices *prices
     return !r->currency.size && first_price(prices);
 }
 
+static bool due_without_start(const struct recipe *r, const struct recipe *same, int number) {
+    (void)same, (void)number;
+    return r->due.given && !r->shop->start.given;
+}
+
 static bool currency_malformed(const struct recipe *r, const struct recipe *same, int number) {
     (void)same, (void)number;
     if (!r->currency.size) return false;

@@ -457,6 +457,8 @@ struct recipe {
     int version;
     struct str name, note, currency, base, workshop_file;
     int make;
+    struct moment due; /* a day, as the midnight that begins it */
+    int rank;
     struct water *water;
     struct wood *wood;
     struct body *body;

@@ -273,6 +273,33 @@ static int days_in(int year, int month) {
     return month == 2 && leap ? 29 : days[month - 1];
 }
 
+/* Whether the calendar has that day. */
+static bool is_day(const struct moment *moment) {
+    return moment->year >= 1900 && moment->month >= 1 && moment->month <= 12 && moment->day >= 1 &&
+           moment->day <= days_in(moment->year, moment->month);
+}
+
+/* ISO 8601, a calendar date. */
+static bool read_date(struct arena *arena, struct str text, const struct field *field, void *object,
+                      struct value_problem *problem) {
+    struct moment *moment = grammar_member(field, object);
+    const char *hint = "a date such as 2027-03-01";
+    if (!matches(text, "9999-99-99"))
+        return wrong(problem,
+                     arena_printf(arena, "%s %s is not an ISO 8601 date", field->key,
+                                  diag_quote(arena, text)),
+                     hint);
+    *moment = (struct moment){.year = digits_at(text, 0, 4),
+                              .month = digits_at(text, 5, 2),
+                              .day = digits_at(text, 8, 2),
+                              .given = true};
+    if (is_day(moment)) return true;
+    return wrong(
+        problem,
+        arena_printf(arena, "%s %s is no date that exists", field->key, diag_quote(arena, text)),
+        hint);
+}
+
 /* ISO 8601, local time to the minute; seconds of 00 are taken too. */
 static bool read_moment(struct arena *arena, struct str text, const struct field *field,
                         void *object, struct value_problem *problem) {
@@ -285,11 +312,7 @@ static bool read_moment(struct arena *arena, struct str text, const struct field
                      hint);
     *moment = (struct moment){digits_at(text, 0, 4),  digits_at(text, 5, 2),  digits_at(text, 8, 2),
                               digits_at(text, 11, 2), digits_at(text, 14, 2), true};
-    bool month = moment->month >= 1 && moment->month <= 12;
-    if (moment->year >= 1900 && month && moment->day >= 1 &&
-        moment->day <= days_in(moment->year, moment->month) && moment->hour <= 23 &&
-        moment->minute <= 59)
-        return true;
+    if (is_day(moment) && moment->hour <= 23 && moment->minute <= 59) return true;
     return wrong(problem,
                  arena_printf(arena, "%s %s is no date and time that exists", field->key,
                               diag_quote(arena, text)),

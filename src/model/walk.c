@@ -160,6 +160,11 @@ static void tell_moment(const struct leaf *l, struct walk_fact *fact) {
                               m->hour, m->minute);
 }
 
+static void tell_date(const struct leaf *l, struct walk_fact *fact) {
+    const struct moment *m = l->member;
+    fact->text = arena_printf(l->walk->arena, "%04d-%02d-%02d", m->year, m->month, m->day);
+}
+
 /* "mon 18:00-21:30, sat 09:00-12:00 13:00-17:00" */
 static void tell_hours(const struct leaf *l, struct walk_fact *fact) {
     const struct hours *hours = *(struct hours *const *)l->member;

@@ -2,7 +2,7 @@
  * places as resources.  Bench work is split between plugs and never within one; a coat is laid on a
  * whole load in one go; only the wheel stays taken while a coat waits, and no longer than it has to
  * turn.  What is left of such a wait is an activity of its own without work: hanging. */
-#include "compute/work/run.h"
+#include "compute/work/planner.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -11,19 +11,6 @@
 enum { BUILDER = AT_NONE };
 
 _Static_assert((int)AT_COUNT <= SCHEDULE_MAX_RESOURCES, "every place is a resource");
-
-struct planner {
-    struct arena *arena;
-    const struct recipe *recipe;
-    const struct route *route;
-    struct project project;
-    struct activity *activities;
-    struct activity_link *links;
-    int *operation, *load, *plugs; /* of each activity */
-    int *first;                    /* first activity of each operation, */
-    int *hanging;                  /* and first one of what is left of its wait, or -1 */
-    int wheel_load, coat_load;     /* plugs at most in a load of the wheel, and of other coats */
-};
 
 /* The shop's hours from the start of the run; without a date it begins with the first opening. */
 static struct hours hours_of(const struct shop *shop) {
@@ -153,8 +140,8 @@ static void add_links(struct planner *p) {
     for (int i = 0; i < p->route->link_count; i++) add_precedence(p, &p->route->links[i]);
 }
 
-static struct planner planner_of(struct arena *arena, const struct recipe *recipe,
-                                 const struct route *route) {
+struct planner planner_of(struct arena *arena, const struct recipe *recipe,
+                          const struct route *route) {
     struct planner p = {.arena = arena, .recipe = recipe, .route = route};
     int wheel = recipe->shop->wheel, most = 0;
     p.project.hours = hours_of(recipe->shop);
@@ -250,7 +237,7 @@ static bool is_hanging(const struct planner *p, int i) {
     return hanging >= 0 && i >= hanging;
 }
 
-static struct run run_from(const struct planner *p, const struct schedule *s) {
+struct run planner_run(const struct planner *p, const struct schedule *s) {
     struct run run = {.route = *p->route,
                       .feasible = s->feasible,
                       .optimal = s->optimal,
@@ -331,7 +318,7 @@ struct run run_of(struct arena *arena, const struct recipe *recipe, const struct
         struct planner p = planner_of(arena, recipe, &route);
         struct schedule s = schedule_solve(arena, &p.project, nodes);
         nodes = s.nodes < nodes ? nodes - s.nodes : 0;
-        struct run run = run_from(&p, &s);
+        struct run run = planner_run(&p, &s);
         /* loads that cannot all keep their windows, although one could */
         bool misses =
             !run.feasible && run.culprit >= 0 && is_coating(&route.operations[run.culprit]);

@@ -1,0 +1,190 @@
+/* plan: several runs on one bench. */
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "command/command.h"
+#include "command/print.h"
+#include "emit/calendar.h"
+#include "emit/plan.h"
+#include "model/walk.h"
+#include "system/path.h"
+
+struct planning {
+    struct arena *arena;
+    const struct options *options;
+    struct compilation *compilations; /* by due date, then by rank, else as they were named */
+    int count;
+};
+
+static int refused(struct arena *arena, const char *message) {
+    command_trouble(arena, "%s", message);
+    return STATUS_ERRORS;
+}
+
+static int compile_all(struct planning *p) {
+    int status = STATUS_FINE;
+    for (int i = 0; i < p->options->count; i++) {
+        p->compilations[i] = compile_recipe(p->arena, p->options->files[i]);
+        status = command_worse(status, command_report(p->arena, &p->compilations[i], p->options));
+        p->count++;
+    }
+    return status;
+}
+
+/* What is due first comes first. */
+static bool goes_before(const struct recipe *a, const struct recipe *b) {
+    if (a->due.given != b->due.given) return a->due.given;
+    int64_t ahead = a->due.given ? moment_between(a->due, b->due) : 0;
+    return ahead ? ahead > 0 : a->rank < b->rank;
+}
+
+static void sort_by_due(struct planning *p) {
+    for (int i = 1; i < p->count; i++)
+        for (int k = i;
+             k > 0 && goes_before(p->compilations[k].recipe, p->compilations[k - 1].recipe); k--) {
+            struct compilation c = p->compilations[k];
+            p->compilations[k] = p->compilations[k - 1];
+            p->compilations[k - 1] = c;
+        }
+}
+
+static struct walk_facts shop_facts(struct arena *arena, const struct recipe *recipe) {
+    struct walk walk = {.arena = arena, .recipe = recipe};
+    return walk_part(&walk, PART_shop, recipe->shop);
+}
+
+/* The first field of the shop in which two recipes differ, or NULL. */
+static const char *differing_field(struct arena *arena, const struct recipe *a,
+                                   const struct recipe *b) {
+    struct walk_facts x = shop_facts(arena, a), y = shop_facts(arena, b);
+    for (int i = 0; i < x.count || i < y.count; i++) {
+        if (i >= x.count) return y.items[i].path;
+        if (i >= y.count) return x.items[i].path;
+        bool same = strcmp(x.items[i].path, y.items[i].path) == 0 &&
+                    strcmp(x.items[i].text, y.items[i].text) == 0;
+        if (!same) return x.items[i].path;
+    }
+    return NULL;
+}
+
+static const char *stem_of(const struct planning *p, int i) {
+    const char *stem = path_stem(p->arena, p->compilations[i].path);
+    return stem ? stem : "order";
+}
+
+/* What keeps these recipes off one bench, or NULL. */
+static const char *disagreement(struct planning *p) {
+    const struct compilation *first = &p->compilations[0];
+    int plugs = 0;
+    for (int i = 0; i < p->count; i++) {
+        const struct compilation *c = &p->compilations[i];
+        const char *field = differing_field(p->arena, first->recipe, c->recipe);
+        plugs += c->recipe->make;
+        if (field)
+            return arena_printf(p->arena,
+                                "%s and %s differ in shop.%s: runs on one bench have the same shop",
+                                first->path, c->path, field);
+        if (!str_equal(first->recipe->currency, c->recipe->currency) && c->results.supply.priced)
+            return arena_printf(p->arena, "%s and %s differ in currency", first->path, c->path);
+        for (int k = 0; k < i; k++)
+            if (strcmp(stem_of(p, k), stem_of(p, i)) == 0)
+                return arena_printf(p->arena, "%s and %s have the same file name",
+                                    p->compilations[k].path, c->path);
+        for (int k = 0; k < i; k++)
+            if (str_equal(p->compilations[k].recipe->name, c->recipe->name))
+                return arena_printf(p->arena, "%s and %s have the same name",
+                                    p->compilations[k].path, c->path);
+    }
+    if (plugs <= PLAN_MOST_PLUGS) return NULL;
+    return arena_printf(p->arena, "a plan takes %d plugs at most, and these are %d",
+                        PLAN_MOST_PLUGS, plugs);
+}
+
+static const char *made_of(struct planning *p) {
+    struct buf of = {.arena = p->arena};
+    buf_text(&of, "plan of");
+    for (int i = 0; i < p->count; i++) buf_printf(&of, " %s", p->compilations[i].results.digest);
+    return of.data;
+}
+
+static struct plan plan_compiled(struct planning *p) {
+    struct plan_order *orders = NEW(p->arena, struct plan_order, p->count);
+    for (int i = 0; i < p->count; i++)
+        orders[i] = (struct plan_order){p->compilations[i].recipe, &p->compilations[i].results.run};
+    return plan_of(p->arena, orders, p->count);
+}
+
+static struct shopping shopping_compiled(struct planning *p, const struct recipe **recipes) {
+    const struct supply **supplies = NEW(p->arena, const struct supply *, p->count);
+    for (int i = 0; i < p->count; i++) supplies[i] = &p->compilations[i].results.supply;
+    return shopping_of(p->arena, recipes, supplies, p->count);
+}
+
+static int print_plan(struct planning *p, const struct plan_view *view) {
+    struct arena *arena = p->arena;
+    const char *directory = p->options->directory;
+    struct buf markdown = {.arena = arena}, calendar = {.arena = arena};
+    struct buf timeline = plan_timeline(view);
+    struct results *results = NEW(arena, struct results, p->count);
+    for (int i = 0; i < p->count; i++) results[i].run = view->plan->runs[i];
+    calendar_emit_all(&calendar, view->recipes, results, p->count);
+    plan_markdown(&markdown, view);
+    struct publish_file files[3] = {{"timeline.svg", buf_whole(&timeline)}};
+    int count = 1;
+    if (calendar.size) files[count++] = (struct publish_file){"plan.ics", buf_whole(&calendar)};
+    files[count++] = (struct publish_file){"plan.md", buf_whole(&markdown)};
+    struct print_job job = {.forms = p->options->pdf ? PRINT_PDF : 0,
+                            .page = "plan",
+                            .kind = "plan",
+                            .order = {directory, "plan", made_of(p), files, count},
+                            .title = str_of("Plan of the bench"),
+                            .paper = view->recipes[0]->shop->paper};
+    fflush(stdout);
+    int failed = print_orders(arena, &job, 1, PRINT_SECONDS, isatty(STDERR_FILENO) ? stderr : NULL);
+    const char *folder = diag_clean(arena, arena_printf(arena, "%s/plan", directory));
+    if (job.published) printf("%s/plan.md\n", folder);
+    if (job.made & PRINT_PDF) printf("%s/plan.pdf\n", folder);
+    if (job.failure) command_trouble(arena, "%s", job.failure);
+    struct buf nothing = {.arena = arena};
+    return command_worse(failed ? STATUS_TROUBLE : STATUS_FINE, command_print(&nothing));
+}
+
+static int tell(struct planning *p, const struct plan *plan) {
+    const struct recipe **recipes = NEW(p->arena, const struct recipe *, p->count);
+    const char **sheets = NEW(p->arena, const char *, p->count);
+    for (int i = 0; i < p->count; i++) {
+        recipes[i] = p->compilations[i].recipe;
+        sheets[i] = stem_of(p, i);
+    }
+    struct shopping shopping = shopping_compiled(p, recipes);
+    struct plan_view view = {p->arena, plan, recipes, sheets, p->count, &shopping};
+    if (!p->options->json) return print_plan(p, &view);
+    struct buf json = {.arena = p->arena};
+    plan_json(&json, &view);
+    return command_print(&json);
+}
+
+int command_plan(struct arena *arena, const struct options *options) {
+    struct planning p = {arena, options, NEW(arena, struct compilation, options->count), 0};
+    if (options->count > PLAN_MOST_RECIPES)
+        return refused(arena,
+                       arena_printf(arena, "a plan takes %d recipes at most, and these are %d",
+                                    PLAN_MOST_RECIPES, options->count));
+    int status = compile_all(&p);
+    if (status != STATUS_FINE) return status;
+    sort_by_due(&p);
+    const char *wrong = disagreement(&p);
+    if (wrong) return refused(arena, wrong);
+    const char *former = publish_made_of(arena, options->directory, "plan");
+    if (!options->json && !options->force && strncmp(former, "order of ", 9) == 0)
+        return command_trouble(arena,
+                               "%s/plan holds the order of a recipe: say where the plan goes with "
+                               "-o DIR, or write over it with --force",
+                               options->directory);
+    struct plan plan = plan_compiled(&p);
+    if (!plan.feasible)
+        return refused(arena, "these runs are too much for one plan: give it fewer at a time");
+    return tell(&p, &plan);
+}

@@ -1,0 +1,140 @@
+/* Plans of several runs, judged by what they say alone: nothing of the scheduler is used here. */
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <cmocka.h>
+
+#include "compile.h"
+#include "compute/shopping.h"
+#include "compute/work/plan.h"
+
+enum { ORDERS = 4 };
+
+static const char *const files[ORDERS] = {"recipes/grebe.yaml", "recipes/grebe-dusk.yaml",
+                                          "recipes/grebe-ice.yaml", "recipes/grebe-perch.yaml"};
+
+struct bench {
+    struct arena arena;
+    struct compilation c[ORDERS];
+    struct plan plan;
+};
+
+static void plan_them(struct bench *b) {
+    struct plan_order orders[ORDERS];
+    for (int k = 0; k < ORDERS; k++) {
+        b->c[k] = compile_recipe(&b->arena, files[k]);
+        assert_false(compilation_failed(&b->c[k]));
+        orders[k] = (struct plan_order){b->c[k].recipe, &b->c[k].results.run};
+    }
+    b->plan = plan_of(&b->arena, orders, ORDERS);
+    assert_true(b->plan.feasible);
+}
+
+/* Every second of a stint lies in the hours as the recipe writes them. */
+static bool in_hours(const struct hours *hours, const struct stint *stint) {
+    int64_t from = (stint->from + hours->origin) % hours->cycle;
+    for (int i = 0; i < hours->count; i++)
+        if (hours->period[i].from <= from && from + stint->to - stint->from <= hours->period[i].to)
+            return true;
+    return false;
+}
+
+static void one_builder_works_in_opening_hours(void **state) {
+    (void)state;
+    struct bench b = {0};
+    plan_them(&b);
+    const struct run *all = &b.plan.all;
+    for (int i = 0; i < all->stint_count; i++) {
+        assert_true(in_hours(&all->hours, &all->stints[i]));
+        if (i) assert_true(all->stints[i].from >= all->stints[i - 1].to);
+    }
+    arena_free(&b.arena);
+}
+
+/* Where an order has one load, or both steps have as many, what comes before has ended. */
+static void waits_and_windows_are_kept(void **state) {
+    (void)state;
+    struct bench b = {0};
+    plan_them(&b);
+    for (int k = 0; k < ORDERS; k++) {
+        const struct run *run = &b.plan.runs[k];
+        for (int n = 0; n < run->route.link_count; n++)
+            for (int i = 0; i < run->count; i++)
+                for (int m = 0; m < run->count; m++) {
+                    const struct run_step *x = &run->steps[i], *y = &run->steps[m];
+                    if (x->operation != run->route.links[n].before ||
+                        y->operation != run->route.links[n].after || x->load != y->load)
+                        continue;
+                    assert_true(y->start >= x->end);
+                    double within = run->route.links[n].within;
+                    if (within > 0) assert_true((double)(y->start - x->work_end) <= within + 1);
+                }
+    }
+    arena_free(&b.arena);
+}
+
+static void the_wheel_never_holds_more_than_it_has_room_for(void **state) {
+    (void)state;
+    struct bench b = {0};
+    plan_them(&b);
+    const struct run *all = &b.plan.all;
+    for (int i = 0; i < all->count; i++) {
+        int turning = 0;
+        for (int m = 0; m < all->count; m++) {
+            const struct run_step *s = &all->steps[m];
+            const struct operation *o =
+                &b.plan.runs[b.plan.owner[m]].route.operations[s->operation];
+            double held = o->held < o->wait ? o->held : o->wait;
+            bool on = o->station == AT_WHEEL && s->start <= all->steps[i].start &&
+                      (double)all->steps[i].start < floor((double)s->work_end + held);
+            if (on) turning += s->plugs;
+        }
+        assert_true(turning <= b.c[0].recipe->shop->wheel);
+    }
+    arena_free(&b.arena);
+}
+
+static void together_is_done_sooner_than_in_turn(void **state) {
+    (void)state;
+    struct bench b = {0};
+    plan_them(&b);
+    assert_true(b.plan.all.makespan < b.plan.in_turn);
+    assert_true(b.plan.all.lower_bound <= b.plan.all.makespan);
+    for (int k = 0; k < ORDERS; k++) assert_true(b.plan.ends[k] >= b.c[k].results.run.lower_bound);
+    arena_free(&b.arena);
+}
+
+static void the_list_is_the_sum_of_the_orders(void **state) {
+    (void)state;
+    struct bench b = {0};
+    plan_them(&b);
+    const struct recipe *recipes[ORDERS];
+    const struct supply *supplies[ORDERS];
+    double orders[5][5] = {{0}}, list[5][5] = {{0}};
+    for (int k = 0; k < ORDERS; k++) {
+        recipes[k] = b.c[k].recipe;
+        supplies[k] = &b.c[k].results.supply;
+        for (int i = 0; i < supplies[k]->count; i++)
+            orders[supplies[k]->rows[i].group][supplies[k]->rows[i].unit] +=
+                supplies[k]->rows[i].run;
+    }
+    struct shopping all = shopping_of(&b.arena, recipes, supplies, ORDERS);
+    for (int i = 0; i < all.count; i++)
+        list[all.rows[i].group][all.rows[i].unit] += all.rows[i].amount;
+    for (int g = 0; g < 5; g++)
+        for (int u = 0; u < 5; u++)
+            assert_true(fabs(list[g][u] - orders[g][u]) <= 1e-12 * (1 + orders[g][u]));
+    arena_free(&b.arena);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(one_builder_works_in_opening_hours),
+        cmocka_unit_test(waits_and_windows_are_kept),
+        cmocka_unit_test(the_wheel_never_holds_more_than_it_has_room_for),
+        cmocka_unit_test(together_is_done_sooner_than_in_turn),
+        cmocka_unit_test(the_list_is_the_sum_of_the_orders),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
