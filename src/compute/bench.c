@@ -48,10 +48,10 @@ struct bench_comparison bench_compare(const struct recipe *recipe, const struct 
     if (!measured) return c;
     weighed(&c.body, measured->blank_count > 0, plug_assumed_density(recipe) * results->plug.shaped,
             bench_mass(results, WEIGHED_SHAPED));
-    weighed(&c.sealed, measured->sealed.given, bench_mass(results, WEIGHED_SEALED),
-            measured->sealed.value);
-    weighed(&c.finished, measured->finished.given, bench_mass(results, WEIGHED_FINISHED),
-            measured->finished.value);
+    weighed(&c.sealed, measured->sealed_count > 0, bench_mass(results, WEIGHED_SEALED),
+            plug_mean(measured->sealed, measured->sealed_count));
+    weighed(&c.finished, measured->finished_count > 0, bench_mass(results, WEIGHED_FINISHED),
+            plug_mean(measured->finished, measured->finished_count));
     if (c.finished.given) c.reserve = 1 - c.finished.read / finished->rest.capacity;
     if (measured->waterline && test->waterline_given) {
         const struct plug *plug = &results->plug;

@@ -714,8 +714,21 @@ struct results judge_recipe(struct arena *arena, const struct recipe *recipe, st
     return results;
 }
 
+/* A time that was taken belongs to an operation of this recipe. */
+static void judge_minutes(const struct recipe *recipe, const struct run *run, struct diags *diags) {
+    const struct measured *measured = recipe->measured;
+    for (int i = 0; measured && i < measured->timing_count; i++) {
+        const struct timing *timing = &measured->minutes[i];
+        if (route_find(&run->route, timing->step) >= 0) continue;
+        diag_add(diags, SEVERITY_ERROR, recipe_place(recipe, &timing->step), "measured",
+                 "'plugwright weigh --json' has the id of every step",
+                 "no operation of this recipe is called so");
+    }
+}
+
 void judge_run(struct arena *arena, const struct recipe *recipe, const struct run *run,
                struct diags *diags) {
+    judge_minutes(recipe, run, diags);
     if (run->feasible || diags->errors) return;
     const char *id = run->culprit >= 0 ? run->route.operations[run->culprit].id : "work";
     const char *longest =

@@ -481,6 +481,20 @@ static bool more_blanks_than_plugs(const struct recipe *r, const struct measured
     return m->blank_count > r->make;
 }
 
+/* The same of the whole plug at each later stage. */
+#define MORE_THAN_PLUGS(stage)                                                              \
+    static bool more_##stage##_than_plugs(const struct recipe *r, const struct measured *m, \
+                                          int number) {                                     \
+        (void)number;                                                                       \
+        return m->stage##_count > r->make;                                                  \
+    }
+MORE_THAN_PLUGS(hung)
+MORE_THAN_PLUGS(sealed)
+MORE_THAN_PLUGS(ballasted)
+MORE_THAN_PLUGS(painted)
+MORE_THAN_PLUGS(topcoated)
+MORE_THAN_PLUGS(finished)
+
 static int readings(const struct waterline *w) {
     return w->nose.given + w->tail.given + w->back_count + w->belly_count;
 }

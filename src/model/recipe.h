@@ -438,12 +438,22 @@ struct sounding {
     double speed, out, depth;
 };
 
+/* What one operation took, of the whole run. */
+struct timing {
+    struct str step;
+    double took;
+};
+
 struct measured {
     double *blank; /* shaped bodies, one a plug, in the order of the plugs */
     int blank_count;
-    struct opt sealed, finished;
+    /* Likewise of the whole plug at later stages, in the order of the build. */
+    double *hung, *sealed, *ballasted, *painted, *topcoated, *finished;
+    int hung_count, sealed_count, ballasted_count, painted_count, topcoated_count, finished_count;
     struct waterline *waterline; /* key `float` */
     struct sounding *running;
+    struct timing *minutes;
+    int timing_count;
 };
 
 struct prices {

@@ -21,9 +21,10 @@ static double mass_displaced(const struct plug *plug, struct water_level read, d
 static void read_excess(struct correction *c, const struct plug *plug,
                         const struct mass_list *masses, const struct condition *test) {
     const struct measured *measured = plug->recipe->measured;
-    if (measured && measured->sealed.given) {
+    if (measured && measured->sealed_count) {
         c->by = CORRECTED_BY_SEALED;
-        c->excess = measured->sealed.value - mass_tally(masses, SEALED_STAGES).mass;
+        c->excess = plug_mean(measured->sealed, measured->sealed_count) -
+                    mass_tally(masses, SEALED_STAGES).mass;
         c->doubt = reference_fact[FACT_BALANCE_DOUBT].value;
     } else if (measured && measured->waterline) {
         double mass = mass_displaced(plug, waterline_read(plug, measured->waterline),
@@ -69,7 +70,7 @@ struct correction correction_of(struct arena *arena, const struct plug *plug,
     struct plug body = explained(arena, plug, masses, &c);
     struct weighing w = weighing_of(arena, &body, &evaluations);
     for (int i = 0; i < MAX_BORES; i++) fills[i] = ballast->fills[i];
-    c.closed = plug->recipe->measured->finished.given;
+    c.closed = plug->recipe->measured->finished_count > 0;
     c.as_built = weighing_outcome(&w, fills, CONDITION_FINISHED);
     struct solution solution = solve_loads(&w, fills);
     c.solvable = c.fits = solution.status == SOLVE_FOUND;

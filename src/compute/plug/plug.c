@@ -83,6 +83,12 @@ double plug_density_of(const struct plug *plug, double body_mass) {
     return body_mass / plug->shaped;
 }
 
+double plug_mean(const double *readings, int count) {
+    double sum = 0;
+    for (int i = 0; i < count; i++) sum += readings[i];
+    return count ? sum / count : 0;
+}
+
 double plug_assumed_density(const struct recipe *recipe) {
     const struct wood *wood = recipe->wood;
     if (wood->density.given) return wood->density.value;
@@ -132,9 +138,8 @@ static void weigh_wood(struct plug *plug) {
     const struct recipe *recipe = plug->recipe;
     const struct measured *measured = recipe->measured;
     if (measured && measured->blank_count) {
-        double sum = 0;
-        for (int i = 0; i < measured->blank_count; i++) sum += measured->blank[i];
-        plug->wood_density = plug_density_of(plug, sum / measured->blank_count);
+        plug->wood_density =
+            plug_density_of(plug, plug_mean(measured->blank, measured->blank_count));
         plug->wood_source = WOOD_BY_BLANK;
     } else {
         plug->wood_density = plug_assumed_density(recipe);

@@ -94,6 +94,9 @@ struct plug plug_with_wood(const struct plug *plug, double density);
 double plug_body_mass(const struct plug *plug);
 double plug_density_of(const struct plug *plug, double body_mass);
 
+/* Mean of one reading a plug; 0 of none. */
+double plug_mean(const double *readings, int count);
+
 /* The density that the recipe gives without any body on the scale, kg/m3. */
 double plug_assumed_density(const struct recipe *recipe);
 
