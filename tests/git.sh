@@ -144,7 +144,7 @@ it "is told" says "git knows no such version"
 it "so is a file that was not there" gives 2 diff HEAD:recipes/none.yaml recipes/grebe-95.yaml
 it "by its name" says "HEAD:recipes/none.yaml: it was not there"
 it "no revision is an option" gives 2 diff -- --output=x:recipes/grebe-95.yaml recipes/grebe-95.yaml
-it "and none is run as one" [ ! -e x^{commit} ]
+it "and none is run as one" [ ! -e 'x^{commit}' ]
 
 # --- diff, its statuses and forms -----------------------------------------------------------------
 

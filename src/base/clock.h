@@ -25,7 +25,7 @@ struct moment {
 
 struct moment moment_after(struct moment start, int64_t seconds);
 int64_t moment_between(struct moment from, struct moment to); /* seconds */
-int moment_weekday(struct moment moment);            /* 0 = Monday */
-int64_t moment_second_of_week(struct moment moment); /* 0 = Monday 00:00 */
+int moment_weekday(struct moment moment);                     /* 0 = Monday */
+int64_t moment_second_of_week(struct moment moment);          /* 0 = Monday 00:00 */
 
 #endif

@@ -215,8 +215,7 @@ REFERENCE_TOPCOAT_DEFAULTS(TOPCOAT_COLUMN)
     {.key = k, .kind = FIELD_HEX, .need = OPTIONAL, AT(p, m), COUNT(p, m##_given), .doc = text},
 #define MOMENT(p, m, k, text) \
     {.key = k, .kind = FIELD_MOMENT, .need = OPTIONAL, AT(p, m), .doc = text},
-#define DATE(p, m, k, text) \
-    {.key = k, .kind = FIELD_DATE, .need = OPTIONAL, AT(p, m), .doc = text},
+#define DATE(p, m, k, text) {.key = k, .kind = FIELD_DATE, .need = OPTIONAL, AT(p, m), .doc = text},
 #define HOURS(p, m, k, text) \
     {.key = k, .kind = FIELD_HOURS, .need = OPTIONAL, AT(p, m), .doc = text},
 #define LOAD(p, m, k, item, lo, hi, n, text) \

@@ -36,7 +36,8 @@ const char *git_refusal(const struct git *git);
 /* The folder's path from the top of the repository, "" or ending in a slash. */
 bool git_prefix(const struct git *git, const char **prefix);
 
-/* The id of the commit that a revision names, as in git's REVISION:PATH; false where there is none. */
+/* The id of the commit that a revision names, as in git's REVISION:PATH; false where there is none.
+ */
 bool git_commit_id(const struct git *git, const char *revision, const char **id);
 
 /* The file at `path`, from the top of the repository, as it was in a commit; `most` bytes at most.
