@@ -28,6 +28,9 @@ struct rule_case {
 };
 
 static const struct rule_case cases[] = {
+    {{.head = "recipe: 1\nname: Box\ndue: 2027-03-01\n"},
+     "2027-03-01",
+     "error due: the run is due on a date, but nothing says when it begins"},
     {{.prices = "prices: {wood: 5}\n"},
      "5}",
      "error currency: prices are given without a currency"},
