@@ -18,10 +18,10 @@ behind() {
 }
 
 add_field() {
-    behind src/model/recipe.h 'int species;' <<'END' &&
+    behind src/model/recipe.h 'struct str species;' <<'END' &&
     struct opt knots;
 END
-        behind grammar/recipe.def 'ROW(wood, species' <<'END'
+        behind grammar/recipe.def 'SPECIES(wood, species' <<'END'
 OPT(wood, knots, "knots", LENGTH, 0, 20 * MM, "the largest knot in the blank")
 END
 }
