@@ -81,6 +81,13 @@ struct compilation compile_shelved(struct arena *arena, const struct shelf *shel
     return compiled(arena, c);
 }
 
+struct compilation compile_edited(struct arena *arena, const char *path, struct str bytes) {
+    struct compilation c = {.path = path, .diags.arena = arena};
+    c.document = variant_edited(arena, path, bytes, &c.diags);
+    const struct node *root = c.document.root;
+    return root && variant_is_workshop(root) ? workshop_compiled(arena, c) : compiled(arena, c);
+}
+
 static void add_source(struct arena *arena, struct compilation *c, const struct source *source) {
     c->document.sources[c->document.source_count++] = source;
     c->document.root = tree_read(arena, source, &c->diags);

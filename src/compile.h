@@ -35,6 +35,10 @@ struct compilation compile_own(struct arena *arena, const char *path);
 struct compilation compile_shelved(struct arena *arena, const struct shelf *shelf,
                                    const char *path);
 
+/* The unsaved text of the recipe at `path` (NULL: it has none, so no base);
+ * its bases and its workshop come from disk.  A workshop's own text is checked by itself. */
+struct compilation compile_edited(struct arena *arena, const char *path, struct str bytes);
+
 /* A workshop's file by itself, checked. */
 struct compilation compile_workshop(struct arena *arena, const char *path);
 

@@ -7,7 +7,7 @@ function within(place, top) { return place == top || index(place, top "/") == 1 
 BEGIN {
     rooms = "base system read model compute/schedule compute/shape compute/float compute/plug" \
             " compute/ballast compute/running compute/work compute emit/write emit/words emit/print emit/drawing emit/order" \
-            " emit/difference emit top command main"
+            " emit/difference emit top serve command main"
     count = split(rooms, named, " ")
     for (i = 1; i <= count; i++) rank[named[i]] = i
 }
@@ -41,7 +41,7 @@ FNR == 1 { from = room(FILENAME); if (!(from in rank)) { printf "%s: no such roo
 }
 /^#include <jansson\.h>/ {
     wanted = $2
-    if (FILENAME !~ /emit\/write\/json\.c$/) breach("only emit/write/json knows jansson")
+    if (FILENAME !~ /(emit\/write|read)\/json\.c$/) breach("only read/json and emit/write/json know jansson")
 }
 /^#include <utf8proc\.h>/ {
     wanted = $2

@@ -224,6 +224,15 @@ static bool start(struct chain *chain, const char *path, const char **failure) {
     return add_link(chain, source, path, real);
 }
 
+/* A file that is not saved yet lies where its folder does. */
+static const char *real_place(struct arena *arena, const char *path) {
+    const char *real = path_real(arena, path);
+    if (real) return real;
+    const char *folder = path_folder(arena, path);
+    folder = path_real(arena, *folder ? folder : ".");
+    return folder ? path_join(arena, folder, path_name(path)) : NULL;
+}
+
 static const struct node *named(const struct node *root, const char *key) {
     const struct node *name = tree_find(root, key);
     bool given = name && name->kind != NODE_EMPTY && !str_is(name->text, "none");
@@ -307,6 +316,15 @@ struct document variant_take(const struct shelf *shelf, struct arena *arena, con
     if (!source) return (struct document){.source_count = 0};
     *failure = NULL;
     return finish(&chain, add_link(&chain, source, path, path));
+}
+
+struct document variant_edited(struct arena *arena, const char *path, struct str bytes,
+                               struct diags *diags) {
+    struct chain chain = {.arena = arena, .diags = diags, .what = "base"};
+    const char *real = path ? real_place(arena, path) : NULL;
+    const struct source *source = source_of(arena, path ? path : "-", bytes, diags);
+    if (real) find_tree(&chain, real);
+    return finish(&chain, add_link(&chain, source, path, real));
 }
 
 const char *variant_digest(struct arena *arena, const struct document *document) {

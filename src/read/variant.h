@@ -46,6 +46,11 @@ struct shelf {
 struct document variant_take(const struct shelf *shelf, struct arena *arena, const char *path,
                              struct diags *diags, const char **failure);
 
+/* A recipe whose text is in memory and not saved; its bases and its workshop are read as
+ * ever.  `path` is where it would be saved, NULL where that is nowhere: then it can name neither. */
+struct document variant_edited(struct arena *arena, const char *path, struct str bytes,
+                               struct diags *diags);
+
 /* Blob ids of the recipe, its bases and its workshop: `git log --find-object=ID` finds the commits.
  */
 const char *variant_digest(struct arena *arena, const struct document *document);
