@@ -80,7 +80,7 @@ static size_t step(const struct document_open *d, size_t byte, enum encoding uni
     return (size_t)size;
 }
 
-struct place document_place(const struct document_open *d, size_t byte, enum encoding unit) {
+struct text_place document_place(const struct document_open *d, size_t byte, enum encoding unit) {
     int low = 0, high = d->line_count - 1, counts;
     while (low < high) {
         int middle = (low + high + 1) / 2;
@@ -89,7 +89,7 @@ struct place document_place(const struct document_open *d, size_t byte, enum enc
         else
             high = middle - 1;
     }
-    struct place place = {.line = low};
+    struct text_place place = {.line = low};
     size_t end = line_end(d, low);
     if (byte > end) byte = end;
     for (size_t at = d->lines[low]; at < byte; place.character += counts)
@@ -97,7 +97,7 @@ struct place document_place(const struct document_open *d, size_t byte, enum enc
     return place;
 }
 
-size_t document_byte(const struct document_open *d, struct place place, enum encoding unit) {
+size_t document_byte(const struct document_open *d, struct text_place place, enum encoding unit) {
     if (place.line < 0) return 0;
     if (place.line >= d->line_count) return d->text.size;
     size_t at = d->lines[place.line], end = line_end(d, place.line);

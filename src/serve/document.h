@@ -20,12 +20,12 @@ struct document_open {
     struct compilation compilation;
 };
 
-struct place {
+struct text_place {
     int line, character; /* from 0 */
 };
 
-struct range {
-    struct place from, to;
+struct text_range {
+    struct text_place from, to;
 };
 
 /* Texts are copied; `document` is empty before. */
@@ -34,8 +34,10 @@ void document_change(struct document_open *document, int version, struct str tex
 void document_close(struct document_open *document);
 
 /* Between bytes and places; what lies behind the end of a line or text is its end. */
-struct place document_place(const struct document_open *document, size_t byte, enum encoding unit);
-size_t document_byte(const struct document_open *document, struct place place, enum encoding unit);
+struct text_place document_place(const struct document_open *document, size_t byte,
+                                 enum encoding unit);
+size_t document_byte(const struct document_open *document, struct text_place place,
+                     enum encoding unit);
 
 /* Whether a span lies in this text and not in a base's, and its bytes: [*from, *to). */
 bool document_bytes(const struct document_open *document, struct span span, size_t *from,
