@@ -88,6 +88,12 @@ const struct unit *dimension_unit(enum dimension dimension) {
     return NULL;
 }
 
+const struct unit *dimension_unit_at(enum dimension dimension, int index) {
+    for (size_t i = 0; i < COUNT(UNITS); i++)
+        if (UNITS[i].dimension == dimension_measured(dimension) && index-- == 0) return &UNITS[i];
+    return NULL;
+}
+
 int dimension_decimals(enum dimension dimension) {
     const int usual = 3;
     int decimals = CANONICAL_DECIMALS[dimension_measured(dimension)];

@@ -54,6 +54,9 @@ enum dimension dimension_measured(enum dimension dimension);
 /* The unit that a dimension is shown in.  NULL for a plain number. */
 const struct unit *dimension_unit(enum dimension dimension);
 
+/* The units that it is written in, from 0; NULL past the last. */
+const struct unit *dimension_unit_at(enum dimension dimension, int index);
+
 /* Decimals of a recipe's values in that unit, where recipes are compared. */
 int dimension_decimals(enum dimension dimension);
 

@@ -51,6 +51,7 @@ int command_diff(struct arena *arena, const struct options *options);
 int command_watch(struct arena *arena, const struct options *options);
 int command_facts(struct arena *arena, const struct options *options);
 int command_tables(struct arena *arena, const struct options *options);
+int command_lsp(struct arena *arena, const struct options *options);
 int command_new(struct arena *arena, const struct options *options);
 
 #endif

@@ -21,6 +21,8 @@ static const struct command commands[] = {
     {"watch", "FILE", "keep out/NAME/view.html up to date while the recipe is written",
      "plugwright watch recipes/grebe.yaml", 1, 1, OPTION_OUTPUT | OPTION_FORCE | OPTION_ONCE,
      command_watch},
+    {"lsp", "", "for editors: the Language Server Protocol over standard input and output",
+     "plugwright lsp", 0, 0, 0, command_lsp},
     {"diff", "OLD NEW", "what changed, and what it does; --history FILE: all versions in git",
      "plugwright diff recipes/grebe.yaml recipes/grebe-dusk.yaml", 1, 2,
      OPTION_JSON | OPTION_OUTPUT | OPTION_MARKDOWN | OPTION_HISTORY, command_diff},

@@ -57,9 +57,17 @@ static const struct {
 #include "model/kind.def"
 };
 
-static const char *kind_name(const struct field *f) {
+const char *manual_kind(const struct field *f) {
     if (kinds[f->kind].name) return kinds[f->kind].name;
     return grammar_is_leaf(f) ? dimension_name(f->dimension) : grammar_parts[f->part].name;
+}
+
+void manual_range(struct buf *out, const struct field *f) {
+    if (kinds[f->kind].put_range) kinds[f->kind].put_range(out, f);
+}
+
+const char *manual_fallback(const struct field *f) {
+    return f->fallback ? f->fallback : f->kinds ? "by kind" : "";
 }
 
 /* What may be left out, and stands in the row of the kind then. */
@@ -95,10 +103,10 @@ static void put_part(struct buf *out, const struct part *part) {
                part->name);
     for (int i = 0; i < part->field_count; i++) {
         const struct field *f = &part->fields[i];
-        buf_printf(out, "| `%s`%s | %s | ", f->key, grammar_required(f) ? " •" : "", kind_name(f));
-        if (kinds[f->kind].put_range) kinds[f->kind].put_range(out, f);
-        const char *fallback = f->fallback ? f->fallback : f->kinds ? "by kind" : "";
-        buf_printf(out, " | %s | %s |\n", fallback, f->doc);
+        buf_printf(out, "| `%s`%s | %s | ", f->key, grammar_required(f) ? " •" : "",
+                   manual_kind(f));
+        manual_range(out, f);
+        buf_printf(out, " | %s | %s |\n", manual_fallback(f), f->doc);
     }
     put_kinds(out, part);
 }
@@ -117,14 +125,12 @@ void manual_emit(struct buf *out) {
 static void man_field(struct buf *out, const struct field *f) {
     struct buf range = {.arena = out->arena};
     buf_printf(out, ".It Cm %s :", f->key);
-    roff_argument(out, kind_name(f));
+    roff_argument(out, manual_kind(f));
     buf_text(out, grammar_required(f) ? " Pq must be given\n" : "\n");
     roff_line(out, arena_printf(out->arena, "%s.", f->doc));
-    if (kinds[f->kind].put_range) {
-        kinds[f->kind].put_range(&range, f);
-        if (range.size) roff_line(out, arena_printf(out->arena, "Range: %s.", range.data));
-    }
-    const char *fallback = f->fallback ? f->fallback : f->kinds ? "by kind" : "";
+    manual_range(&range, f);
+    if (range.size) roff_line(out, arena_printf(out->arena, "Range: %s.", range.data));
+    const char *fallback = manual_fallback(f);
     if (*fallback) roff_line(out, arena_printf(out->arena, "Default: %s.", fallback));
 }
 

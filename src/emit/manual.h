@@ -3,6 +3,12 @@
 #define PLUGWRIGHT_MANUAL_H
 
 #include "base/buf.h"
+#include "model/grammar.h"
+
+/* Of one field: what it is, what may be written (or nothing), and its default, or "". */
+const char *manual_kind(const struct field *field);
+void manual_range(struct buf *out, const struct field *field);
+const char *manual_fallback(const struct field *field);
 
 void manual_emit(struct buf *out);
 

@@ -1,28 +1,10 @@
 #include "emit/sarif.h"
 
-#include <string.h>
-
 #include "emit/write/json.h"
+#include "emit/write/uri.h"
 
 static const char schema[] =
     "https://docs.oasis-open.org/sarif/sarif/v2.1.0/os/schemas/sarif-schema-2.1.0.json";
-
-/* A file name as a URI reference (RFC 3986): what is no unreserved character and no slash is
- * written in per cent; a colon too, or a name would read as a scheme. */
-static const char *uri_of(struct arena *arena, const char *name) {
-    struct buf out = {.arena = arena};
-    buf_text(&out, "");
-    for (; *name; name++) {
-        unsigned char c = (unsigned char)*name;
-        bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
-                     strchr("-._~/", c) != NULL;
-        if (plain)
-            buf_char(&out, (char)c);
-        else
-            buf_printf(&out, "%%%02X", c);
-    }
-    return out.data;
-}
 
 static void put_message(struct json *j, const struct diag *d) {
     json_open_object(j, "message");

@@ -47,7 +47,8 @@ struct document variant_take(const struct shelf *shelf, struct arena *arena, con
                              struct diags *diags, const char **failure);
 
 /* A recipe whose text is in memory and not saved; its bases and its workshop are read as
- * ever.  `path` is where it would be saved, NULL where that is nowhere: then it can name neither. */
+ * ever.  `path` is where it would be saved, NULL where that is nowhere: then it can name neither.
+ */
 struct document variant_edited(struct arena *arena, const char *path, struct str bytes,
                                struct diags *diags);
 

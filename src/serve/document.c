@@ -3,10 +3,10 @@
 #include <string.h>
 
 #include "base/unicode.h"
+#include "emit/write/uri.h"
 #include "read/text.h"
 
-/* The path of a `file:` URI (RFC 8089), or NULL. */
-static const char *path_of(struct arena *arena, struct str uri) {
+const char *document_path(struct arena *arena, struct str uri) {
     static const char scheme[] = "file://";
     static const char hex[] = "0123456789abcdef";
     struct buf path = {.arena = arena};
@@ -28,6 +28,10 @@ static const char *path_of(struct arena *arena, struct str uri) {
     return path.data;
 }
 
+const char *document_uri(struct arena *arena, const char *path) {
+    return arena_printf(arena, "file://%s", uri_of(arena, path));
+}
+
 static void index_lines(struct document_open *d) {
     size_t capacity = 0;
     size_t *lines = NULL;
@@ -45,19 +49,28 @@ static void index_lines(struct document_open *d) {
     d->lines = lines;
 }
 
-void document_open(struct document_open *d, struct str uri, int version, struct str text) {
+void document_open(struct document_open *d, struct str uri, int64_t version, struct str text) {
     *d = (struct document_open){.version = version};
     d->uri = arena_copy(&d->arena, uri.data, uri.size);
-    d->path = path_of(&d->arena, uri);
+    d->path = document_path(&d->arena, uri);
     d->text = (struct str){arena_copy(&d->arena, text.data, text.size), text.size};
     index_lines(d);
-    d->compilation = compile_edited(&d->arena, d->path, d->text);
 }
 
-void document_change(struct document_open *d, int version, struct str text) {
+void document_change(struct document_open *d, int64_t version, struct str text) {
     struct document_open old = *d;
     document_open(d, str_of(old.uri), version, text);
     arena_free(&old.arena);
+}
+
+struct compilation *document_compiled(struct document_open *d) {
+    if (!d->compiled) d->compilation = compile_edited(&d->arena, d->path, d->text);
+    d->compiled = true;
+    return &d->compilation;
+}
+
+void document_outdate(struct document_open *d) {
+    if (d->compiled) document_change(d, d->version, d->text);
 }
 
 void document_close(struct document_open *d) {
@@ -112,8 +125,8 @@ bool document_bytes(const struct document_open *d, struct span span, size_t *fro
     const struct text_file *own = read->source_count ? &read->sources[0]->file : NULL;
     *from = *to = 0;
     if (!span.file || span.file != own) return false;
-    if (span.line < 1 || span.line > own->line_count) return true;
-    size_t mark = d->text.size - own->text.size; /* of the order of bytes */
+    if (span.line < 1 || span.line > own->line_count) return true; /* the file as a whole */
+    size_t mark = d->text.size - own->text.size;                   /* of the order of bytes */
     if (!own->text.size) mark = 0;
     size_t at = own->line_start[span.line - 1];
     for (int i = 1; i < span.column && at < own->text.size; i++)

@@ -1,21 +1,15 @@
-/* The only file that knows jansson.  What it builds, it builds in memory first: jansson keeps the
- * order in which keys are put.
+/* With base/json the only file that knows jansson.  What it builds, it builds in memory first:
+ * jansson keeps the order in which keys are put.
  */
 #include "emit/write/json.h"
 
 #include <jansson.h>
 #include <math.h>
-#include <stdlib.h>
 
 #include "base/unicode.h"
+#include "base/json.h"
 
 enum { DIGITS = 12, INDENT = 2 }; /* enough digits to compare two programs by */
-
-static void *allocate(size_t size) {
-    void *memory = malloc(size);
-    if (!memory) arena_out_of_memory();
-    return memory;
-}
 
 /* Of jansson's failures only those of memory are left: texts are UTF-8 and numbers finite. */
 static json_t *sound(json_t *value) {
@@ -37,8 +31,7 @@ static void put(struct json *json, const char *key, json_t *value) {
 
 struct json json_begin(struct arena *arena) {
     struct json json = {.arena = arena};
-    json_set_alloc_funcs(allocate, free);
-    json_object_seed(1); /* keys are our own: no secret, no clock and no device are needed */
+    json_memory();
     open_value(&json, sound(json_object()));
     return json;
 }

@@ -1,6 +1,6 @@
 /* JSON of other programs (RFC 8259) as a tree of values, in an arena. */
-#ifndef PLUGWRIGHT_READ_JSON_H
-#define PLUGWRIGHT_READ_JSON_H
+#ifndef PLUGWRIGHT_BASE_JSON_H
+#define PLUGWRIGHT_BASE_JSON_H
 
 #include <stdbool.h>
 
@@ -18,6 +18,10 @@ struct json_value {
     bool flag;
     struct json_value *first, *next; /* items or members, in the order of writing */
 };
+
+/* Memory of the library behind it ends the program when it runs out, as the arena's does.  For
+ * those that use the library. */
+void json_memory(void);
 
 /* NULL where it is no JSON; then *wrong says why, on one line. */
 const struct json_value *json_read(struct arena *arena, struct str bytes, const char **wrong);

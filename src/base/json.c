@@ -1,9 +1,21 @@
 /* jansson bounds the depth of what it reads, and so that of the copy made here. */
-#include "read/json.h"
+#include "base/json.h"
 
 #include <jansson.h>
 #include <limits.h>
+#include <stdlib.h>
 #include <string.h>
+
+static void *allocate(size_t size) {
+    void *memory = malloc(size);
+    if (!memory) arena_out_of_memory();
+    return memory;
+}
+
+void json_memory(void) {
+    json_set_alloc_funcs(allocate, free);
+    json_object_seed(1); /* what is read is bounded: no secret, no clock and no device are needed */
+}
 
 static struct json_value *copy(struct arena *arena, json_t *from);
 
@@ -54,7 +66,7 @@ static struct json_value *copy(struct arena *arena, json_t *from) {
 
 const struct json_value *json_read(struct arena *arena, struct str bytes, const char **wrong) {
     json_error_t error;
-    json_object_seed(1);
+    json_memory();
     json_t *root = json_loadb(bytes.data, bytes.size, JSON_ALLOW_NUL | JSON_DECODE_ANY, &error);
     if (!root) {
         *wrong = arena_printf(arena, "line %d: %s", error.line, error.text);
