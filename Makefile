@@ -50,7 +50,7 @@ demo: ## set up, build, and print one recipe to out/grebe/grebe.pdf
 	out/bin/plugwright order --pdf recipes/grebe.yaml
 
 check: ## set up, build, and pass all tests
-	@.ci/setup build print test tablet
+	@.ci/setup build print test tablet editor
 	@$(MAKE) --no-print-directory WERROR=-Werror test
 
 test: all units scripts layers headers grammar-check additions
@@ -98,11 +98,11 @@ golden: $(B)/plugwright ## write the expected messages anew; read the diff befor
 	GOLDEN=write PLUGWRIGHT=$(B)/plugwright bash tests/golden.sh
 
 san: ## all tests under the address and undefined-behaviour sanitizers
-	@.ci/setup build print test tablet
+	@.ci/setup build print test tablet editor
 	@$(MAKE) --no-print-directory VARIANT=san WERROR=-Werror CFLAGS="-O1 -g" units scripts
 
 coverage: ## line coverage of the tests, a figure for each file
-	@.ci/setup build print test tablet
+	@.ci/setup build print test tablet editor
 	@$(MAKE) --no-print-directory VARIANT=coverage CFLAGS=-g units scripts
 	@cd out/coverage && gcov -n $$(find . -name '*.gcda') 2>/dev/null | \
 	  awk '/^File .src/ {f=$$2} /^Lines/ && f {sub(/Lines executed:/,""); print $$1, f; f=""}' | sort -n
@@ -116,11 +116,12 @@ fuzz: ## feed the reader and everything behind it with mutated recipes, a bounde
 out/fuzz/fuzz_recipe: out/fuzz/tests/fuzz_recipe.o $(LIB)
 	$(CC) $(CFLAGS) -fsanitize=fuzzer $(LDFLAGS) -o $@ $^ $(LDLIBS)
 
-bench: ## time reading, solving, compiling, and from a save to the living page
+bench: ## time reading, solving, compiling, and what a save and a keystroke wait for
 	@.ci/setup build test tablet
 	@$(MAKE) --no-print-directory $(B)/tests/bench_compile $(B)/plugwright
 	$(B)/tests/bench_compile recipes/*.yaml
 	python3 -B tests/bench_watch.py $(B)/plugwright recipes/grebe.yaml recipes/wagtail.yaml
+	python3 -B tests/bench_lsp.py $(B)/plugwright recipes/grebe.yaml recipes/wagtail.yaml
 
 bench-print: ## time printing against Pandoc alone, and six orders at once
 	@.ci/setup build print

@@ -44,7 +44,7 @@ static struct compilation compiled(struct arena *arena, struct compilation c) {
         d->root = supplied_by(arena, d->workshop, d->root, &c.diags);
     }
     if (recipe) compute(arena, &c);
-    if (recipe && !c.partial) hints_settle(arena, d->root, c.workshop, &c.diags);
+    if (recipe && !c.partial && !c.hasty) hints_settle(arena, d->root, c.workshop, &c.diags);
     diags_sort(&c.diags);
     if (d->workshop) diags_once(&c.diags); /* its own values are read twice */
     return c;
@@ -82,10 +82,27 @@ struct compilation compile_shelved(struct arena *arena, const struct shelf *shel
 }
 
 struct compilation compile_edited(struct arena *arena, const char *path, struct str bytes) {
-    struct compilation c = {.path = path, .diags.arena = arena};
+    struct compilation c = {
+        .path = path, .extent = RESULTS_FOR_DIAGNOSTICS, .hasty = true, .diags.arena = arena};
     c.document = variant_edited(arena, path, bytes, &c.diags);
     const struct node *root = c.document.root;
     return root && variant_is_workshop(root) ? workshop_compiled(arena, c) : compiled(arena, c);
+}
+
+bool compilation_settled(const struct compilation *c) {
+    bool offered = false;
+    for (int i = 0; i < c->diags.count; i++) offered |= c->diags.items[i].offer_count > 0;
+    return !c->hasty || !offered || !c->recipe;
+}
+
+void compile_settle(struct arena *arena, struct compilation *c) {
+    if (!compilation_settled(c)) hints_settle(arena, c->document.root, c->workshop, &c->diags);
+    c->hasty = false;
+}
+
+void compile_complete(struct arena *arena, struct compilation *c) {
+    if (c->extent == RESULTS_FOR_DIAGNOSTICS) results_complete(arena, c->recipe, &c->results);
+    c->extent = RESULTS_ALL;
 }
 
 static void add_source(struct arena *arena, struct compilation *c, const struct source *source) {

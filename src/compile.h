@@ -17,6 +17,7 @@ struct compilation {
     struct results results;          /* of use only without errors */
     enum results_extent extent;      /* of those */
     struct diags diags;
+    bool hasty;   /* what hints offer is untried */
     bool partial; /* without its base or workshop: only what the recipe itself says is of use */
 };
 
@@ -35,9 +36,16 @@ struct compilation compile_own(struct arena *arena, const char *path);
 struct compilation compile_shelved(struct arena *arena, const struct shelf *shelf,
                                    const char *path);
 
-/* The unsaved text of the recipe at `path` (NULL: it has none, so no base);
- * its bases and its workshop come from disk.  A workshop's own text is checked by itself. */
+/* The unsaved text of the recipe at `path` (NULL: it has none, so no base); its bases and its
+ * workshop come from disk.  A workshop's own text is checked by itself.  Somebody types: what hints
+ * offer is left untried, and the results are those for diagnostics. */
 struct compilation compile_edited(struct arena *arena, const char *path, struct str bytes);
+
+/* What is left of that: whether hints offer what is untried, tries it; and computes the rest of the
+ * results of a recipe without errors. */
+bool compilation_settled(const struct compilation *compilation);
+void compile_settle(struct arena *arena, struct compilation *compilation);
+void compile_complete(struct arena *arena, struct compilation *compilation);
 
 /* A workshop's file by itself, checked. */
 struct compilation compile_workshop(struct arena *arena, const char *path);

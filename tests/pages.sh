@@ -4,6 +4,7 @@
 #   ```sh      every line is run, in order
 #   ```yaml    is a file where its first line names it (# heron.yaml); language.md has its own test
 #   ```        consecutive lines of what the last command printed, `...` for those left out
+#   ```lua, ```lisp, ```json   are settings of editors; lsp.sh tries those that it has an editor for
 #   <!-- sh: COMMAND -->    is run too, but not shown
 # A command ends with 0; `diff`, and `check` that is not shown, may end with 1.
 # shellcheck source-path=SCRIPTDIR
@@ -31,12 +32,13 @@ parts() {
         /^```/ {
             inside = !inside
             kind = substr($0, 4)
-            kind = kind == "" ? "out" : kind == "sh" || kind == "yaml" ? kind : "other"
-            if (inside && kind != "sh") part(kind)
+            if (kind ~ /^(lua|lisp|json)$/) kind = "settings"
+            else kind = kind == "" ? "out" : kind == "sh" || kind == "yaml" ? kind : "other"
+            if (inside && kind != "sh" && kind != "settings") part(kind)
             next
         }
         inside && kind == "sh" && !carried { part("sh") }
-        inside { print >file; carried = kind == "sh" && /\\$/ }' "$1"
+        inside && kind != "settings" { print >file; carried = kind == "sh" && /\\$/ }' "$1"
 }
 
 # runs COMMAND WHICH: in the folder where the last one ended, on a day of its own, with what it prints

@@ -16,7 +16,7 @@ needs() {
     local tool
     for tool; do
         command -v "$tool" >/dev/null 2>&1 && continue
-        echo "$0 needs $tool ('.ci/setup print test tablet' installs it)"
+        echo "$0 needs $tool ('.ci/setup print test tablet editor' installs it)"
         exit 1
     done
 }

@@ -64,3 +64,8 @@ struct results results_compute(struct arena *arena, const struct recipe *recipe,
     r.supply = supply_of(arena, &r.plug, &r.ballast, &r.run.route, r.run.topcoat_load);
     return r;
 }
+
+void results_complete(struct arena *arena, const struct recipe *recipe, struct results *r) {
+    if (running_wanted(recipe, RESULTS_ALL) && !running_wanted(recipe, RESULTS_FOR_DIAGNOSTICS))
+        r->running = running_of(arena, &r->plug, &r->ballast, &r->masses, &r->finished.rest);
+}

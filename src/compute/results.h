@@ -55,4 +55,7 @@ enum results_extent { RESULTS_ALL, RESULTS_FOR_DIAGNOSTICS };
 struct results results_compute(struct arena *arena, const struct recipe *recipe,
                                enum results_extent extent, struct diags *diags);
 
+/* What RESULTS_FOR_DIAGNOSTICS left out. */
+void results_complete(struct arena *arena, const struct recipe *recipe, struct results *results);
+
 #endif

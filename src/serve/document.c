@@ -69,6 +69,20 @@ struct compilation *document_compiled(struct document_open *d) {
     return &d->compilation;
 }
 
+struct compilation *document_completed(struct document_open *d) {
+    struct compilation *c = document_compiled(d);
+    if (c->recipe && !compilation_failed(c)) compile_complete(&d->arena, c);
+    return c;
+}
+
+bool document_settled(struct document_open *d) {
+    return compilation_settled(document_compiled(d));
+}
+
+void document_settle(struct document_open *d) {
+    compile_settle(&d->arena, document_compiled(d));
+}
+
 void document_outdate(struct document_open *d) {
     if (d->compiled) document_change(d, d->version, d->text);
 }

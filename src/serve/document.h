@@ -18,7 +18,7 @@ struct document_open {
     const size_t *lines; /* first bytes; lines end at LF, CR LF and CR */
     int line_count;
     bool compiled; /* the compilation is that of this text */
-    bool told;     /* its diagnostics are where the editor has them */
+    bool told;     /* the editor has its diagnostics */
     struct compilation compilation;
 };
 
@@ -36,6 +36,13 @@ void document_close(struct document_open *document);
  * that it names may have been saved. */
 struct compilation *document_compiled(struct document_open *document);
 void document_outdate(struct document_open *document);
+
+/* The same with all results, where it has no errors. */
+struct compilation *document_completed(struct document_open *document);
+
+/* Whether nothing is left to try of what its hints offer; tries it. */
+bool document_settled(struct document_open *document);
+void document_settle(struct document_open *document);
 
 /* Between bytes and places; what lies behind the end of a line or text is its end. */
 struct text_place document_place(const struct document_open *document, size_t byte,

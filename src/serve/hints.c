@@ -126,7 +126,7 @@ static void put_hints(const struct hinting *h, const struct node *root) {
 }
 
 void answer_hints(const struct answer *a, int first_line, int last_line) {
-    const struct compilation *c = document_compiled(a->document);
+    const struct compilation *c = document_completed(a->document);
     const struct hinting h = {a, c->recipe, &c->results, first_line, last_line};
     json_open_list(a->json, "result");
     if (c->recipe && !compilation_failed(c)) put_hints(&h, c->document.root);

@@ -80,9 +80,9 @@ enum post_state post_take(struct post *post, struct arena *arena, struct str *bo
     return POST_MESSAGE;
 }
 
-bool post_waits(const struct post *post) {
+bool post_waits(const struct post *post, int milliseconds) {
     struct pollfd in = {.fd = post->in, .events = POLLIN};
-    return post->at < post->size || poll(&in, 1, 0) > 0;
+    return post->at < post->size || poll(&in, 1, milliseconds) > 0;
 }
 
 static bool put_bytes(int out, const char *data, size_t size) {

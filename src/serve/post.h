@@ -26,8 +26,8 @@ enum post_state { POST_MESSAGE, POST_END, POST_WRONG };
 enum post_state post_take(struct post *post, struct arena *arena, struct str *body,
                           const char **wrong);
 
-/* Whether something is there to be read, the end too. */
-bool post_waits(const struct post *post);
+/* Whether something is there to be read within so many milliseconds, the end too. */
+bool post_waits(const struct post *post, int milliseconds);
 
 /* False where nobody reads any more. */
 bool post_put(struct post *post, struct str body);

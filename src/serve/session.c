@@ -110,6 +110,18 @@ static void publish_all(struct session *s) {
         if (!s->documents[i].told) publish(s, &s->documents[i], false);
 }
 
+/* What hints offer is tried while nobody types: that may take longer than from key to key. */
+static void settle_all(struct session *s) {
+    enum { IDLE = 150 }; /* ms */
+    for (int i = 0; i < s->count; i++) {
+        struct document_open *d = &s->documents[i];
+        if (document_settled(d)) continue;
+        if (post_waits(&s->post, IDLE)) return;
+        document_settle(d);
+        publish(s, d, false);
+    }
+}
+
 static void did_open(const struct message *m) {
     struct session *s = m->session;
     struct str uri = json_text_at(m->params, "textDocument.uri");
@@ -376,7 +388,8 @@ static const char *converse(struct session *s) {
     while (s->state != STATE_OVER && !s->broken && !wrong) {
         struct arena arena = {0};
         struct str body;
-        if (!post_waits(&s->post)) publish_all(s);
+        if (!post_waits(&s->post, 0)) publish_all(s);
+        if (!post_waits(&s->post, 0)) settle_all(s);
         enum post_state state = post_take(&s->post, &arena, &body, &wrong);
         if (state == POST_MESSAGE) {
             wrong = NULL;
