@@ -343,7 +343,7 @@ static enum failure failure_of(const struct message *m, const struct method *met
     return FAILURE_NONE;
 }
 
-static void respond(struct message *m, const struct method *method) {
+static void respond(const struct message *m, const struct method *method) {
     const char *why;
     enum failure failure = failure_of(m, method, &why);
     if (failure != FAILURE_NONE) {
@@ -351,14 +351,15 @@ static void respond(struct message *m, const struct method *method) {
         return;
     }
     struct json json = begin(m->arena);
-    m->json = &json;
+    struct message answered = *m;
+    answered.json = &json;
     put_id(&json, m->id);
-    method->take(m);
+    method->take(&answered);
     send_json(m->session, &json);
 }
 
 /* A notification: what is not known, or comes too early or too late, is left alone. */
-static void note(struct message *m, const struct method *method) {
+static void note(const struct message *m, const struct method *method) {
     bool over = method && method->take == leave;
     if (method && !method->asks && (over || m->session->state == STATE_OPEN)) method->take(m);
 }
@@ -370,7 +371,7 @@ static void take_message(struct session *s, struct arena *arena, struct str body
         refuse(s, arena, NULL, FAILURE_PARSE, wrong);
         return;
     }
-    struct message m = {s, arena, json_at(root, "id"), json_at(root, "params"), NULL};
+    const struct message m = {s, arena, json_at(root, "id"), json_at(root, "params"), NULL};
     const struct json_value *name = json_at(root, "method");
     bool answers = json_at(root, "result") || json_at(root, "error");
     if (answers && !name) return; /* nothing is asked of the editor */
