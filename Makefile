@@ -75,6 +75,13 @@ COMMIT   = $(if $(wildcard .git),$(shell git describe --always --dirty --exclude
 $(B)/src/main.o: override CPPFLAGS += -DCOMMIT='"$(COMMIT)"'
 $(B)/src/main.o: $(wildcard .git/HEAD .git/index)
 
+# The starter names the schemas where they are installed.
+$(B)/src/command/new.o: override CPPFLAGS += -DSHARE='"$(PREFIX)/share/plugwright"'
+$(B)/src/command/new.o: $(B)/prefix
+$(B)/prefix: always
+	@mkdir -p $(@D)
+	@echo '$(PREFIX)' | cmp -s - $@ || echo '$(PREFIX)' >$@
+
 $(B)/src/%.o: src/%.c
 	@mkdir -p $(@D)
 	$(CC) $(CPPFLAGS) $(CFLAGS) -MMD -MP -c -o $@ $<

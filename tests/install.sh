@@ -22,6 +22,13 @@ for file in bash-completion/completions/plugwright zsh/site-functions/_plugwrigh
     doc/plugwright/language.md; do
     it "there is $file" [ -s "$place/share/$file" ]
 done
+named() { # named ARGUMENT...: the schema that a starter names is there
+    local first
+    first=$("$place/bin/plugwright" new "$@" | head -n 1)
+    [ "${first#*schema=}" != "$first" ] && [ -s "${first#*schema=}" ]
+}
+it "a starter names the schema that is installed" named heron
+it "and a workshop's its own" named --workshop shed
 it "it is taken away again" ends 0 make -s uninstall PREFIX="$place"
 it "with nothing left of it" [ -z "$(find "$place" -name '*plugwright*')" ]
 it "and all else left alone" [ -e "$place/kept" ]

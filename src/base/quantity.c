@@ -224,17 +224,12 @@ static struct reading letter_drill(const struct request *request, struct scan sc
 
 /* Reading */
 
-static bool may_be_compound(enum dimension dimension) {
-    return dimension == DIM_LENGTH || dimension == DIM_MASS || dimension == DIM_VOLUME ||
-           dimension == DIM_TIME;
-}
-
 static struct reading check_unit(const struct request *request, const struct unit *unit,
                                  const struct unit_word *word, const struct unit *last) {
     if (unit->dimension != dimension_measured(request->dimension))
         return wrong(request, such_as(request), "%s is due, %s is %s", due(request),
                      diag_quote(request->arena, word->written), dimension_name(unit->dimension));
-    if (last && !may_be_compound(unit->dimension))
+    if (last && !dimension_is_compound(unit->dimension))
         return wrong(request, such_as(request), "%s is one number with its unit, unlike %s",
                      due(request), quoted(request));
     if (last && unit->scale >= last->scale)

@@ -94,6 +94,18 @@ const struct unit *dimension_unit_at(enum dimension dimension, int index) {
     return NULL;
 }
 
+bool dimension_is_compound(enum dimension dimension) {
+    enum dimension measured = dimension_measured(dimension);
+    return measured == DIM_LENGTH || measured == DIM_MASS || measured == DIM_VOLUME ||
+           measured == DIM_TIME;
+}
+
+const char *unit_alias_at(const struct unit *unit, int index) {
+    for (size_t i = 0; i < COUNT(ALIASES); i++)
+        if (strcmp(ALIASES[i].name, unit->name) == 0 && index-- == 0) return ALIASES[i].written;
+    return NULL;
+}
+
 int dimension_decimals(enum dimension dimension) {
     const int usual = 3;
     int decimals = CANONICAL_DECIMALS[dimension_measured(dimension)];

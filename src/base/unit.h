@@ -57,6 +57,12 @@ const struct unit *dimension_unit(enum dimension dimension);
 /* The units that it is written in, from 0; NULL past the last. */
 const struct unit *dimension_unit_at(enum dimension dimension, int index);
 
+/* Whether such a quantity may be written in several parts, as 1 lb 4 oz. */
+bool dimension_is_compound(enum dimension dimension);
+
+/* Other words for a unit, from 0; NULL past the last. */
+const char *unit_alias_at(const struct unit *unit, int index);
+
 /* Decimals of a recipe's values in that unit, where recipes are compared. */
 int dimension_decimals(enum dimension dimension);
 
