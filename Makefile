@@ -29,7 +29,7 @@ LIB  = $(filter-out $(B)/src/main.o,$(OBJ))
 TEST = $(patsubst tests/%.c,$(B)/tests/%,$(sort $(wildcard tests/test_*.c)))
 SCRIPTS = $(sort $(filter-out tests/bench_% tests/shared.sh tests/additions.sh,$(wildcard tests/*.sh)))
 PICTURES = docs/order-page-1.png docs/order-page-2.png
-HELP = $(patsubst tests/%.c,$(B)/tests/%.o,$(filter-out $(wildcard tests/test_*.c tests/bench_*.c tests/fuzz_*.c),$(wildcard tests/*.c)))
+HELP = $(patsubst tests/%.c,$(B)/tests/%.o,$(filter-out $(wildcard tests/test_*.c tests/bench_*.c tests/fuzz_*.c tests/draw_*.c),$(wildcard tests/*.c)))
 
 .DELETE_ON_ERROR:
 .SECONDARY:
@@ -98,7 +98,7 @@ $(B)/tests/%: $(B)/tests/%.o $(HELP) $(LIB)
 units: $(TEST) ## run the unit tests
 	@for t in $(TEST); do $$t || exit 1; done
 
-scripts: $(B)/plugwright ## run the tests of the command and its messages
+scripts: $(B)/plugwright $(B)/tests/draw_recipes ## run the tests of the command and its messages
 	@for t in $(SCRIPTS); do PLUGWRIGHT=$(B)/plugwright bash $$t || exit 1; done
 
 golden: $(B)/plugwright ## write the expected messages anew; read the diff before you commit it

@@ -44,7 +44,8 @@ static struct compilation compiled(struct arena *arena, struct compilation c) {
         d->root = supplied_by(arena, d->workshop, d->root, &c.diags);
     }
     if (recipe) compute(arena, &c);
-    if (recipe && !c.partial && !c.hasty) hints_settle(arena, d->root, c.workshop, &c.diags);
+    if (recipe && !c.partial && !c.hasty)
+        hints_settle(arena, d->root, c.workshop, c.recipe, &c.diags);
     diags_sort(&c.diags);
     if (d->workshop) diags_once(&c.diags); /* its own values are read twice */
     return c;
@@ -64,6 +65,12 @@ static struct compilation compiled_to(struct arena *arena, const char *path,
     bool workshop = c.document.root && variant_is_workshop(c.document.root);
     if (workshop && extent == RESULTS_FOR_DIAGNOSTICS) return workshop_compiled(arena, c);
     return compiled(arena, c);
+}
+
+struct compilation compile_read(struct arena *arena, const char *path) {
+    struct compilation c = {.path = path, .diags.arena = arena};
+    c.document = variant_read(arena, path, &c.diags, &c.failure);
+    return c;
 }
 
 struct compilation compile_recipe(struct arena *arena, const char *path) {
@@ -96,7 +103,8 @@ bool compilation_settled(const struct compilation *c) {
 }
 
 void compile_settle(struct arena *arena, struct compilation *c) {
-    if (!compilation_settled(c)) hints_settle(arena, c->document.root, c->workshop, &c->diags);
+    if (!compilation_settled(c))
+        hints_settle(arena, c->document.root, c->workshop, c->recipe, &c->diags);
     c->hasty = false;
 }
 

@@ -24,7 +24,10 @@ struct compilation {
 /* Compiles the recipe at `path` ("-": standard input).  Everything lives in `arena`. */
 struct compilation compile_recipe(struct arena *arena, const char *path);
 
-/* The same as far as its diagnostics need it; the results are not for printing.  A workshop's file
+/* The document alone, with its bases: nothing is bound. */
+struct compilation compile_read(struct arena *arena, const char *path);
+
+/* All of it as far as its diagnostics need it; the results are not for printing.  A workshop's file
  * is checked by itself, and `recipe` stays NULL. */
 struct compilation compile_check(struct arena *arena, const char *path);
 

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/buf.h"
+#include "compute/aim.h"
 #include "compute/judge.h"
 #include "compute/work/route.h"
 #include "model/bind.h"
@@ -156,11 +157,26 @@ static const char *hint_of(struct arena *arena, const struct tried *tried,
     return hint.size ? diag_clean(arena, hint.data) : diag->hint;
 }
 
+static int count_values(const struct node *node) {
+    int count = 1;
+    for (const struct node *child = node->first; child; child = child->next)
+        count += count_values(child);
+    return count;
+}
+
+/* At least one.  What seeks a lip is computed over and over at each. */
+static int most_trials(const struct node *root, const struct recipe *recipe) {
+    enum { TIMES_SEEKING = 40 };
+    int most = HINT_MOST_VALUES / count_values(root);
+    if (recipe && aim_seeks(recipe)) most = most / TIMES_SEEKING + 1;
+    return most < HINT_MOST_TRIALS ? most : HINT_MOST_TRIALS;
+}
+
 int hints_settle(struct arena *arena, const struct node *root, const struct workshop *workshop,
-                 struct diags *diags) {
+                 const struct recipe *recipe, struct diags *diags) {
     const struct tried tried = {root, workshop};
-    int trials = HINT_MOST_TRIALS;
+    int most = most_trials(root, recipe), trials = most;
     for (int i = 0; i < diags->count; i++)
         diags->items[i].hint = hint_of(arena, &tried, diags, &diags->items[i], &trials);
-    return HINT_MOST_TRIALS - trials;
+    return most - trials;
 }

@@ -320,7 +320,27 @@ static void a_hostile_recipe_is_tried_a_bounded_number_of_times(void **state) {
     int offers = 0;
     for (int i = 0; i < c.diags.count; i++) offers += c.diags.items[i].offer_count;
     assert_true(offers > HINT_MOST_TRIALS);
-    assert_int_equal(hints_settle(&b->arena, c.document.root, NULL, &c.diags), HINT_MOST_TRIALS);
+    assert_int_equal(hints_settle(&b->arena, c.document.root, NULL, c.recipe, &c.diags),
+                     HINT_MOST_TRIALS);
+}
+
+/* The same with a table of 200 offsets, each try of which takes longer. */
+static void of_a_large_recipe_less_is_tried(void **state) {
+    struct bench *b = *state;
+    struct buf body = {.arena = &b->arena}, ballast = {.arena = &b->arena};
+    buf_text(&body, "body:\n  length: 95 mm\n  section: {shape: oval}\n  stations:\n");
+    for (int i = 0; i < MAX_STATIONS; i++)
+        buf_printf(&body, "    - {at: %.3f mm, back: 9 mm, belly: 9 mm, width: 16 mm}\n",
+                   95.0 * i / (MAX_STATIONS - 1));
+    buf_text(&ballast, "ballast:\n  bores:\n");
+    for (int i = 0; i < MAX_BORES; i++)
+        buf_printf(&ballast, "    - {at: %d mm, drill: 8 mm, depth: 22 mm, load: [{mass: 40 g}]}\n",
+                   40 + i);
+    struct recipe_parts parts = PARTS(SWIMMER, .ballast = ballast.data);
+    parts.body = body.data;
+    struct compilation c = bench_compile(b, parts);
+    int tried = hints_settle(&b->arena, c.document.root, NULL, c.recipe, &c.diags);
+    assert_in_range(tried, 1, HINT_MOST_VALUES / (4 * MAX_STATIONS));
 }
 
 int main(void) {
@@ -328,6 +348,7 @@ int main(void) {
         BENCH_TEST(what_goldens_are_told_to_write_holds),
         BENCH_TEST(what_bad_recipes_are_told_to_write_holds),
         BENCH_TEST(a_hostile_recipe_is_tried_a_bounded_number_of_times),
+        BENCH_TEST(of_a_large_recipe_less_is_tried),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

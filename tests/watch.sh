@@ -21,6 +21,7 @@ within() {
 shows() { grep -qF -e "$1" "$page"; }
 shows_not() { [ -e "$page" ] && ! shows "$1"; }
 begin() { # begin ARGUMENT...: watch in the background, once its page is there
+    rm -f "$scratch/printed" # of the one before
     "$program" watch "$@" >"$scratch/printed" 2>"$scratch/said" </dev/null &
     pid=$!
     within 10 grep -q 'view\.html$' "$scratch/printed"

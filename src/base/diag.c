@@ -301,15 +301,19 @@ struct diag_place diag_place(struct arena *arena, struct span at) {
     return place;
 }
 
-const struct diag **diags_shown(struct diags *diags, int *count) {
+const struct diag **diags_chosen(const struct diags *diags, int *count) {
     const struct diag **list = NEW(diags->arena, const struct diag *, diags->count);
     int errors = diags->errors < DIAGS_SHOWN ? diags->errors : DIAGS_SHOWN;
     int room[] = {[SEVERITY_WARNING] = DIAGS_SHOWN - errors, [SEVERITY_ERROR] = errors};
-    diags_sort(diags);
     *count = 0;
     for (int i = 0; i < diags->count; i++)
         if (room[diags->items[i].severity]-- > 0) list[(*count)++] = &diags->items[i];
     return list;
+}
+
+const struct diag **diags_shown(struct diags *diags, int *count) {
+    diags_sort(diags);
+    return diags_chosen(diags, count);
 }
 
 void diags_print(struct diags *diags, FILE *out, bool colour) {

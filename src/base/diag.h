@@ -104,8 +104,9 @@ void diags_sort(struct diags *diags);
 /* Of sorted ones that say the same of the same place, keeps the first. */
 void diags_once(struct diags *diags);
 
-/* Those that are printed, sorted. */
+/* Those that are printed, sorted; and the same of some that are sorted already. */
 const struct diag **diags_shown(struct diags *diags, int *count);
+const struct diag **diags_chosen(const struct diags *diags, int *count);
 
 /* Where one stands, "grebe.yaml:4:11", and its source line as it is printed, in three parts; the
  * parts are NULL where it has no line. */

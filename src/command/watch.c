@@ -99,13 +99,14 @@ static bool watch_sources(struct watching *w, const struct compilation *c) {
     return all;
 }
 
-/* Reads the recipe as it is; anew where it names bases that were not watched before. */
+/* Reads the recipe as it is; anew where it names bases that were not watched before, unless nothing
+ * is waited for. */
 static void read_state(struct watching *w) {
     w->last = free_state(w);
     for (bool watched = false; !watched;) {
         arena_free(&w->last->arena);
         w->last->c = compile_recipe(&w->last->arena, w->path);
-        watched = watch_sources(w, &w->last->c);
+        watched = w->options->once || watch_sources(w, &w->last->c);
     }
 }
 
@@ -155,7 +156,7 @@ static int renew(struct watching *w) {
 static const char *refusal(struct watching *w) {
     if (strcmp(w->path, "-") == 0) return "watch takes a file: nobody saves to standard input";
     struct arena arena = {0};
-    struct compilation c = compile_check(&arena, w->path);
+    struct compilation c = compile_read(&arena, w->path);
     const char *failure = c.failure ? arena_printf(w->arena, "%s", c.failure) : NULL;
     if (!failure && !w->options->force)
         failure = origin_refusal(w->arena, &c, w->path, w->options->directory, w->stem);

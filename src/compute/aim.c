@@ -186,9 +186,14 @@ static struct seeking seeking_of(struct arena *arena, const struct recipe *recip
     return s;
 }
 
+bool aim_seeks(const struct recipe *recipe) {
+    const struct lip *lip = recipe->lip;
+    return lip && (lip->length_solve || lip->angle_solve);
+}
+
 bool aim_meet(struct arena *arena, const struct recipe *recipe, struct diags *diags) {
     struct lip *lip = recipe->lip;
-    if (!lip || (!lip->length_solve && !lip->angle_solve)) return true;
+    if (!aim_seeks(recipe)) return true;
     struct seeking s = seeking_of(arena, recipe);
     double answer;
     int step = 0, ignored;

@@ -12,6 +12,9 @@
  * False where no lip meets the aim: then the depths that can be reached are told at the aim. */
 bool aim_meet(struct arena *arena, const struct recipe *recipe, struct diags *diags);
 
+/* Whether there is such a figure; then a recipe is computed some dozens of times. */
+bool aim_seeks(const struct recipe *recipe);
+
 /* A recipe with a lip of its own, for aim_meet; what it shares is left alone. */
 const struct recipe *aim_own_lip(struct arena *arena, const struct recipe *recipe);
 

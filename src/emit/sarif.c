@@ -57,6 +57,12 @@ static void put_tool(struct json *j, const char *version) {
     json_close(j);
 }
 
+static void put_results(struct json *j, const struct diags *diags) {
+    int count;
+    const struct diag **list = diags_chosen(diags, &count);
+    for (int i = 0; i < count; i++) put_result(j, list[i]);
+}
+
 void sarif_emit(struct buf *out, const char *version, const struct diags *const *lists, int count) {
     struct json j = json_begin(out->arena);
     json_put_text(&j, "$schema", schema);
@@ -66,8 +72,7 @@ void sarif_emit(struct buf *out, const char *version, const struct diags *const 
     put_tool(&j, version);
     json_put_text(&j, "columnKind", "unicodeCodePoints");
     json_open_list(&j, "results");
-    for (int i = 0; i < count; i++)
-        for (int k = 0; k < lists[i]->count; k++) put_result(&j, &lists[i]->items[k]);
+    for (int i = 0; i < count; i++) put_results(&j, lists[i]);
     json_close(&j);
     json_close(&j);
     json_close(&j);

@@ -6,7 +6,8 @@
 #include "base/buf.h"
 #include "base/diag.h"
 
-/* One log of all the runs' diagnostics, in the order of the lists. */
+/* One log of the diagnostics of all recipes, of each those that are shown (DIAGS_SHOWN), in the
+ * order of the lists. */
 void sarif_emit(struct buf *out, const char *version, const struct diags *const *lists, int count);
 
 #endif

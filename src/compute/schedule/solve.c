@@ -27,12 +27,20 @@ struct solver {
     int64_t bound;
     uint64_t random;
     struct exact *exact; /* once it is needed */
+    long passes;         /* over all pairs of activities, in nodes */
 };
+
+/* What one pass over all pairs of `count` activities takes, in nodes. */
+static long pass_nodes(int count) {
+    enum { PAIRS_OF_NODE = 32 };
+    return (long)((int64_t)count * count / PAIRS_OF_NODE);
+}
 
 static bool open_solver(struct solver *v, const struct project *project, int *culprit) {
     *v = (struct solver){0};
     v->instance = instance_of(&v->scratch, project, culprit);
     if (!v->instance) return false;
+    v->passes = pass_nodes(v->instance->count); /* for the twins */
     v->lister = lister_of(&v->scratch, v->instance);
     v->serial = serial_of(&v->scratch, v->instance);
     v->list = NEW(&v->scratch, int, v->instance->count);
@@ -46,7 +54,7 @@ static bool open_solver(struct solver *v, const struct project *project, int *cu
 }
 
 static long nodes_used(const struct solver *v) {
-    return v->serial->nodes + (v->exact ? v->exact->nodes : 0);
+    return v->passes + v->serial->nodes + (v->exact ? v->exact->nodes : 0);
 }
 
 static bool finished(const struct solver *v) {
@@ -162,17 +170,17 @@ static void search_and_sample(struct solver *v, long node_limit) {
 
 /* The bound by sequence passes through the network once for every activity: only where that is
  * within what is left. */
-static bool can_bound_by_sequence(const struct solver *v, long node_limit) {
-    enum { STEPS_OF_NODE = 64 };
-    int64_t steps = (int64_t)v->instance->count * v->instance->count;
-    return steps / STEPS_OF_NODE < node_limit - nodes_used(v);
+static void bound_sequence(struct solver *v, long node_limit) {
+    long nodes = pass_nodes(v->instance->count);
+    if (nodes >= node_limit - nodes_used(v)) return;
+    raise_bound(v, bound_by_sequence(&v->scratch, v->instance));
+    v->passes += nodes;
 }
 
 static void solve(struct solver *v, long node_limit) {
     if (generate_serial(v)) justify_while_better(v, node_limit);
     if (finished(v)) return;
-    if (can_bound_by_sequence(v, node_limit))
-        raise_bound(v, bound_by_sequence(&v->scratch, v->instance));
+    bound_sequence(v, node_limit);
     if (finished(v) || nodes_used(v) >= node_limit) return;
     v->exact = exact_of(&v->scratch, v->instance);
     v->exact->node_limit = node_limit / 4;

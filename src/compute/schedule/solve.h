@@ -22,7 +22,7 @@
 
 enum {
     SCHEDULE_MAX_RESOURCES = 8,
-    SCHEDULE_NODE_LIMIT = 1000000, /* for a run: a second at most; most need some thousands */
+    SCHEDULE_NODE_LIMIT = 600000, /* for a run: half a second or so; most need some thousands */
 };
 
 struct activity {

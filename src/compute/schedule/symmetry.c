@@ -20,7 +20,10 @@ struct exchange {
     const struct instance *instance;
     int *image; /* of each activity: what takes its place in the exchange, or itself */
     int *from, *to;
-    int count; /* pairs of activities that change places */
+    int count;    /* pairs of activities that change places */
+    int round;    /* of pairing what follows two activities */
+    int *follows; /* of each activity: the last round in which it followed the first of the two, */
+    int *follows_other; /* and the last in which it followed the second */
 };
 
 static bool same_activity(const struct instance *instance, int i, int j) {
@@ -54,10 +57,9 @@ static bool linked(const struct instance *instance, int before, int after, int64
     return false;
 }
 
-static bool follows_at_once(const struct instance *instance, int before, int after) {
-    for (int k = instance->from_first[before]; k < instance->from_first[before + 1]; k++)
-        if (instance->arcs[instance->from[k]].after == after) return true;
-    return false;
+static void mark_followers(const struct instance *instance, int i, int *follows, int round) {
+    for (int k = instance->from_first[i]; k < instance->from_first[i + 1]; k++)
+        follows[instance->arcs[instance->from[k]].after] = round;
 }
 
 static void pair_up(struct exchange *e, int i, int j) {
@@ -71,13 +73,16 @@ static void pair_up(struct exchange *e, int i, int j) {
  * has no counterpart. */
 static bool pair_followers(struct exchange *e, int i, int j) {
     const struct instance *instance = e->instance;
+    int round = ++e->round;
+    mark_followers(instance, i, e->follows, round);
+    mark_followers(instance, j, e->follows_other, round);
     for (int k = instance->from_first[i]; k < instance->from_first[i + 1]; k++) {
         int next = instance->arcs[instance->from[k]].after, found = -1;
-        if (e->image[next] != next || follows_at_once(instance, j, next)) continue;
+        if (e->image[next] != next || e->follows_other[next] == round) continue;
         for (int m = instance->from_first[j]; m < instance->from_first[j + 1] && found < 0; m++) {
             int other = instance->arcs[instance->from[m]].after;
-            if (e->image[other] == other && other != next && alike(instance, next, other) &&
-                !follows_at_once(instance, i, other))
+            if (e->image[other] == other && other != next && e->follows[other] != round &&
+                alike(instance, next, other))
                 found = other;
         }
         if (found < 0) return false;
@@ -150,8 +155,12 @@ static int next_twin(struct exchange *e, int i, int n) {
 
 int symmetry_break(struct arena *arena, struct instance *instance) {
     int count = instance->count, added = 0;
-    struct exchange e = {instance, NEW(arena, int, count), NEW(arena, int, count),
-                         NEW(arena, int, count), 0};
+    struct exchange e = {.instance = instance,
+                         .image = NEW(arena, int, count),
+                         .from = NEW(arena, int, count),
+                         .to = NEW(arena, int, count),
+                         .follows = NEW(arena, int, count),
+                         .follows_other = NEW(arena, int, count)};
     for (int i = 0; i < count; i++) e.image[i] = i;
     for (int n = 0; n < count; n++) {
         int i = instance->order[n];
