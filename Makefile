@@ -27,7 +27,7 @@ GEN  = $(B)/gen/print_style.c
 OBJ  = $(SRC:src/%.c=$(B)/src/%.o) $(GEN:.c=.o)
 LIB  = $(filter-out $(B)/src/main.o,$(OBJ))
 TEST = $(patsubst tests/%.c,$(B)/tests/%,$(sort $(wildcard tests/test_*.c)))
-SCRIPTS = $(sort $(filter-out tests/bench_% tests/shared.sh tests/additions.sh,$(wildcard tests/*.sh)))
+SCRIPTS = $(sort $(filter-out tests/bench_% tests/shared.sh tests/additions.sh tests/deb%,$(wildcard tests/*.sh)))
 PICTURES = docs/order-page-1.png docs/order-page-2.png
 HELP = $(patsubst tests/%.c,$(B)/tests/%.o,$(filter-out $(wildcard tests/test_*.c tests/bench_*.c tests/fuzz_*.c tests/draw_*.c),$(wildcard tests/*.c)))
 
@@ -35,7 +35,7 @@ HELP = $(patsubst tests/%.c,$(B)/tests/%.o,$(filter-out $(wildcard tests/test_*.
 .SECONDARY:
 .PHONY: all help setup demo check test units golden scripts san coverage fuzz bench bench-print bench-schedule \
         additions layers headers grammar grammar-check pictures always lint install uninstall git-setup \
-        dist clean
+        dist deb deb-check clean
 all: $(BIN) ## build out/bin/plugwright
 
 help: ## list the targets
@@ -210,6 +210,20 @@ git-setup: all ## let git show designs instead of YAML, and check recipes before
 	  mkdir -p "$$(dirname "$$hook")" && install -m 755 docs/pre-commit "$$hook" && echo "$$hook checks recipes"; \
 	elif cmp -s docs/pre-commit "$$hook"; then echo "$$hook checks recipes"; \
 	else echo "$$hook is another hook and stays: see docs/git.md, Before a commit"; fi
+
+# The package is built aside, for its own PREFIX and with what Debian hardens by.
+DEB_VERSION = $(shell sed -n 's/^.define VERSION "\(.*\)"/\1/p' src/command/command.h)
+DEB = out/plugwright_$(DEB_VERSION)_$(shell dpkg --print-architecture 2>/dev/null).deb
+deb: ## a Debian package, out/plugwright_VERSION_ARCHITECTURE.deb, checked by lintian and unpacked
+	@.ci/setup build test deb
+	@mkdir -p out
+	@src/packaging/deb.sh out/deb/stage "$(DEB)" "$(DEB_VERSION)" \
+	  $(MAKE) -s --no-print-directory install B=out/deb BIN=out/deb/bin/plugwright PREFIX=/usr
+	@PLUGWRIGHT=out/deb/bin/plugwright bash tests/deb.sh "$(DEB)"
+
+deb-check: deb ## install that package in a clean root and use it there (needs the network, and root)
+	@.ci/setup deb root
+	bash tests/deb_root.sh "$(DEB)"
 
 dist: ## the committed source as an archive
 	@mkdir -p out
