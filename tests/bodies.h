@@ -97,9 +97,11 @@ static inline struct body_table body_any(unsigned long long *state) {
         double x = i == count - 1 ? length : length * at[i] / at[count - 1];
         bool tip = (i == 0 || i == count - 1) && count > 2 && body_random(state) < 0.4;
         double size = length * (0.04 + 0.5 * x / length * (1 - x / length));
-        body_row(&table, x, tip ? 0 : size * body_between(state, 0.4, 1.1),
-                 tip ? 0 : size * body_between(state, 0.4, 1.1),
-                 tip ? 0 : size * body_between(state, 0.8, 2));
+        /* Drawn one after another: the order of arguments is each compiler's own. */
+        double width = tip ? 0 : size * body_between(state, 0.8, 2);
+        double belly = tip ? 0 : size * body_between(state, 0.4, 1.1);
+        double back = tip ? 0 : size * body_between(state, 0.4, 1.1);
+        body_row(&table, x, back, belly, width);
     }
     return table;
 }

@@ -47,6 +47,10 @@ FNR == 1 { from = room(FILENAME); if (!(from in rank)) { printf "%s: no such roo
     wanted = $2
     if (FILENAME !~ /base\/unicode\.c$/) breach("only base/unicode knows utf8proc")
 }
+/^#include <(sha1\.h|CommonCrypto\/.*)>/ {
+    wanted = $2
+    if (FILENAME !~ /base\/digest\.c$/) breach("only base/digest knows how digests are made")
+}
 /^#include <(minizip\/.*|zlib\.h)>/ {
     wanted = $2
     if (FILENAME !~ /emit\/write\/zip\.c$/) breach("only emit/write/zip knows minizip")

@@ -125,11 +125,11 @@ static void a_body_as_long_as_thick_has_no_couple(void **state) {
 }
 
 /* Sections that pass the bounds of the change have kinks there: a sum over many thin slices. */
-static void kinks_cost_less_than_a_hundred_thousandth(void **state) {
+static void kinks_cost_less_than_two_in_ten_thousand(void **state) {
     (void)state;
-    enum { SLICES = 400000 };
+    enum { SLICES = 40000, BODIES = 60 };
     unsigned long long seed = 42;
-    for (int body = 0; body < 6; body++) {
+    for (int body = 0; body < BODIES; body++) {
         struct body_table table = body_any(&seed);
         enum section_shape shape = body % 2 ? SECTION_ROUNDED : SECTION_OVAL;
         struct outline outline = body_outline(&arena, &table, shape, 0.003);
@@ -143,8 +143,8 @@ static void kinks_cost_less_than_a_hundred_thousandth(void **state) {
             side += step * 2 * h * across_section(shape, h, b, s.radius);
         }
         double drag = across_cylinder(a.slenderness);
-        assert_close(a.plan, drag * plan, 1e-5);
-        assert_close(a.side, drag * side, 1e-5);
+        assert_close(a.plan, drag * plan, 2e-4);
+        assert_close(a.side, drag * side, 2e-4);
     }
 }
 
@@ -158,7 +158,7 @@ int main(void) {
         cmocka_unit_test(a_prisms_integrals_can_be_done_by_hand),
         cmocka_unit_test(a_finish_grows_the_section_and_its_corners),
         cmocka_unit_test(a_body_as_long_as_thick_has_no_couple),
-        cmocka_unit_test(kinks_cost_less_than_a_hundred_thousandth),
+        cmocka_unit_test(kinks_cost_less_than_two_in_ten_thousand),
     };
     return cmocka_run_group_tests(tests, NULL, arena_gone);
 }

@@ -11,13 +11,13 @@
 
 #include <errno.h>
 #include <fcntl.h>
-#include <sha1.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "base/digest.h"
 #include "base/unicode.h"
 #include "read/text.h"
 
@@ -105,11 +105,7 @@ static bool check_size(const struct text_file *file, size_t size, struct diags *
 void source_id(struct str bytes, char id[BLOB_ID_SIZE]) {
     char header[40];
     int header_size = snprintf(header, sizeof header, "blob %zu", bytes.size);
-    SHA1_CTX context;
-    SHA1Init(&context);
-    SHA1Update(&context, (const uint8_t *)header, (size_t)header_size + 1);
-    SHA1Update(&context, (const uint8_t *)bytes.data, bytes.size);
-    SHA1End(&context, id);
+    digest_sha1((struct str){header, (size_t)header_size + 1}, bytes, id);
 }
 
 const struct source *source_of(struct arena *arena, const char *name, struct str bytes,

@@ -9,6 +9,9 @@
 #include <sys/file.h>
 #include <sys/stat.h>
 #include <unistd.h>
+#ifdef __APPLE__
+#include <sys/random.h> /* getentropy */
+#endif
 
 #include "base/buf.h"
 

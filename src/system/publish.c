@@ -234,7 +234,7 @@ static int step_aside(struct site *site) {
 /* Afterwards the claim's name is that of the former generation, if there was one; 0 or an errno. */
 static int exchange(struct site *site) {
     const char *stem = site->publication->stem;
-#ifdef RENAME_EXCHANGE
+#if defined(RENAME_EXCHANGE) && !defined(PORTABLE)
     if (renameat2(site->outer, site->claim.name, site->outer, stem, RENAME_EXCHANGE) == 0) return 0;
 #endif
     if (renameat(site->outer, site->claim.name, site->outer, stem) == 0) return 0;

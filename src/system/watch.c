@@ -5,9 +5,13 @@
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
-#ifdef __linux__
+#if defined(__linux__) && !defined(PORTABLE)
+#define SYSTEM_TELLS
 #include <sys/inotify.h>
 #include <sys/signalfd.h>
+#endif
+#ifdef __APPLE__
+#define st_mtim st_mtimespec
 #endif
 
 #include "system/path.h"
@@ -91,7 +95,7 @@ bool watch_has(const struct file_watch *watch, const char *path) {
 
 /* --- what the system tells ------------------------------------------------------------------- */
 
-#ifdef __linux__
+#ifdef SYSTEM_TELLS
 
 static void ask_system(struct file_watch *watch) {
     watch->told = watch->polls ? -1 : inotify_init1(IN_NONBLOCK | IN_CLOEXEC);

@@ -77,7 +77,7 @@ static void add_section(struct sums *sums, const struct section *s, double x, do
 }
 
 /* The change by a flat section has kinks where it meets its bounds: parts this fine keep what they
- * cost below a hundred thousandth. */
+ * cost below two in ten thousand, while the coefficients are known to one in ten. */
 static void add_panel(struct sums *sums, const struct panel *panel) {
     enum { PARTS = 2 };
     const struct gauss *gauss = &gauss_rule[GAUSS_MOST - 1];
