@@ -34,13 +34,13 @@ GEN  = $(B)/gen/print_style.c
 OBJ  = $(SRC:src/%.c=$(B)/src/%.o) $(GEN:.c=.o)
 LIB  = $(filter-out $(B)/src/main.o,$(OBJ))
 TEST = $(patsubst tests/%.c,$(B)/tests/%,$(sort $(wildcard tests/test_*.c)))
-SCRIPTS = $(sort $(filter-out tests/bench_% tests/shared.sh tests/additions.sh tests/deb% tests/bytes.sh,$(wildcard tests/*.sh)))
+SCRIPTS = $(sort $(filter-out tests/bench_% tests/fuzz_% tests/shared.sh tests/additions.sh tests/deb% tests/bytes.sh,$(wildcard tests/*.sh)))
 PICTURES = docs/order-page-1.png docs/order-page-2.png
-HELP = $(patsubst tests/%.c,$(B)/tests/%.o,$(filter-out $(wildcard tests/test_*.c tests/bench_*.c tests/fuzz_*.c tests/draw_*.c),$(wildcard tests/*.c)))
+HELP = $(patsubst tests/%.c,$(B)/tests/%.o,$(filter-out $(wildcard tests/test_*.c tests/bench_*.c tests/fuzz_*.c tests/draw_*.c tests/fault.c),$(wildcard tests/*.c)))
 
 .DELETE_ON_ERROR:
 .SECONDARY:
-.PHONY: all help setup demo compilers check test units golden scripts san coverage fuzz bench bench-print bench-schedule \
+.PHONY: all help setup demo compilers check test units golden scripts san coverage fuzz fuzzers bench bench-print bench-schedule \
         additions layers headers grammar grammar-check pictures always lint install uninstall git-setup \
         dist deb deb-check clean
 all: $(BIN) ## build out/bin/plugwright
@@ -134,13 +134,34 @@ coverage: ## line coverage of the tests, a figure for each file
 	@cd out/coverage && gcov -n $$(find . -name '*.gcda') 2>/dev/null | \
 	  awk '/^File .src/ {f=$$2} /^Lines/ && f {sub(/Lines executed:/,""); print $$1, f; f=""}' | sort -n
 
-fuzz: ## feed the reader and everything behind it with mutated recipes, a bounded number
-	@.ci/setup build fuzz
-	@$(MAKE) --no-print-directory VARIANT=fuzz CC=clang CFLAGS="-O1 -g" out/fuzz/fuzz_recipe
-	@mkdir -p out/fuzz/corpus
-	out/fuzz/fuzz_recipe -runs=$(or $(RUNS),20000) -max_len=8192 out/fuzz/corpus recipes tests/golden
+# Each entry's seeds; MOST bytes an input; of what takes longer a part of the runs.
+FUZZERS = recipe quantity files difference generated
+MOST_recipe = 8192
+MOST_quantity = 64
+MOST_files = 12288
+MOST_difference = 8192
+MOST_generated = 9
+PART_recipe = 1
+PART_quantity = 1
+PART_files = 10
+PART_difference = 20
+PART_generated = 40
+FUZZ_SEEDS = tests/fuzz_seeds.sh
+fuzz: fuzzers ## feed recipes, quantities, bases, workshops, pairs and recipes at random, mutated: RUNS= or SECONDS=
+	@sh $(FUZZ_SEEDS) out/fuzz
+	@for entry in $(FUZZERS); do $(MAKE) --no-print-directory fuzz-$$entry || exit 1; done
 
-out/fuzz/fuzz_recipe: out/fuzz/tests/fuzz_recipe.o $(LIB)
+fuzzers: ## build what make fuzz runs
+	@.ci/setup build fuzz
+	@$(MAKE) --no-print-directory VARIANT=fuzz CC=clang CFLAGS="-O1 -g" $(FUZZERS:%=out/fuzz/fuzz_%)
+
+fuzz-%:
+	@mkdir -p out/fuzz/$*
+	nice -n 19 out/fuzz/fuzz_$* -max_len=$(MOST_$*) -timeout=60 -print_final_stats=1 -verbosity=0 \
+	  $(if $(SECONDS),-max_total_time=$(SECONDS),-seed=1 -runs=$$(( $(or $(RUNS),20000) / $(PART_$*) ))) \
+	  -artifact_prefix=out/fuzz/ out/fuzz/$* out/fuzz/seeds/$*
+
+out/fuzz/fuzz_%: out/fuzz/tests/fuzz_%.o $(HELP:$(B)/%=out/fuzz/%) $(LIB)
 	$(CC) $(CFLAGS) -fsanitize=fuzzer $(LDFLAGS) -o $@ $^ $(LDLIBS)
 
 bench: ## time reading, solving, compiling, and what a save and a keystroke wait for

@@ -98,13 +98,16 @@ static int levels_of(const char *path) {
 
 /* --- what is there already ------------------------------------------------------------------- */
 
-/* Calls `visit` for every name in an open folder but those of the folder itself and its record. */
-static void each_entry(int folder, void (*visit)(void *context, const char *name), void *context) {
+/* Calls `visit` for every name in an open folder but those of the folder itself and its record;
+ * false with errno set where it cannot be listed. */
+static bool each_entry(int folder, void (*visit)(void *context, const char *name), void *context) {
     int again = openat(folder, ".", O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     DIR *list = again < 0 ? NULL : fdopendir(again);
     if (!list) {
+        int error = errno;
         if (again >= 0) close(again);
-        return;
+        errno = error;
+        return false;
     }
     for (struct dirent *entry; (entry = readdir(list));) {
         const char *name = entry->d_name;
@@ -112,11 +115,13 @@ static void each_entry(int folder, void (*visit)(void *context, const char *name
             visit(context, name);
     }
     closedir(list);
+    return true;
 }
 
 struct retirement {
     int former, present; /* present: -1 where no folder stands */
     struct record before, now;
+    bool left; /* something that was made could not be removed */
 };
 
 static bool same_file(const struct stat *a, const struct stat *b) {
@@ -126,13 +131,13 @@ static bool same_file(const struct stat *a, const struct stat *b) {
 /* One entry of a former generation.  What was made is removed; what somebody else has put there
  * goes to the present folder, and where that has another of this name it stays where it is. */
 static void retire_entry(void *context, const char *name) {
-    const struct retirement *r = context;
+    struct retirement *r = context;
     struct stat old, new;
     if (fstatat(r->former, name, &old, AT_SYMLINK_NOFOLLOW)) return;
     bool there = r->present >= 0 && fstatat(r->present, name, &new, AT_SYMLINK_NOFOLLOW) == 0;
     bool made = record_has(&r->before, name) || record_has(&r->now, name);
     if (made || (there && same_file(&old, &new)))
-        unlinkat(r->former, name, 0);
+        r->left |= unlinkat(r->former, name, 0) != 0;
     else if (!there && r->present >= 0)
         renameat(r->former, name, r->present, name);
 }
@@ -141,10 +146,11 @@ static void retire_entry(void *context, const char *name) {
 static void retire(const struct site *site, const char *name, int former) {
     struct retirement r = {.former = former,
                            .present = openat(site->outer, site->publication->stem, folder_flags)};
-    r.before = record_read(site->arena, former);
-    if (r.present >= 0) r.now = record_read(site->arena, r.present);
-    each_entry(former, retire_entry, &r);
+    bool known = record_read(site->arena, former, &r.before) &&
+                 (r.present < 0 || record_read(site->arena, r.present, &r.now));
+    bool seen = known && each_entry(former, retire_entry, &r);
     if (r.present >= 0) close(r.present);
+    if (!seen || r.left) return; /* the next run finds all as it is, and what was made */
     unlinkat(former, RECORD_NAME, 0);
     unlinkat(site->outer, name, AT_REMOVEDIR);
 }
@@ -199,7 +205,8 @@ static const char *fill(struct site *site) {
         if (error) return file_failure(site, error, "write", p->files[i].name);
         record_add(site->arena, &site->now, p->files[i].name);
     }
-    if (site->former >= 0) each_entry(site->former, carry, site);
+    if (site->former >= 0 && !each_entry(site->former, carry, site))
+        return folder_failure(site, errno, "list the folder");
     int error = write_file(site, RECORD_NAME, record_bytes(site->arena, &site->now));
     if (error) return file_failure(site, error, "write", RECORD_NAME);
     for (int i = 0; i < p->count; i++) {
@@ -292,7 +299,11 @@ static int open_outer(struct arena *arena, const char *directory, const char **e
 static const char *publish_at(struct site *site) {
     site->former = openat(site->outer, site->publication->stem, folder_flags);
     if (site->former < 0 && errno != ENOENT) return folder_failure(site, errno, "open the folder");
-    if (site->former >= 0) site->before = record_read(site->arena, site->former);
+    if (site->former >= 0 && !record_read(site->arena, site->former, &site->before)) {
+        const char *unknown = file_failure(site, errno, "read", RECORD_NAME);
+        close(site->former);
+        return unknown;
+    }
     claim_sweep(site->outer, site->prefix, retire_dead, site);
     const char *error = replace(site);
     if (site->former >= 0) close(site->former);
@@ -318,7 +329,8 @@ const char *publish_folder(struct arena *arena, const struct publication *public
 const char *publish_made_of(struct arena *arena, const char *directory, const char *stem) {
     int folder = open(path_join(arena, directory, stem), folder_flags);
     if (folder < 0) return "";
-    struct record record = record_read(arena, folder);
+    struct record record;
+    record_read(arena, folder, &record); /* who then writes there is told what cannot be read */
     close(folder);
     return record.of;
 }

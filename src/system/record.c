@@ -11,16 +11,16 @@
 
 enum { MOST_BYTES = 1 << 16, MOST_NAMES = 1000 }; /* more is not ours */
 
-static struct str read_bytes(struct arena *arena, int file) {
+static bool read_bytes(struct arena *arena, int file, struct str *bytes) {
     char *data = arena_alloc(arena, MOST_BYTES);
-    struct str bytes = {data, 0};
-    while (bytes.size < MOST_BYTES) {
-        ssize_t got = read(file, data + bytes.size, MOST_BYTES - bytes.size);
+    *bytes = (struct str){data, 0};
+    while (bytes->size < MOST_BYTES) {
+        ssize_t got = read(file, data + bytes->size, MOST_BYTES - bytes->size);
         if (got < 0 && errno == EINTR) continue;
-        if (got <= 0) break;
-        bytes.size += (size_t)got;
+        if (got <= 0) return got == 0;
+        bytes->size += (size_t)got;
     }
-    return bytes;
+    return true;
 }
 
 /* The text up to the next line end, which is stepped over; NULL where no whole line is left. */
@@ -34,20 +34,26 @@ static const char *next_line(struct arena *arena, struct str *rest) {
     return line;
 }
 
-struct record record_read(struct arena *arena, int folder) {
-    struct record record = {.of = ""};
+static void take_lines(struct arena *arena, struct str rest, struct record *record) {
+    const char *line = next_line(arena, &rest);
+    if (line) record->of = line;
+    while (line && record->count < MOST_NAMES && (line = next_line(arena, &rest)))
+        if (path_is_plain(line)) record_add(arena, record, line);
+}
+
+bool record_read(struct arena *arena, int folder, struct record *record) {
+    *record = (struct record){.of = ""};
     struct stat info;
+    struct str bytes;
     int file = openat(folder, RECORD_NAME, O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
-    if (file < 0) return record;
-    if (fstat(file, &info) == 0 && S_ISREG(info.st_mode)) {
-        struct str rest = read_bytes(arena, file);
-        const char *line = next_line(arena, &rest);
-        if (line) record.of = line;
-        while (line && record.count < MOST_NAMES && (line = next_line(arena, &rest)))
-            if (path_is_plain(line)) record_add(arena, &record, line);
-    }
+    if (file < 0) return errno == ENOENT || errno == ELOOP; /* a link is not ours */
+    bool ours = fstat(file, &info) == 0 && S_ISREG(info.st_mode);
+    bool good = !ours || read_bytes(arena, file, &bytes);
+    if (ours && good) take_lines(arena, bytes, record);
+    int error = errno;
     close(file);
-    return record;
+    errno = error;
+    return good;
 }
 
 bool record_has(const struct record *record, const char *name) {

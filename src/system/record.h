@@ -19,8 +19,9 @@ struct record {
     size_t count, capacity;
 };
 
-/* Of the open folder, or an empty one: where none is there, or it cannot be read. */
-struct record record_read(struct arena *arena, int folder);
+/* Of the open folder, or an empty one where none is there; false with errno set where one is there
+ * that cannot be read. */
+bool record_read(struct arena *arena, int folder, struct record *record);
 
 bool record_has(const struct record *record, const char *name);
 
