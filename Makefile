@@ -33,7 +33,7 @@ HELP = $(patsubst tests/%.c,$(B)/tests/%.o,$(filter-out $(wildcard tests/test_*.
 
 .DELETE_ON_ERROR:
 .SECONDARY:
-.PHONY: all help setup demo check test units golden scripts san coverage fuzz bench bench-print bench-schedule \
+.PHONY: all help setup demo check test units golden scripts san coverage coverage-figures fuzz bench bench-print bench-schedule \
         additions layers headers grammar grammar-check pictures always lint install uninstall git-setup \
         dist clean
 all: $(BIN) ## build out/bin/plugwright
@@ -101,11 +101,17 @@ san: ## all tests under the address and undefined-behaviour sanitizers
 	@.ci/setup build print test tablet
 	@$(MAKE) --no-print-directory VARIANT=san WERROR=-Werror CFLAGS="-O1 -g" units scripts
 
-coverage: ## line coverage of the tests, a figure for each file
-	@.ci/setup build print test tablet
+# What a room must have reached, lines/branches in per cent: make coverage ROOMS="read=100/95 ..."
+coverage: ## lines and branches that the tests reach, figures a room
+	@.ci/setup build print test tablet coverage
+	@mkdir -p out/coverage && find out/coverage -name '*.gcda' -delete
 	@$(MAKE) --no-print-directory VARIANT=coverage CFLAGS=-g units scripts
-	@cd out/coverage && gcov -n $$(find . -name '*.gcda') 2>/dev/null | \
-	  awk '/^File .src/ {f=$$2} /^Lines/ && f {sub(/Lines executed:/,""); print $$1, f; f=""}' | sort -n
+	@$(MAKE) --no-print-directory coverage-figures
+
+coverage-figures: ## the figures again, of the tests that ran with VARIANT=coverage since make coverage
+	@gcovr --root . --object-directory out/coverage --filter src/ --csv out/coverage/files.csv --txt out/coverage/missing.txt
+	@awk -v ROOMS="$(ROOMS)" -f tests/coverage.awk out/coverage/files.csv
+	@echo "lines that no test reaches: out/coverage/missing.txt"
 
 fuzz: ## feed the reader and everything behind it with mutated recipes, a bounded number
 	@.ci/setup build fuzz
