@@ -40,7 +40,7 @@ HELP = $(patsubst tests/%.c,$(B)/tests/%.o,$(filter-out $(wildcard tests/test_*.
 
 .DELETE_ON_ERROR:
 .SECONDARY:
-.PHONY: all help setup demo compilers check test units golden scripts san coverage fuzz fuzzers bench bench-print bench-schedule \
+.PHONY: all help setup demo compilers check test units golden scripts san coverage coverage-figures fuzz fuzzers bench bench-print bench-schedule \
         additions layers headers grammar grammar-check pictures always lint install uninstall git-setup \
         dist deb deb-check clean
 all: $(BIN) ## build out/bin/plugwright
@@ -128,11 +128,17 @@ compilers: ## another compiler, without what only Linux has, without the optimiz
 	@$(MAKE) --no-print-directory $(B)/plugwright
 	bash tests/bytes.sh $(B)/plugwright out/portable/plugwright out/plain/plugwright
 
-coverage: ## line coverage of the tests, a figure for each file
-	@.ci/setup build print test tablet editor
+# What a room must have reached, lines/branches in per cent: make coverage ROOMS="read=100/95 ..."
+coverage: ## lines and branches that the tests reach, figures a room
+	@.ci/setup build print test tablet editor coverage
+	@mkdir -p out/coverage && find out/coverage -name '*.gcda' -delete
 	@$(MAKE) --no-print-directory VARIANT=coverage CFLAGS=-g units scripts
-	@cd out/coverage && gcov -n $$(find . -name '*.gcda') 2>/dev/null | \
-	  awk '/^File .src/ {f=$$2} /^Lines/ && f {sub(/Lines executed:/,""); print $$1, f; f=""}' | sort -n
+	@$(MAKE) --no-print-directory coverage-figures
+
+coverage-figures: ## the figures again, of the tests that ran with VARIANT=coverage since make coverage
+	@gcovr --root . --object-directory out/coverage --filter src/ --csv out/coverage/files.csv --txt out/coverage/missing.txt
+	@awk -v ROOMS="$(ROOMS)" -f tests/coverage.awk out/coverage/files.csv
+	@echo "lines that no test reaches: out/coverage/missing.txt"
 
 # Each entry's seeds; MOST bytes an input; of what takes longer a part of the runs.
 FUZZERS = recipe quantity files difference generated

@@ -358,6 +358,44 @@ static void every_change_belongs_to_one_group(void **state) {
     assert_int_equal(next, list.count);
 }
 
+/* --- what is no single number or word ------------------------------------------------------- */
+
+#define START "shop: {start: 2027-02-01T18:00}\n"
+
+static void a_day_that_the_run_is_due_is_told_as_a_date(void **state) {
+    expect(*state, PARTS(.head = "recipe: 1\nname: Box\ndue: 2027-03-01\n", .shop = START),
+           PARTS(.head = "recipe: 1\nname: Box\ndue: 2027-03-08\n", .shop = START),
+           "value due (-): 2027-03-01 > 2027-03-08\n");
+}
+
+#define ADDED(cautions)                                                                   \
+    "steps:\n  - {add: rub, title: Rub down, after: smooth, say: Rub it down., caution: " \
+    "[" cautions "]}\n"
+
+static void cautions_of_an_added_step_are_told_by_their_names(void **state) {
+    expect(*state, PARTS(.steps = ADDED("lead")), PARTS(.steps = ADDED("lead, wood dust")),
+           "value steps.caution (step \"rub\"): lead > lead, wood dust\n");
+}
+
+static void an_order_is_called_by_its_ids(void **state) {
+    expect(*state,
+           PARTS(.finish = "finish: {seal: {coats: 2}}\n",
+                 .steps = "steps: [{order: [layout, saw-side]}]\n"),
+           PARTS(.finish = "finish: {seal: {coats: 2}}\n",
+                 .steps = "steps: [{order: [layout, saw-side, saw-top]}]\n"),
+           "removed steps (step with order layout, saw-side):  > -\n"
+           "added steps (step with order layout, saw-side, saw-top): - > \n");
+}
+
+#define CHAMBER(more)                                                              \
+    "chambers: [{at: 50 mm, drill: 8 mm, depth: 12 mm, closed with: filler, " more \
+    "holds: {name: balls, mass: 0.8 g}}]\n"
+
+static void the_filler_of_a_chamber_that_is_usual_is_no_change(void **state) {
+    expect(*state, PARTS(.ballast = CHAMBER("")), PARTS(.ballast = CHAMBER("filler: 1200 kg/m3, ")),
+           "");
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         BENCH_TEST(the_same_length_in_another_unit_is_no_change),
@@ -387,6 +425,10 @@ int main(void) {
         BENCH_TEST(a_recipe_with_all_parts_of_another_is_that_other),
         BENCH_TEST(grafting_leaves_the_stock_as_it_was),
         BENCH_TEST(every_change_belongs_to_one_group),
+        BENCH_TEST(a_day_that_the_run_is_due_is_told_as_a_date),
+        BENCH_TEST(cautions_of_an_added_step_are_told_by_their_names),
+        BENCH_TEST(an_order_is_called_by_its_ids),
+        BENCH_TEST(the_filler_of_a_chamber_that_is_usual_is_no_change),
     };
     return cmocka_run_group_tests_name("change", tests, NULL, NULL);
 }

@@ -318,6 +318,18 @@ static void a_warning_belongs_to_the_design_and_names_no_line(void **state) {
     assert_null(strstr(warning, "line"));
 }
 
+/* Git shows recipes with errors too: a share of what is not there stays a share. */
+static void a_tie_on_a_lip_that_is_not_there_keeps_its_share(void **state) {
+    struct bench *b = *state;
+    const char *text =
+        recipe_text_of(&b->arena, PARTS(.hardware = "hardware:\n  wire: {diameter: 1 mm}\n"
+                                                    "  line tie: {place: lip, at: 40 %}\n"))
+            .data;
+    const char *facts = facts_of(b, text);
+    assert_true(b->diags.errors > 0);
+    expect(b, facts, "hardware.line tie.at", "40 %");
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         BENCH_TEST(the_same_design_gives_the_same_lines_however_it_is_written),
@@ -335,6 +347,7 @@ int main(void) {
         BENCH_TEST(a_value_that_is_only_not_liked_is_told),
         BENCH_TEST(an_open_merge_conflict_is_one_error),
         BENCH_TEST(a_warning_belongs_to_the_design_and_names_no_line),
+        BENCH_TEST(a_tie_on_a_lip_that_is_not_there_keeps_its_share),
     };
     return cmocka_run_group_tests_name("facts", tests, NULL, NULL);
 }

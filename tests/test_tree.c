@@ -331,6 +331,175 @@ static void syntax_errors_stand_at_the_slip(void **state) {
     ASSERT_TREES(CASES);
 }
 
+/* What somebody writes who knows no YAML, and what is said to it. */
+static void slips_are_told_in_the_words_of_a_builder(void **state) {
+    (void)state;
+    static const struct tree_case CASES[] = {
+        {"a: {name: \xE2\x80\x9C"
+         "Bob: x\xE2\x80\x9D}\n",
+         "nothing",
+         "1:11+1 syntax: curly quotes do not hold a text together; write straight ones: \"\n"},
+        {"a: {b: (1, 2)]\n", "nothing",
+         "1:8+1 syntax: round brackets hold nothing together; write { and } instead\n"},
+        {"a: {b: 1\"x\": 2}\n", "nothing",
+         "1:8+4 syntax: a comma is missing before this key; write , 1\"x\":\n"},
+        {"a: {\"b\":1 c: 2}\n", "nothing",
+         "1:8+1 syntax: a blank is missing behind this colon; write \"b\": 1\n"},
+        {"a: {b:{c: 1} d: 2}\n", "nothing",
+         "1:6+1 syntax: a blank is missing behind this colon; write b: {\n"},
+        {"a: {b: 1; c: 2}\n", "nothing",
+         "1:9+1 syntax: a semicolon does not part one key from the next; write a comma\n"},
+        {"a: {b: 1 c: 2}\n", "nothing",
+         "1:10+1 syntax: a comma is missing before this key; write , c:\n"},
+        {"a: [1] {b: 2}\n", "nothing",
+         "1:8+6 syntax: text goes on behind the closing brace; put it before the brace, or remove "
+         "it\n"},
+        {"a: [}\n", "nothing", "1:5+1 syntax: } does not close [; write ] here, or ] before it\n"},
+        {"a: {hex: #fff}\n", "nothing",
+         "1:10+4 syntax: an unquoted # begins a comment, so the rest of the line is not read; put "
+         "it in quotes, such as hex: \"#FFD21E\"\n"},
+        {"a: {b: x #fff}\n", "nothing",
+         "1:10+4 syntax: an unquoted # begins a comment, so the rest of the line is not read; put "
+         "it in quotes, such as hex: \"#FFD21E\"\n"},
+        {"a: {\n b: 1\nc: 2\n", "nothing",
+         "1:4+1 syntax: the { that opens here is not closed; put } behind its last value\n"},
+        {"a: [\n 1,\n- 2\n", "nothing",
+         "3:1+1 syntax: this does not follow from the lines before it; is it indented like its "
+         "neighbours?\n"},
+        {"a: {\n  b: 'it''s' # fine\n  ,c: 1 d: 2}\n", "nothing",
+         "3:9+1 syntax: a comma is missing before this key; write , d:\n"},
+        {"a: 1\nb\xC2\xA0: 2: 3\n", "nothing",
+         "2:2+1 syntax: a no-break space stands here; write an ordinary blank\n"},
+        {"a: x\xC2\xA0y: z\n", "nothing",
+         "1:5+1 syntax: a no-break space stands here; write an ordinary blank\n"},
+        {"a: (b: c)\n", "nothing",
+         "1:4+1 syntax: round brackets hold nothing together; write { and } instead\n"},
+        {"\xC2\xA0"
+         "a: 1\nb: 2: 3\n",
+         "nothing",
+         "1:1+1 syntax: a no-break space stands before this line; write ordinary blanks\n"},
+        {"b: 1\na:\xC2\xA0"
+         "1\n",
+         "nothing",
+         "2:3+1 syntax: a no-break space stands behind this colon; write an ordinary blank\n"},
+        {"note: |\n  text: [\n\nb: [1\n", "nothing",
+         "4:4+1 syntax: the [ that opens here is not closed; put ] behind its last value\n"},
+        {"note: >\n  text: [\n\nb: [1\n", "nothing",
+         "4:4+1 syntax: the [ that opens here is not closed; put ] behind its last value\n"},
+        {"a:\n- 1\nb: 2\n  c: 3\n", "nothing",
+         "4:3+2 syntax: this line stands too far to the right; it has 2 blanks before it; the line "
+         "that it follows has no blank\n"},
+        {"a:\n- 1\nb: {\n", "nothing",
+         "3:4+1 syntax: the { that opens here is not closed; put } behind its last value\n"},
+        {"a: 1\n- 2\n", "nothing",
+         "2:1+1 syntax: an entry of a list stands among keys; put it below the key of its list, "
+         "such as stations:\n"},
+        {"a:\n  - b: 1\n  c: 2\n", "nothing",
+         "3:3+2 syntax: this line stands further left than those it belongs to; it has 2 blanks "
+         "before it; the line that it follows has 4 blanks\n"},
+        {"a:\n    b: 1\n   c: 2\n", "nothing",
+         "3:4+2 syntax: this line stands further left than those it belongs to; it has 3 blanks "
+         "before it; the line that it follows has 4 blanks\n"},
+        {"a:\n    b: 1\n   - c\n", "nothing",
+         "3:4+1 syntax: this line stands further left than those it belongs to; it has 3 blanks "
+         "before it; the line that it follows has 4 blanks\n"},
+        {"a:\n  - - b\n  - - c: [\n", "nothing",
+         "3:10+1 syntax: the [ that opens here is not closed; put ] behind its last value\n"},
+        {"a: 1\n// hello\n", "nothing",
+         "2:1+2 syntax: this is not how a comment begins; write # before it\n"},
+        {"a: 1\n-- hello\n", "nothing",
+         "2:1+2 syntax: this is not how a comment begins; write # before it\n"},
+        {"a: 1\n/* x\n", "nothing",
+         "2:1+2 syntax: this is not how a comment begins; write # before it\n"},
+        {"a: 1\n; x\n", "nothing",
+         "2:1+2 syntax: this is not how a comment begins; write # before it\n"},
+        {"a: 1\nb = 2\n", "nothing",
+         "2:3+1 syntax: a colon is due here, not an equals sign; such as length: 100 mm\n"},
+        {"a: 1\nb\xEF\xBC\x9A 2\n", "nothing",
+         "2:2+1 syntax: this is not the colon of a recipe, but a wide one; write an ordinary colon "
+         "and a blank\n"},
+        {"b: 1\na:1\n", "nothing",
+         "2:2+1 syntax: a blank is missing behind this colon; write a: 1\n"},
+        {"a: b\n c\nd e\n", "nothing",
+         "3:1+3 syntax: this line has no key with its colon; write a colon and a blank behind its "
+         "key; a text over several lines begins with note: | and stands further in than its key\n"},
+        {"a: 1\nb {c: 1}\n", "{a: '1', b {c: '1}'}", ""},
+        {"a: 1\n\"b\" 2\n", "nothing",
+         "2:1+3 syntax: a colon is missing behind this key; write \"b\":\n"},
+        {"a: 1\n'b'\nc: 2\n", "nothing",
+         "2:1+3 syntax: a colon is missing behind this key; write 'b':\n"},
+        {"a:\n  - b\n  - c\nd\n", "nothing",
+         "4:1+1 syntax: a colon is missing behind this key; write d:\n"},
+        {"a: 1\n}\n", "nothing", "2:1+1 syntax: this } closes nothing; remove it\n"},
+        {"a: 1\n]\nb: 2\n", "nothing", "2:1+1 syntax: this ] closes nothing; remove it\n"},
+        {"a: 1\n{b: 2}\n", "nothing",
+         "2:1+1 syntax: a key or a dash is missing before this; an entry of a list begins with a "
+         "dash and a blank: - {\n"},
+        {"a:\n  - b: 1\n -{c: 2}\n", "nothing",
+         "3:2+1 syntax: a blank is missing behind this dash; write - {\n"},
+        {"a:\n  - 1\n  \xE2\x80\xA2 2\n  b: [\n", "nothing",
+         "3:3+1 syntax: an entry of a list begins with a plain dash; write - here\n"},
+        {"a: 1\n* b\n", "nothing",
+         "2:1+1 syntax: an entry of a list begins with a plain dash; write - here\n"},
+        {"a: \xE2\x80\x98"
+         "b: c\xE2\x80\x99\n",
+         "nothing",
+         "1:6+1 syntax: a second colon in this line; put the text in quotes: \"\xE2\x80\x98"
+         "b: c\xE2\x80\x99\"\n"},
+        {"a: 'it's'\n", "nothing",
+         "1:8+2 syntax: an apostrophe closes these quotes; put the text between double quotes, "
+         "such as name: \"Bob's heron\"\n"},
+        {"a: \"x \"big\" y\"\n", "nothing",
+         "1:8+7 syntax: a quote inside the text closes these quotes; put the text between single "
+         "quotes, such as name: 'the \"big\" heron'\n"},
+        {"a: \"x\" y\n", "nothing",
+         "1:8+1 syntax: text goes on behind the closing quotes; quotes go around the whole text\n"},
+        {"a: \"b\",\n", "nothing",
+         "1:7+1 syntax: a comma too many; outside of braces each key has a line of its own: remove "
+         "the comma\n"},
+        {"a: 'b'}\n", "nothing", "1:7+1 syntax: this } closes nothing; remove it\n"},
+        {"a: [b]: c\n", "nothing",
+         "1:7+3 syntax: text goes on behind the closing brace; put it before the brace, or remove "
+         "it\n"},
+        {"a: \"x\n\ny: \"z\"\n", "nothing",
+         "1:4+1 syntax: the quotes that open here are not closed; put the same sign, \", behind "
+         "the text\n"},
+        {"a: {b: 'x\n  y', c: 1 d: 2}\n", "nothing",
+         "2:12+1 syntax: a comma is missing before this key; write , d:\n"},
+        {"a: \"b\\\" c\" d\n", "nothing",
+         "1:12+1 syntax: text goes on behind the closing quotes; quotes go around the whole "
+         "text\n"},
+        {"a: [@x]\n", "nothing",
+         "1:5+1 syntax: a text cannot begin with this sign; put the text in quotes\n"},
+        {"a: \"x\\q\"\n", "nothing",
+         "1:6+1 syntax: a backslash has no place between double quotes; put the text between "
+         "single quotes\n"},
+        {"a: |\n\tx\n", "nothing",
+         "2:1+1 syntax: a tab stands where only blanks may; indent with blanks, not with tabs\n"},
+        {"a: ,b\n", "nothing",
+         "1:4+1 syntax: this does not follow from the lines before it; is it indented like its "
+         "neighbours?\n"},
+        {"a: |x\n  y\n", "nothing",
+         "1:5+1 syntax: this does not follow from the lines before it; is it indented like its "
+         "neighbours?\n"},
+        {"a: [1,,2]\n", "nothing",
+         "1:7+1 syntax: this does not follow from the lines before it; is it indented like its "
+         "neighbours?\n"},
+        {"a: \"x\\xZZ\"\n", "nothing",
+         "1:8+1 syntax: this does not follow from the lines before it; is it indented like its "
+         "neighbours?\n"},
+        {"a: - b\n", "nothing",
+         "1:4+1 syntax: this does not follow from the lines before it; is it indented like its "
+         "neighbours?\n"},
+        {"a: 1\n- b\n- c\n", "nothing",
+         "2:1+1 syntax: an entry of a list stands among keys; put it below the key of its list, "
+         "such as stations:\n"},
+        {"---\na: [1\n", "nothing",
+         "2:4+1 syntax: the [ that opens here is not closed; put ] behind its last value\n"},
+    };
+    ASSERT_TREES(CASES);
+}
+
 /* Flow mappings and lists within each other, `depth` in all with the document's own mapping. */
 static struct str nested(struct arena *arena, int depth) {
     struct buf buf = {.arena = arena};
@@ -434,6 +603,7 @@ int main(void) {
         cmocka_unit_test(a_second_document_is_told_and_not_read),
         cmocka_unit_test(a_recipe_is_a_map_at_the_top),
         cmocka_unit_test(syntax_errors_stand_at_the_slip),
+        cmocka_unit_test(slips_are_told_in_the_words_of_a_builder),
         cmocka_unit_test(sixteen_levels_are_read_and_seventeen_are_not),
         cmocka_unit_test(ten_thousand_values_are_read_and_one_more_is_not),
         cmocka_unit_test(a_hostile_megabyte_stops_at_once),

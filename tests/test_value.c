@@ -399,6 +399,27 @@ static void a_day_has_eight_openings_at_most(void **state) {
     bench_expect(b, "\"08:00", "error value: a day has at most 8 openings");
 }
 
+static void a_due_date_is_a_day_of_the_calendar(void **state) {
+    static const char *const none[] = {"2027-02-29", "2027-13-01", "2027-00-10",
+                                       "1899-12-31", "2027-04-31", "2027-04-00"};
+    static const char *const shapeless[] = {"2027-3-1", "tomorrow", "2027-03-01T09:00", "20270301"};
+    struct bench *b = *state;
+    for (size_t i = 0; i < sizeof none / sizeof *none + sizeof shapeless / sizeof *shapeless; i++) {
+        bool real = i >= sizeof none / sizeof *none;
+        const char *due = real ? shapeless[i - sizeof none / sizeof *none] : none[i];
+        bench_recipe(
+            b, PARTS(.head = arena_printf(&b->arena, "recipe: 1\nname: Box\ndue: %s\n", due)));
+        bench_expect(b, due,
+                     arena_printf(&b->arena, "error value: due '%s' is %s", due,
+                                  real ? "not an ISO 8601 date" : "no date that exists"));
+    }
+    const struct recipe *leap =
+        bench_good(b, PARTS(.head = "recipe: 1\nname: Box\ndue: 2028-02-29\n",
+                            .shop = "shop: {start: 2028-02-01T09:00}\n"));
+    assert_true(leap->due.given);
+    assert_int_equal(leap->due.month * 100 + leap->due.day, 229);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         BENCH_TEST(every_unit_of_the_language_works_in_a_recipe),
@@ -420,6 +441,7 @@ int main(void) {
         BENCH_TEST(the_shop_opens_by_weekday),
         BENCH_TEST(hours_that_no_clock_shows_are_refused),
         BENCH_TEST(a_day_has_eight_openings_at_most),
+        BENCH_TEST(a_due_date_is_a_day_of_the_calendar),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -131,11 +131,33 @@ static void the_predicted_marks_read_back_change_nothing(void **state) {
     }
 }
 
+/* The same box and the same line, read at any two of its four marks. */
+static void any_two_marks_of_a_line_give_the_line(void **state) {
+    static double twelfth[] = {0.1 / 6}, sixths[] = {0.5 / 6};
+    const struct opt nose = {.given = true, .value = 0.015},
+                     tail = {.given = true, .value = -0.015};
+    const struct waterline reads[] = {
+        {.nose = nose, .tail = tail},
+        {.nose = nose, .back = twelfth, .back_count = 1},
+        {.nose = nose, .belly = sixths, .belly_count = 1},
+        {.back = twelfth, .back_count = 1, .belly = sixths, .belly_count = 1},
+        {.back = twelfth, .back_count = 1, .tail = tail},
+        {.belly = sixths, .belly_count = 1, .tail = tail},
+    };
+    const struct results *r = computed(*state, PARTS(.head = NULL));
+    for (size_t i = 0; i < sizeof reads / sizeof *reads; i++) {
+        struct water_level level = waterline_read(&r->plug, &reads[i]);
+        assert_near(level.nose, 0.015, 1e-12);
+        assert_near(level.tail, -0.015, 1e-12);
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         BENCH_TEST(marks_are_where_a_walk_along_the_body_finds_them),
         BENCH_TEST(a_box_by_hand),
         BENCH_TEST(the_predicted_marks_read_back_change_nothing),
+        BENCH_TEST(any_two_marks_of_a_line_give_the_line),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -426,6 +426,15 @@ static void tell_no_colon(struct search *s, size_t at) {
              "and stands further in than its key");
 }
 
+/* A key in quotes, which open_quote has read. */
+static void tell_quoted_key(struct search *s, size_t at) {
+    size_t end = at + 1;
+    if (s->quote) return; /* they go on in the next line */
+    while (s->text.data[end] != s->text.data[at]) end++;
+    tell(s, at, end + 1 - at, "a colon is missing behind this key",
+         "write %.*s:", SHOWN(s, at, end + 1));
+}
+
 /* A sign of the word processor, or a dash without its blank, where an entry of a list begins. */
 static void check_dash(struct search *s, size_t at) {
     static const char *const DASHES[] = {"\xE2\x80\x93", "\xE2\x80\x94", "\xE2\x80\xA2",
@@ -454,7 +463,7 @@ static void take_key(struct search *s, size_t at, bool dashed) {
         if (dashed)
             take_value(s, at);
         else if (quoted)
-            check_rest(s, s->end, true);
+            tell_quoted_key(s, at);
         else
             tell_no_colon(s, at);
         return;
