@@ -21,8 +21,11 @@ add_field() {
     behind src/model/recipe.h 'struct str species;' <<'END' &&
     struct opt knots;
 END
-        behind grammar/recipe.def 'SPECIES(wood, species' <<'END'
+        behind grammar/recipe.def 'SPECIES(wood, species' <<'END' &&
 OPT(wood, knots, "knots", LENGTH, 0, 20 * MM, "the largest knot in the blank")
+END
+        behind grammar/examples.def 'EXAMPLE(wood, "spread"' <<'END'
+EXAMPLE(wood, "knots", "5 mm")
 END
 }
 

@@ -236,4 +236,16 @@ for text, fine in (
 body = RECIPE.schema["definitions"]["body"]["properties"]
 tried("a key has its description", "nose to tail" in body["length"]["description"])
 tried("and its default", RECIPE.schema["definitions"]["wood"]["properties"]["moisture"]["default"] == "8 %")
+shown = faults = 0
+for validator in (RECIPE, WORKSHOP):
+    parts = dict(validator.schema["definitions"], root=validator.schema)
+    for name, part in parts.items():
+        for key, field in part.get("properties", {}).items():
+            for example in field.get("examples", []):
+                shown += 1
+                own = jsonschema.Draft7Validator(field, resolver=jsonschema.RefResolver.from_schema(validator.schema))
+                if not own.is_valid(example):
+                    faults += 1
+                    print("  %s.%s: %r" % (name, key, example), file=sys.stderr)
+tried("every example is one, by the schema", shown > 250 and not faults, "%d of %d are not" % (faults, shown))
 print("+ all of it was tried")

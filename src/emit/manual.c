@@ -98,15 +98,16 @@ static void put_kinds(struct buf *out, const struct part *part) {
 
 static void put_part(struct buf *out, const struct part *part) {
     buf_printf(out,
-               "\n## %s\n\n| key | is | range | default | what it says |\n"
-               "| --- | --- | --- | --- | --- |\n",
+               "\n## %s\n\n| key | is | range | default | what it says | example |\n"
+               "| --- | --- | --- | --- | --- | --- |\n",
                part->name);
     for (int i = 0; i < part->field_count; i++) {
         const struct field *f = &part->fields[i];
         buf_printf(out, "| `%s`%s | %s | ", f->key, grammar_required(f) ? " •" : "",
                    manual_kind(f));
         manual_range(out, f);
-        buf_printf(out, " | %s | %s |\n", manual_fallback(f), f->doc);
+        buf_printf(out, " | %s | %s | `%s: %s` |\n", manual_fallback(f), f->doc, f->key,
+                   grammar_example(out->arena, part, f));
     }
     put_kinds(out, part);
 }
@@ -122,7 +123,7 @@ void manual_emit(struct buf *out) {
 
 /* --- plugwright-recipe(5) ------------------------------------------------------------------- */
 
-static void man_field(struct buf *out, const struct field *f) {
+static void man_field(struct buf *out, const struct part *part, const struct field *f) {
     struct buf range = {.arena = out->arena};
     buf_printf(out, ".It Cm %s :", f->key);
     roff_argument(out, manual_kind(f));
@@ -132,6 +133,8 @@ static void man_field(struct buf *out, const struct field *f) {
     if (range.size) roff_line(out, arena_printf(out->arena, "Range: %s.", range.data));
     const char *fallback = manual_fallback(f);
     if (*fallback) roff_line(out, arena_printf(out->arena, "Default: %s.", fallback));
+    roff_line(out, arena_printf(out->arena, "Example: %s: %s", f->key,
+                                grammar_example(out->arena, part, f)));
 }
 
 void manual_man(struct buf *out) {
@@ -149,7 +152,7 @@ void manual_man(struct buf *out) {
         buf_text(out, ".Ss");
         roff_argument(out, part->name);
         buf_text(out, "\n.Bl -tag -width Ds\n");
-        for (int k = 0; k < part->field_count; k++) man_field(out, &part->fields[k]);
+        for (int k = 0; k < part->field_count; k++) man_field(out, part, &part->fields[k]);
         buf_text(out, ".El\n");
     }
     buf_text(out, ".Sh SEE ALSO\n.Xr plugwright 1\n");

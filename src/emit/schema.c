@@ -1,5 +1,7 @@
 #include "emit/schema.h"
 
+#include <string.h>
+
 #include "emit/write/json.h"
 #include "emit/write/pattern.h"
 #include "model/grammar.h"
@@ -290,6 +292,14 @@ static const char *description(struct arena *arena, const struct field *field) {
     return out.data;
 }
 
+/* Of single values: what stands in brackets or quotes is no text for a schema. */
+static void put_example(struct json *j, const char *example) {
+    if (strchr("[{\"", example[0])) return;
+    json_open_list(j, "examples");
+    json_put_text(j, NULL, example);
+    json_close(j);
+}
+
 static void put_part(struct json *j, const struct part *part) {
     json_put_text(j, "title", part->name);
     json_put_text(j, "type", "object");
@@ -301,6 +311,7 @@ static void put_part(struct json *j, const struct part *part) {
         kinds[field->kind].put(j, field);
         json_put_text(j, "description", description(j->arena, field));
         if (field->fallback) json_put_text(j, "default", field->fallback);
+        put_example(j, grammar_example(j->arena, part, field));
         json_close(j);
     }
     json_close(j);

@@ -312,3 +312,47 @@ const char *grammar_words(struct arena *arena, const struct field *field) {
         if (*name) buf_printf(&list, "%s%s", list.size ? ", " : "", name);
     return list.data;
 }
+
+static const struct {
+    enum part_id part;
+    const char *key, *text;
+} examples[] = {
+#define EXAMPLE(part, key, text) {PART_##part, key, text},
+#include "examples.def"
+};
+
+static const char *example_row(const struct part *part, const char *key) {
+    for (size_t i = 0; i < sizeof examples / sizeof *examples; i++)
+        if (&grammar_parts[examples[i].part] == part && str_is(str_of(key), examples[i].key))
+            return examples[i].text;
+    return NULL;
+}
+
+static bool is_shown(const struct part *part, const struct field *field, bool any_required) {
+    if (any_required) return grammar_required(field);
+    for (const struct field *f = part->fields; f < field; f++)
+        if (grammar_is_leaf(f)) return false;
+    return grammar_is_leaf(field); /* the first one, where none must be given */
+}
+
+/* "{size: 6 mm, at: 13 mm}".  No part holds itself, so this ends. */
+static const char *example_part(struct arena *arena, const struct part *part) {
+    struct buf out = {.arena = arena};
+    bool required = false;
+    for (int i = 0; i < part->field_count; i++) required |= grammar_required(&part->fields[i]);
+    buf_char(&out, '{');
+    for (int i = 0; i < part->field_count; i++) {
+        const struct field *f = &part->fields[i];
+        const char *text = is_shown(part, f, required) ? grammar_example(arena, part, f) : NULL;
+        if (text) buf_printf(&out, "%s%s: %s", out.size > 1 ? ", " : "", f->key, text);
+    }
+    buf_char(&out, '}');
+    return out.data;
+}
+
+const char *grammar_example(struct arena *arena, const struct part *part,
+                            const struct field *field) {
+    if (field->kind == FIELD_PART) return example_part(arena, &grammar_parts[field->part]);
+    if (field->kind != FIELD_LIST) return example_row(part, field->key);
+    return arena_printf(arena, "[%s]", example_part(arena, &grammar_parts[field->part]));
+}

@@ -77,4 +77,9 @@ const char *grammar_word(const struct field *field, int row);
 int grammar_word_find(const struct field *field, struct str word);
 const char *grammar_words(struct arena *arena, const struct field *field);
 
+/* A value of the field of this part as a recipe may write it, from grammar/examples.def; of a part
+ * or a list one of what must be given of it.  NULL where no row has one. */
+const char *grammar_example(struct arena *arena, const struct part *part,
+                            const struct field *field);
+
 #endif

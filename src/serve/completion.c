@@ -80,7 +80,7 @@ static void offer_keys(struct offering *o) {
                                   .label = f->key,
                                   .insert = arena_printf(arena, "%s%s", f->key, colon(o, f)),
                                   .detail = manual_kind(f),
-                                  .told = describe_field(arena, f),
+                                  .told = describe_field(arena, part, f),
                                   .from = o->where.from,
                                   .to = o->where.to};
         offer(o, &item);

@@ -6,13 +6,15 @@
 #include "emit/manual.h"
 #include "model/reference.h"
 
-const char *describe_field(struct arena *arena, const struct field *field) {
+const char *describe_field(struct arena *arena, const struct part *part,
+                           const struct field *field) {
     struct buf out = {.arena = arena}, range = {.arena = arena};
     buf_printf(&out, "%s.", field->doc);
     manual_range(&range, field);
     if (range.size) buf_printf(&out, "\n\nRange: %s.", range.data);
     if (*manual_fallback(field)) buf_printf(&out, "\n\nDefault: %s.", manual_fallback(field));
     if (grammar_required(field)) buf_text(&out, "\n\nIt must be given.");
+    buf_printf(&out, "\n\nExample: `%s: %s`", field->key, grammar_example(arena, part, field));
     return out.data;
 }
 

@@ -5,7 +5,7 @@
 #include "base/arena.h"
 #include "model/grammar.h"
 
-const char *describe_field(struct arena *arena, const struct field *field);
+const char *describe_field(struct arena *arena, const struct part *part, const struct field *field);
 
 /* A word of a choice or a row of a table, by its number: figures and source, or NULL. */
 const char *describe_word(struct arena *arena, const struct part *part, const struct field *field,

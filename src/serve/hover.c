@@ -16,7 +16,7 @@ void answer_hover(const struct answer *a, size_t at) {
         return;
     }
     buf_printf(&text, "**%s**, %s\n\n%s", field->key, manual_kind(field),
-               describe_field(a->arena, field));
+               describe_field(a->arena, where.part, field));
     bool words = where.value && (field->row_name || field->words);
     int row = words ? grammar_word_find(field, between(a, &where)) : -1;
     const char *told = row < 0 ? NULL : describe_word(a->arena, where.part, field, row);
