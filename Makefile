@@ -34,7 +34,7 @@ GEN  = $(B)/gen/print_style.c
 OBJ  = $(SRC:src/%.c=$(B)/src/%.o) $(GEN:.c=.o)
 LIB  = $(filter-out $(B)/src/main.o,$(OBJ))
 TEST = $(patsubst tests/%.c,$(B)/tests/%,$(sort $(wildcard tests/test_*.c)))
-SCRIPTS = $(sort $(filter-out tests/bench_% tests/fuzz_% tests/shared.sh tests/additions.sh tests/deb% tests/bytes.sh,$(wildcard tests/*.sh)))
+SCRIPTS = $(sort $(filter-out tests/bench_% tests/fuzz_% tests/shared.sh tests/generations.sh tests/additions.sh tests/deb% tests/bytes.sh,$(wildcard tests/*.sh)))
 PICTURES = docs/order-page-1.png docs/order-page-2.png
 HELP = $(patsubst tests/%.c,$(B)/tests/%.o,$(filter-out $(wildcard tests/test_*.c tests/bench_*.c tests/fuzz_*.c tests/draw_*.c tests/fault.c),$(wildcard tests/*.c)))
 

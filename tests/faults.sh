@@ -4,6 +4,7 @@
 # one.  The same where the program is killed at that call.  Of each kind of call some places are
 # tried; all of them, with every error, where TORTURE is set.
 . "$(dirname "$0")/shared.sh"
+. "$(dirname "$0")/generations.sh"
 needs git ldd
 if ldd "$program" | grep -q libasan; then
     echo "faults: not with the address sanitizer, which has to come first"
@@ -69,47 +70,20 @@ known() {
         { echo "exit status $status" && return 1; }
 }
 
-same() { diff -r "$1" "$2" >/dev/null 2>&1; }
-
 # --- folders --------------------------------------------------------------------------------------
 
-sed 's/^name:.*/name: Earlier/' "$top/recipes/grebe.yaml" >grebe.yaml
-
-# generations ARGUMENT...: what stands before, and what a run without a fault makes of it; also what it
-# makes without its tools, which is the order without its sheet.
-generations() {
-    rm -rf former new bare out
-    cp grebe.yaml kept.yaml
-    "$program" "$@" >/dev/null 2>&1 </dev/null
-    mv out former
-    sed 's/^name:.*/name: Later/; /^lip:/,/^$/d' kept.yaml >grebe.yaml # fewer files
-    cp -a former out
-    "$program" "$@" >/dev/null 2>&1 </dev/null
-    due=$?
-    mv out new
-    cp -a former out
-    PATH=$scratch/none "$program" "$@" >/dev/null 2>&1 </dev/null
-    mv out bare
-    it "something is made: $*" [ $due = 0 ]
-    it "of two generations: $*" not same former new
-}
-
+first_recipe
 ready() { rm -rf out && cp -a former out; }
-
-stands() { same "$scratch/stands" "$scratch/$1/$place"; }
 
 # whole ERROR ARGUMENT...: one generation stands, the new one where all is well, and the next run
 # makes it and leaves nothing else.
 whole() {
     local error=$1
     shift
-    known "$error" || return
-    rm -rf stands && cp -a "out/$place" stands
-    stands new || stands former || stands bare || { echo "mixed" && return 1; }
+    known "$error" && one_generation || return
     [ "$status" != 0 ] || stands new || { echo "no error, nothing new" && return 1; }
     [ "$status" = 0 ] || [ "$error" = $KILLED ] || says 'error: ' || { echo "nothing said" && return 1; }
-    "$program" "$@" >/dev/null 2>&1 </dev/null || { echo "the next run fails" && return 1; }
-    same out new || { diff -rq out new && return 1; }
+    next_run_clears "$@"
 }
 
 every="open write read sync rename close make remove any"
@@ -117,16 +91,7 @@ place=grebe
 generations order -o out grebe.yaml
 each_fault whole "$every" order -o out grebe.yaml
 
-# A stand-in for the tools writes what looks like a PDF.
-mkdir tools
-cat >tools/pandoc <<'END'
-#!/bin/sh
-for word; do case $word in --output=*) file=${word#--output=} ;; esac; done
-{ printf '%%PDF-1.7\n' && head -n 3 page.md && printf '\n%%%%EOF\n'; } >"$file"
-END
-cp tools/pandoc tools/weasyprint
-chmod +x tools/*
-PATH=$scratch/tools:$PATH
+stand_ins ''
 cp kept.yaml grebe.yaml
 generations order --pdf -o out grebe.yaml
 mkdir tmp

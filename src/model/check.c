@@ -30,7 +30,7 @@ static bool currency_missing(const struct recipe *r, const struct prices *prices
 
 static bool due_without_start(const struct recipe *r, const struct recipe *same, int number) {
     (void)same, (void)number;
-    return r->due.given && !r->shop->start.given;
+    return r->due.given && r->shop && !r->shop->start.given;
 }
 
 static bool currency_malformed(const struct recipe *r, const struct recipe *same, int number) {
@@ -350,8 +350,8 @@ static bool end_depth_missing(const struct recipe *r, const struct bore *bore, i
 
 static bool square_depth_missing(const struct recipe *r, const struct bore *bore, int number) {
     (void)number;
-    return r->shop->bore == BORED_SQUARE && !from_end(bore->from) && bore->from != SIDE_INSIDE &&
-           !bore->depth.given;
+    return r->shop && r->shop->bore == BORED_SQUARE && !from_end(bore->from) &&
+           bore->from != SIDE_INSIDE && !bore->depth.given;
 }
 
 static bool bore_up_unused(const struct recipe *r, const struct bore *bore, int number) {
