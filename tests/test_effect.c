@@ -85,6 +85,30 @@ static void what_differs_from_one_side_differs_from_the_other(void **state) {
     assert_int_equal(effect_between(&b->arena, &far, &one).count, 1);
 }
 
+/* The metal of the loads stands with its bores; all else that lies over them is a material. */
+static void the_metal_of_a_load_is_told_once(void **state) {
+    struct bench *bench = *state;
+    struct difference d =
+        difference_of(bench, PARTS(.ballast = LOADED("2 g")), PARTS(.ballast = LOADED("4 g")));
+    const struct effect *filler = material_effect(&d, "bore filler");
+    assert_non_null(filler);
+    assert_int_equal(filler->any->kind, SHOWN_VOLUME);
+    assert_non_null(effect_on(&d, "ballast.bore 1.load"));
+    for (int i = 0; i < d.effects.count; i++)
+        if (d.effects.items[i].any->group == EFFECT_MATERIAL)
+            assert_ptr_equal(&d.effects.items[i], filler);
+}
+
+/* Wood by its room, sealer as a liquid. */
+static void materials_are_told_as_they_are_bought(void **state) {
+    struct bench *bench = *state;
+    struct difference d = difference_of(bench, PARTS(.finish = "finish: {seal: {coats: 1}}\n"),
+                                        PARTS(.finish = "finish: {seal: {coats: 3}}\n",
+                                              .shop = "shop: {allowance: {length: 30 mm}}\n"));
+    assert_int_equal(material_effect(&d, "basswood blank")->any->kind, SHOWN_SOLID);
+    assert_int_equal(material_effect(&d, "sealer: sanding sealer")->any->kind, SHOWN_VOLUME);
+}
+
 static void a_material_that_comes_or_goes_has_one_side(void **state) {
     struct bench *bench = *state;
     struct difference d = difference_of(bench, PARTS(.finish = "finish: {seal: {name: oil}}\n"),
@@ -404,6 +428,8 @@ int main(void) {
         BENCH_TEST(a_heavier_load_lowers_the_reserve_by_its_own_mass_less_the_filler),
         BENCH_TEST(what_stays_within_its_tolerance_is_not_told),
         BENCH_TEST(what_differs_from_one_side_differs_from_the_other),
+        BENCH_TEST(the_metal_of_a_load_is_told_once),
+        BENCH_TEST(materials_are_told_as_they_are_bought),
         BENCH_TEST(a_material_that_comes_or_goes_has_one_side),
         BENCH_TEST(the_same_recipe_differs_in_nothing),
         BENCH_TEST(costs_in_two_currencies_are_not_compared),
