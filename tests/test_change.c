@@ -391,6 +391,17 @@ static void an_order_is_called_by_its_ids(void **state) {
     "chambers: [{at: 50 mm, drill: 8 mm, depth: 12 mm, closed with: filler, " more \
     "holds: {name: balls, mass: 0.8 g}}]\n"
 
+/* Of every chamber, and only where it bores into an end is its height the datum's. */
+static void the_height_of_a_chamber_in_an_end_is_the_datum(void **state) {
+#define BOTH(nose, tail)                                        \
+    "chambers:\n  - {from: nose, " nose                         \
+    "drill: 6 mm, depth: 12 mm, holds: {name: a, mass: 1 g}}\n" \
+    "  - {from: tail, " tail "drill: 6 mm, depth: 12 mm, holds: {name: b, mass: 1 g}}\n"
+#define TIE "hardware:\n  wire: {diameter: 1 mm}\n  line tie: {place: belly, at: 50 mm}\n"
+    expect(*state, PARTS(.hardware = TIE, .ballast = BOTH("", "")),
+           PARTS(.hardware = TIE, .ballast = BOTH("up: 0 mm, ", "up: 0 mm, ")), "");
+}
+
 static void the_filler_of_a_chamber_that_is_usual_is_no_change(void **state) {
     expect(*state, PARTS(.ballast = CHAMBER("")), PARTS(.ballast = CHAMBER("filler: 1200 kg/m3, ")),
            "");
@@ -428,6 +439,7 @@ int main(void) {
         BENCH_TEST(a_day_that_the_run_is_due_is_told_as_a_date),
         BENCH_TEST(cautions_of_an_added_step_are_told_by_their_names),
         BENCH_TEST(an_order_is_called_by_its_ids),
+        BENCH_TEST(the_height_of_a_chamber_in_an_end_is_the_datum),
         BENCH_TEST(the_filler_of_a_chamber_that_is_usual_is_no_change),
     };
     return cmocka_run_group_tests_name("change", tests, NULL, NULL);

@@ -72,6 +72,43 @@ static void what_stays_within_its_tolerance_is_not_told(void **state) {
     assert_null(effect_on(&d, "ballast.bore 1.load"));
 }
 
+/* 2.01 is over 2 % of 100 and under 2 % of 102.01. */
+static void what_differs_from_one_side_differs_from_the_other(void **state) {
+    struct bench *b = *state;
+    struct effect_value low = {.value = 100, .tolerance = 0.02 * 100};
+    struct effect_value high = {.value = 102.01, .tolerance = 0.02 * 102.01};
+    struct effect_value higher = {.value = 102.1, .tolerance = 0.02 * 102.1};
+    const struct effect_values one = {&low, 1}, near = {&high, 1}, far = {&higher, 1};
+    assert_int_equal(effect_between(&b->arena, &one, &near).count, 0);
+    assert_int_equal(effect_between(&b->arena, &near, &one).count, 0);
+    assert_int_equal(effect_between(&b->arena, &one, &far).count, 1);
+    assert_int_equal(effect_between(&b->arena, &far, &one).count, 1);
+}
+
+/* The metal of the loads stands with its bores; all else that lies over them is a material. */
+static void the_metal_of_a_load_is_told_once(void **state) {
+    struct bench *bench = *state;
+    struct difference d =
+        difference_of(bench, PARTS(.ballast = LOADED("2 g")), PARTS(.ballast = LOADED("4 g")));
+    const struct effect *filler = material_effect(&d, "bore filler");
+    assert_non_null(filler);
+    assert_int_equal(filler->any->kind, SHOWN_VOLUME);
+    assert_non_null(effect_on(&d, "ballast.bore 1.load"));
+    for (int i = 0; i < d.effects.count; i++)
+        if (d.effects.items[i].any->group == EFFECT_MATERIAL)
+            assert_ptr_equal(&d.effects.items[i], filler);
+}
+
+/* Wood by its room, sealer as a liquid. */
+static void materials_are_told_as_they_are_bought(void **state) {
+    struct bench *bench = *state;
+    struct difference d = difference_of(bench, PARTS(.finish = "finish: {seal: {coats: 1}}\n"),
+                                        PARTS(.finish = "finish: {seal: {coats: 3}}\n",
+                                              .shop = "shop: {allowance: {length: 30 mm}}\n"));
+    assert_int_equal(material_effect(&d, "basswood blank")->any->kind, SHOWN_SOLID);
+    assert_int_equal(material_effect(&d, "sealer: sanding sealer")->any->kind, SHOWN_VOLUME);
+}
+
 static void a_material_that_comes_or_goes_has_one_side(void **state) {
     struct bench *bench = *state;
     struct difference d = difference_of(bench, PARTS(.finish = "finish: {seal: {name: oil}}\n"),
@@ -390,6 +427,9 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         BENCH_TEST(a_heavier_load_lowers_the_reserve_by_its_own_mass_less_the_filler),
         BENCH_TEST(what_stays_within_its_tolerance_is_not_told),
+        BENCH_TEST(what_differs_from_one_side_differs_from_the_other),
+        BENCH_TEST(the_metal_of_a_load_is_told_once),
+        BENCH_TEST(materials_are_told_as_they_are_bought),
         BENCH_TEST(a_material_that_comes_or_goes_has_one_side),
         BENCH_TEST(the_same_recipe_differs_in_nothing),
         BENCH_TEST(costs_in_two_currencies_are_not_compared),

@@ -156,9 +156,10 @@ struct effect_values effect_values_of(struct arena *arena, const struct results 
 
 /* --- differences ----------------------------------------------------------------------------- */
 
+/* The same from either side. */
 static bool differ(const struct effect_value *before, const struct effect_value *after) {
     if (!before || !after) return before != after;
-    return fabs(after->value - before->value) > before->tolerance;
+    return fabs(after->value - before->value) > fmax(before->tolerance, after->tolerance);
 }
 
 static struct effect between(const struct effect_value *before, const struct effect_value *after) {

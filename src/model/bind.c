@@ -332,14 +332,20 @@ static bool bind_value(struct binder *b, const struct node *node, const struct f
                                                                              object);
 }
 
-/* Which of the words was chosen in this part, or in the nearest that holds it; the first of them
- * where none was understood, which is an error by then. */
+/* Where a word of these is chosen in this part, or NULL. */
+static const int *choice_in(const struct frame *frame, const char *const *words) {
+    for (int i = 0; i < frame->part->field_count; i++)
+        if (frame->part->fields[i].words == words)
+            return grammar_member(&frame->part->fields[i], frame->object);
+    return NULL;
+}
+
+/* Which of the words was chosen in this part, or in the nearest that holds it, as the rows of the
+ * grammar promise; the first of them where none was understood, which is an error by then. */
 static int chosen(const struct frame *frame, const char *const *words) {
-    for (; frame; frame = frame->outer)
-        for (int i = 0; i < frame->part->field_count; i++)
-            if (frame->part->fields[i].words == words)
-                return *(const int *)grammar_member(&frame->part->fields[i], frame->object);
-    return 0;
+    const int *choice;
+    while (!(choice = choice_in(frame, words))) frame = frame->outer;
+    return *choice;
 }
 
 static const char *default_of(const struct binder *b, const struct field *field) {

@@ -331,9 +331,7 @@ static const struct {
 
 bool value_read(struct arena *arena, struct str text, const struct field *field, void *object,
                 struct value_problem *problem) {
-    if (kinds[field->kind].read)
-        return kinds[field->kind].read(arena, text, field, object, problem);
-    return wrong(problem, "a value of this kind cannot be a single word", NULL);
+    return kinds[field->kind].read(arena, text, field, object, problem);
 }
 
 /* Minutes after midnight of a clock time at `at`, or -1. */

@@ -13,7 +13,8 @@ struct value_problem {
     const char *rule, *error, *hint;
 };
 
-/* Reads a scalar into the field's member of `object`; false, and the problem, where that fails. */
+/* Reads a scalar into the member of `object` of a field that is a single word (a READ row of
+ * kind.def); false, and the problem, where that fails. */
 bool value_read(struct arena *arena, struct str text, const struct field *field, void *object,
                 struct value_problem *problem);
 

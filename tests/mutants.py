@@ -1,0 +1,250 @@
+#!/usr/bin/env python3
+"""Changes one operator, constant or statement of read, model or compute at a time and looks whether
+the unit tests notice.
+
+    tests/mutants.py [--count N] [--seed S] [--at FILE:LINE] [--least PERCENT]
+
+The same seed and source choose the same mutants.  Works in a copy below out/mutants, which is built
+once and then file by file.  A mutant is tried with the unit tests that name a function or the header
+of its file, with the expected messages (golden.sh) and with a few tests of whole recipes, until one
+fails; one that runs for minutes has noticed, too.  What comes to the same program is not counted.
+"""
+import argparse
+import filecmp
+import glob
+import os
+import random
+import re
+import resource
+import shutil
+import subprocess
+import sys
+
+ROOMS = ("read", "model", "compute")
+TOP = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
+HOME = os.path.join(TOP, "out", "mutants")
+COPY = os.path.join(HOME, "copy")
+MOST_MEMORY = 4 << 30
+GOLDEN = "golden.sh"  # besides the unit tests: what the command says of its recipes
+BROAD = ["test_report", "test_order", "test_facts", "test_route", "test_run", "test_plan", "test_generated"]
+SECONDS = 300  # of one test: what takes longer has noticed
+# Pairs that are each other's mutants; the longer operators first.
+SWAPS = [
+    (r"<=", ["<", ">"]), (r">=", [">", "<"]), (r"==", ["!="]), (r"!=", ["=="]),
+    (r"&&", ["||"]), (r"\|\|", ["&&"]), (r"\+=", ["-="]), (r"-=", ["+="]),
+    (r"(?<![<\-])(?<=[\w)\] ])<(?= )", ["<=", ">="]), (r"(?<![->])(?<= )>(?= )", [">=", "<="]),
+    (r"(?<=[\w)\]] )\+(?= )", ["-"]), (r"(?<=[\w)\]] )-(?= )", ["+"]),
+    (r"(?<=[\w)\]] )\*(?= )", ["/"]), (r"(?<=[\w)\]] )/(?= )", ["*"]),
+    (r"\bfmin\b", ["fmax"]), (r"\bfmax\b", ["fmin"]), (r"\btrue\b", ["false"]), (r"\bfalse\b", ["true"]),
+    (r"(?<![\w.])(?:\d+\.\d+|\d+)(?:e-?\d+)?(?![\w.])", ["{n}"]),
+]
+STATEMENT = re.compile(r"^\s+(?!return\b|break\b|case\b|default\b|const\b|struct\b|static\b|enum\b|else\b)"
+                       r"(?:[\w>\-.\[\]*+()]+ (?:=|\+=|-=|\|=) .+|[a-z]\w*\(.*\)|\w[\w>\-.\[\]]*(?:\+\+|--));\s*$")
+
+
+def bare(lines):
+    """Text outside of comments, strings and preprocessor lines, with its columns kept."""
+    text = "\n".join(lines)
+    blank = lambda m: re.sub(r"[^\n]", " ", m.group())
+    text = re.sub(r'/\*.*?\*/|//[^\n]*|"(?:\\.|[^"\\\n])*"|\'(?:\\.|[^\'\\\n])*\'', blank, text, flags=re.S)
+    text = re.sub(r"^#(?:[^\n]*\\\n)*[^\n]*", blank, text, flags=re.M)
+    return text.split("\n")
+
+
+def functions(code):
+    """The lines within functions: tables and declarations are left alone."""
+    inside = False
+    for number, line in enumerate(code):
+        if re.match(r"[a-z].*[{]\s*$", line) and "(" in line or line == "{":
+            inside = True
+        elif re.match(r"\s+.*\)\s*\{\s*$", line) and number and not inside and not code[number - 1].startswith(" "):
+            inside = True
+        elif line.startswith("}"):
+            inside = False
+        elif inside:
+            yield number
+
+
+def changed(number):
+    """A constant that is near the given one, and not it."""
+    if re.fullmatch(r"\d+", number):
+        return str(int(number) + 1)
+    return "(%s * 1.5)" % number
+
+
+def mutants_of(path):
+    """All mutants of a file: (line from 0, what the line becomes, what was done)."""
+    with open(os.path.join(TOP, path)) as file:
+        lines = file.read().split("\n")
+    code = bare(lines)
+    for at in functions(code):
+        taken = set()
+        for pattern, others in SWAPS:
+            for match in re.finditer(pattern, code[at]):
+                span = set(range(*match.span()))
+                if taken & span:
+                    continue
+                taken |= span
+                for other in others:
+                    new = changed(match.group()) if other == "{n}" else other
+                    yield at, lines[at][:match.start()] + new + lines[at][match.end():], \
+                        "%s > %s" % (match.group(), new)
+        if STATEMENT.match(code[at]) and code[at - 1].rstrip().endswith((";", "{", "}")):
+            yield at, ";", "statement left out"
+
+
+def bounded():
+    resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
+    resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
+
+
+def run(command, limit=None):
+    """Exit status, 'late' where the time ran out."""
+    try:
+        return subprocess.run(command, cwd=COPY, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL,
+                              stderr=subprocess.DEVNULL, timeout=limit, preexec_fn=bounded,
+                              env=dict(os.environ, PLUGWRIGHT="out/release/plugwright"), check=False).returncode
+    except subprocess.TimeoutExpired:
+        return "late"
+
+
+def make(*targets):
+    return run(["make", "-s", "-j2", "VARIANT=release", "CFLAGS=-O1", "CC=" + os.environ.get("CC", "cc"), *targets])
+
+
+def files_below(folder):
+    """Paths of all files, relative to the folder."""
+    return {os.path.relpath(os.path.join(where, name), folder)
+            for where, _, names in os.walk(folder) for name in names}
+
+
+def renew_copy():
+    """The source as it is now; what did not change keeps its time, so that little is built anew."""
+    os.makedirs(COPY, exist_ok=True)
+    shutil.copy(os.path.join(TOP, "Makefile"), COPY)
+    for room in ("src", "grammar", "tests", "recipes", "docs"):
+        here, there = os.path.join(TOP, room), os.path.join(COPY, room)
+        names = files_below(here)
+        for name in files_below(there) - names:
+            os.remove(os.path.join(there, name))
+        for name in names:
+            old = os.path.join(there, name)
+            if os.path.exists(old) and filecmp.cmp(os.path.join(here, name), old, shallow=False):
+                continue
+            os.makedirs(os.path.dirname(old), exist_ok=True)
+            shutil.copy(os.path.join(here, name), old)
+
+
+def tests_there():
+    return sorted(os.path.basename(path)[:-2] for path in glob.glob(os.path.join(COPY, "tests", "test_*.c")))
+
+
+def command_of(test):
+    return ["bash", "tests/" + test] if test == GOLDEN else ["out/release/tests/" + test]
+
+
+def needed(test):
+    return ["out/release/plugwright"] if test == GOLDEN else ["out/release/tests/" + test]
+
+
+def text_of(*parts):
+    with open(os.path.join(*parts)) as file:
+        return file.read()
+
+
+def concerned(path, texts):
+    """The tests that name a function or a header of this file's, or the file, the most telling first;
+    then what speaks of whole recipes."""
+    header = path[len("src/"):-2] + ".h"
+    told = text_of(COPY, path)
+    if os.path.exists(os.path.join(COPY, "src", header)):
+        told = text_of(COPY, "src", header)
+    names = set(re.findall(r"^[a-z][\w \*]*?\*?(\w+)\(", told, flags=re.M))
+    stem = os.path.basename(path)[:-2]
+    points = {}
+    for test, text in texts.items():
+        words = set(re.findall(r"\w+", text))
+        points[test] = 4 * (test == "test_" + stem) + 2 * ('"%s"' % header in text) + len(names & words)
+    near = sorted((t for t in points if points[t]), key=lambda t: -points[t])
+    return near + [GOLDEN] + [t for t in BROAD if t not in near]
+
+
+def same_program(path, before):
+    """Whether the compiler made of it what it made before."""
+    with open(os.path.join(COPY, "out/release", path[:-2] + ".o"), "rb") as file:
+        return file.read() == before
+
+
+def object_of(path):
+    return os.path.join("out/release", path[:-2] + ".o")
+
+
+def verdict(path, mutant, texts):
+    """'killed' with the test, 'survived', 'unbuilt' or 'same'."""
+    at, line, _ = mutant
+    target = os.path.join(COPY, path)
+    with open(target) as file:
+        whole = file.read()
+    make(object_of(path))
+    with open(os.path.join(COPY, object_of(path)), "rb") as file:
+        before = file.read()
+    lines = whole.split("\n")
+    lines[at] = line
+    try:
+        with open(target, "w") as file:
+            file.write("\n".join(lines))
+        if make(object_of(path)):
+            return "unbuilt", ""
+        if same_program(path, before):
+            return "same", ""
+        for test in concerned(path, texts):
+            if make(*needed(test)):
+                return "unbuilt", ""
+            if run(command_of(test), SECONDS):
+                return "killed", test
+        return "survived", ""
+    finally:
+        with open(target, "w") as file:
+            file.write(whole)
+
+
+def chosen(options):
+    files = sorted(p for room in ROOMS for p in glob.glob(os.path.join("src", room, "**/*.c"), root_dir=TOP,
+                                                          recursive=True))
+    every = [(path, mutant) for path in files for mutant in mutants_of(path)]
+    if options.at:
+        path, _, line = options.at.partition(":")
+        every = [(p, m) for p, m in every if p.endswith(path) and (not line or m[0] + 1 == int(line))]
+    random.Random(options.seed).shuffle(every)
+    return every
+
+
+def main():
+    parser = argparse.ArgumentParser()
+    parser.add_argument("--count", type=int, default=10)
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--at", help="FILE or FILE:LINE")
+    parser.add_argument("--least", type=float, default=0, help="fails below this share of killed ones")
+    options = parser.parse_args()
+    os.nice(19)
+    renew_copy()
+    texts = {test: text_of(COPY, "tests", test + ".c") for test in tests_there()}
+    if make("out/release/plugwright"):
+        sys.exit("the program cannot be built")
+    tally = {"killed": 0, "survived": 0}
+    for path, mutant in chosen(options):
+        if sum(tally.values()) == options.count:
+            break
+        word, test = verdict(path, mutant, texts)
+        if word not in tally:
+            continue
+        tally[word] += 1
+        print("%-8s %s:%d: %s %s" % (word, path, mutant[0] + 1, mutant[2], test and "(%s)" % test), flush=True)
+    tried = sum(tally.values())
+    share = 100 * tally["killed"] / tried if tried else 100
+    print("mutants: %d tried, %d killed, %.1f %%" % (tried, tally["killed"], share))
+    return share < options.least
+
+
+if __name__ == "__main__":
+    sys.exit(main())
