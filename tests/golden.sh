@@ -60,6 +60,15 @@ done
 tr '\n' ' ' <"$scratch/workshop-own/workshop-own.md" |
     grep -o '[*][*][A-Z][^*]*[*][*] own workshop[^.]*' >"$scratch/txt"
 kept txt whole/workshop-own
+# What lies on hand and what is to buy: of one order, and of two runs that share a stock.
+sed 's/^name:.*/name: Own stuff again/; s/^make:.*/make: 2/' workshop-own.yaml >"$scratch/again.yaml"
+mkdir -p "$scratch/base"
+cp base/shed.yaml "$scratch/base/"
+"$program" plan -o "$scratch" workshop-own.yaml "$scratch/again.yaml" >/dev/null 2>&1 </dev/null
+sed -n '/^### Shopping list/,/^## /p' "$scratch/workshop-own/workshop-own.md" >"$scratch/md"
+kept md whole/workshop-own-list
+sed -n '/^## Shopping list/,$p' "$scratch/plan/plan.md" >"$scratch/md"
+kept md whole/workshop-own-plan
 
 whole grebe-to-dusk.diff diff recipes/grebe.yaml recipes/grebe-dusk.yaml
 whole merganser-to-sandpiper.diff diff recipes/merganser.yaml recipes/sandpiper.yaml

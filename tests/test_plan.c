@@ -109,17 +109,16 @@ static void the_list_is_the_sum_of_the_orders(void **state) {
     (void)state;
     struct bench b = {0};
     plan_them(&b);
-    const struct recipe *recipes[ORDERS];
-    const struct supply *supplies[ORDERS];
+    const struct results *runs[ORDERS];
     double orders[5][5] = {{0}}, list[5][5] = {{0}};
     for (int k = 0; k < ORDERS; k++) {
-        recipes[k] = b.c[k].recipe;
-        supplies[k] = &b.c[k].results.supply;
-        for (int i = 0; i < supplies[k]->count; i++)
-            orders[supplies[k]->rows[i].group][supplies[k]->rows[i].unit] +=
-                supplies[k]->rows[i].run;
+        runs[k] = &b.c[k].results;
+        const struct supply *supply = &runs[k]->supply;
+        for (int i = 0; i < supply->count; i++)
+            orders[supply->rows[i].group][supply->rows[i].unit] += supply->rows[i].run;
     }
-    struct shopping all = shopping_of(&b.arena, recipes, supplies, ORDERS);
+    struct shopping all = shopping_of(&b.arena, runs, ORDERS);
+    assert_false(all.stocked);
     for (int i = 0; i < all.count; i++)
         list[all.rows[i].group][all.rows[i].unit] += all.rows[i].amount;
     for (int g = 0; g < 5; g++)

@@ -137,6 +137,7 @@ static void the_report_has_every_key_that_is_fixed(void **state) {
         {"materials.0.unit", 's'},
         {"materials.0.cost", 'n'},
         {"materials.1.cost", 'z'},
+        {"materials.0.on_hand", 'z'},
         {"steps.0.id", 's'},
         {"steps.0.hands_on_min", 'n'},
         {"steps.0.wait_min", 'n'},

@@ -5,6 +5,7 @@
 #include "close.h"
 #include "recipe_text.h"
 
+#include "compute/shopping.h"
 #include "model/reference.h"
 #include "model/workshop.h"
 
@@ -146,6 +147,175 @@ static void a_workshop_that_is_dropped_gives_nothing(void **state) {
     assert_int_equal(c.document.source_count, 1);
 }
 
+/* --- the stock ------------------------------------------------------------------------------- */
+
+static const struct supply_row *order_row(const struct compilation *c, const char *item) {
+    for (int i = 0; i < c->results.supply.count; i++)
+        if (is_called(c->results.supply.rows[i].item, item)) return &c->results.supply.rows[i];
+    print_error("no item %s\n", item);
+    fail();
+    return NULL;
+}
+
+static const struct shopping_row *list_row(const struct shopping *list, const char *item) {
+    for (int i = 0; i < list->count; i++)
+        if (is_called(list->rows[i].item, item)) return &list->rows[i];
+    print_error("no item %s\n", item);
+    fail();
+    return NULL;
+}
+
+#define STOCKED(make) "recipe: 1\nname: Box\nmake: " make "\nworkshop: shop.yaml\n"
+
+static const char stocked_hardware[] =
+    "hardware:\n  wire: {diameter: 1.2 mm}\n  line tie: {place: nose}\n"
+    "  hangers:\n    - {place: belly, at: 55 mm, hook: {size: \"#odd\"}, ring: {size: 3}}\n"
+    "    - {place: tail, hook: {size: odd}}\n";
+
+static const char stocked_finish[] =
+    "finish:\n  seal: {name: lacquer}\n  paint: {layers: [{colour: white, kind: opaque}]}\n"
+    "  topcoat: {name: slow}\n";
+
+/* A run of the box with everything that a stock can hold. */
+static struct compilation stocked(struct bench *b, const char *head, const char *stock) {
+    return good_with(
+        b,
+        PARTS(.head = head, .body = swimmer_body, .eyes = "eyes: {size: 6 mm, at: 10 mm}\n",
+              .lip = "lip: {shape: round, thickness: 2 mm, length: 30 mm, width: 20 mm, at: 8 mm, "
+                     "angle: 40 deg, "
+                     "slot: 8 mm}\n",
+              .ballast = "ballast: {bores: [{at: 40 mm, drill: 8 mm, load: [{mass: 3.5 g}]}]}\n",
+              .hardware = stocked_hardware, .finish = stocked_finish, .running = ""),
+        arena_printf(&b->arena,
+                     "workshop: 1\ncurrency: EUR\nprices: {hook: 2, paint: 85}\n"
+                     "hooks: [{size: odd, mass: 1.5 g}]\nrings: [{size: 3, mass: 0.5 g}]\n"
+                     "sealers: [{name: lacquer, kind: shellac}]\n"
+                     "topcoats: [{name: slow, kind: epoxy}]\n%s",
+                     stock));
+}
+
+static double sum_of(const struct compilation *runs, int count, const char *item, bool have) {
+    double sum = 0;
+    for (int k = 0; k < count; k++) {
+        const struct supply_row *row = order_row(&runs[k], item);
+        sum += have ? row->have : row->run;
+    }
+    return sum;
+}
+
+static struct shopping listed(struct bench *b, const struct compilation *runs, int count) {
+    const struct results **results = NEW(&b->arena, const struct results *, count);
+    for (int k = 0; k < count; k++) results[k] = &runs[k].results;
+    return shopping_of(&b->arena, results, count);
+}
+
+/* Of three runs of 2, 3 and 1 plugs: 6 with two hooks, one ring and two eyes each, the sealer,
+ * paint and topcoat that they need, 3.5 g of lead each. */
+static void the_plans_list_is_the_sum_of_the_orders_less_the_stock_taken_once(void **state) {
+    static const struct {
+        const char *item;
+        double stock; /* SI */
+    } lines[] = {
+        {"treble hook odd", 7},    {"split ring 3", 100}, {"eye", 3},
+        {"sealer: lacquer", 2e-6}, {"paint: white", 1},   {"stainless wire", 0},
+    };
+    struct bench *b = *state;
+    static const char stock[] =
+        "stock:\n  hooks: [{size: odd, count: 4}, {size: \"#odd\", count: 3}, {kind: single, size: "
+        "odd, count: 50}]\n  rings: [{size: 3, count: 100}]\n  eyes: [{size: 6 mm, count: 3}, "
+        "{size: 5 mm, count: 90}]\n  sealers: [{name: lacquer, volume: 2 ml}]\n"
+        "  paints: [{name: white, volume: 1 l}, {name: red, volume: 1 l}]\n"
+        "  topcoats: [{name: slow, volume: 4 ml}]\n"
+        "  wire: [{diameter: 1 mm, length: 90 m}]\n"
+        "  pieces: [{mass: 2 g, count: 5}, {mass: 1 g, count: 4}, {mass: 4 g, count: 9}]\n";
+    struct compilation runs[] = {stocked(b, STOCKED("2"), stock), stocked(b, STOCKED("3"), stock),
+                                 stocked(b, STOCKED("1"), stock)};
+    struct shopping list = listed(b, runs, 3);
+    assert_true(list.stocked);
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
+        const struct shopping_row *row = list_row(&list, lines[i].item);
+        double needed = sum_of(runs, 3, lines[i].item, false);
+        assert_close(row->amount, needed, 1e-12);
+        assert_close(row->have, fmin(needed, lines[i].stock), 1e-12);
+    }
+    for (int i = 0; i < list.count; i++) assert_true(list.rows[i].have <= list.rows[i].amount);
+    /* each order by itself finds the whole stock: 4 + 6 + 2 hooks */
+    assert_close(sum_of(runs, 3, "treble hook odd", true), 4 + 6 + 2, 1e-12);
+    assert_close(list_row(&list, "treble hook odd")->to_pay, 2 * (12 - 7), 1e-12);
+    double topcoat =
+        list_row(&list, "topcoat resin")->have + list_row(&list, "topcoat hardener")->have;
+    assert_close(topcoat, 4e-6, 1e-9);
+    /* of six loads of 3.5 g: four times 2 + 1, 2, nothing; those of 4 g go into none */
+    assert_close(list_row(&list, "lead")->amount, 6 * 0.0035, 1e-12);
+    assert_close(list_row(&list, "lead")->have, 4 * 0.003 + 0.002, 1e-12);
+}
+
+/* Blanks of the box are 106 x 22 x 22 mm, and of 214 mm come two with a cut of 2 between. */
+static void boards_are_cut_once(void **state) {
+    static const struct {
+        const char *boards;
+        double blanks[3]; /* of three runs of one, two, three in turn */
+    } boards[] = {
+        {"{species: basswood, length: 214 mm, width: 22 mm, thickness: 22 mm}", {1, 1, 0}},
+        {"{species: basswood, length: 214 mm, width: 46 mm, thickness: 22 mm}", {1, 2, 0}},
+        {"{species: basswood, length: 106 mm, width: 22 mm, thickness: 22 mm, count: 4}",
+         {1, 2, 1}},
+        {"{species: basswood, length: 213 mm, width: 22 mm, thickness: 22 mm, count: 9}",
+         {1, 2, 3}},
+        {"{species: balsa, length: 2 m, width: 200 mm, thickness: 30 mm}", {0, 0, 0}},
+        {"{species: basswood, length: 2 m, width: 200 mm, thickness: 21 mm}", {0, 0, 0}},
+    };
+    static const char *const heads[] = {STOCKED("1"), STOCKED("2"), STOCKED("3")};
+    struct bench *b = *state;
+    for (size_t i = 0; i < sizeof boards / sizeof *boards; i++) {
+        const char *shop =
+            arena_printf(&b->arena, "workshop: 1\nstock: {boards: [%s]}\n", boards[i].boards);
+        struct compilation runs[3];
+        double blank = 0.106 * 0.022 * 0.022, before = 0;
+        for (int count = 1; count <= 3; count++) {
+            runs[count - 1] = good_with(b, PARTS(.head = heads[count - 1]), shop);
+            struct shopping list = listed(b, runs, count);
+            double have = list_row(&list, "basswood blank")->have / blank;
+            if (fabs(have - before - boards[i].blanks[count - 1]) > 1e-9)
+                print_error("%s, run %d: %g\n", boards[i].boards, count, have - before);
+            assert_close(have - before, boards[i].blanks[count - 1], 1e-9);
+            before = have;
+        }
+    }
+}
+
+/* Lips of 30 x 20 mm, with a kerf of 2 mm; wire in whole pieces. */
+static void sheets_and_wire_give_whole_parts(void **state) {
+    static const struct {
+        const char *stock, *item;
+        double of_run; /* of the run's four lips, or of all wire */
+    } lines[] = {
+        {"{sheets: [{thickness: 2 mm, length: 62 mm, width: 42 mm}]}", "polycarbonate sheet", 1},
+        {"{sheets: [{thickness: 2 mm, length: 42 mm, width: 62 mm}]}", "polycarbonate sheet", 1},
+        {"{sheets: [{thickness: 2 mm, length: 61 mm, width: 42 mm}]}", "polycarbonate sheet", 0.5},
+        {"{sheets: [{thickness: 1.5 mm, length: 1 m, width: 1 m}]}", "polycarbonate sheet", 0},
+        {"{wire: [{diameter: 1.2 mm, length: 40 m}]}", "stainless wire", 1},
+        {"{wire: [{diameter: 1.2 mm, length: 30 mm}]}", "stainless wire", 0},
+    };
+    struct bench *b = *state;
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
+        struct compilation c =
+            stocked(b, STOCKED("4"), arena_printf(&b->arena, "stock: %s\n", lines[i].stock));
+        const struct supply_row *row = order_row(&c, lines[i].item);
+        if (fabs(row->have - lines[i].of_run * row->run) > 1e-9)
+            print_error("%s: %g of %g\n", lines[i].stock, row->have, row->run);
+        assert_close(row->have, lines[i].of_run * row->run, 1e-9);
+    }
+}
+
+static void without_a_stock_all_is_to_buy(void **state) {
+    struct compilation c = stocked(*state, STOCKED("4"), "");
+    const struct supply *supply = &c.results.supply;
+    assert_false(supply->stocked);
+    assert_close(supply->to_pay, supply->cost, 1e-12);
+    for (int i = 0; i < supply->count; i++) assert_true(supply->rows[i].have == 0);
+}
+
 static const struct {
     const char *workshop, *at, *said;
 } cases[] = {
@@ -220,6 +390,10 @@ int main(void) {
         BENCH_TEST(every_rule_of_a_workshop_blames_what_breaks_it),
         BENCH_TEST(no_rule_of_a_workshop_is_without_a_case),
         BENCH_TEST(rows_of_a_kind_are_bounded),
+        BENCH_TEST(the_plans_list_is_the_sum_of_the_orders_less_the_stock_taken_once),
+        BENCH_TEST(boards_are_cut_once),
+        BENCH_TEST(sheets_and_wire_give_whole_parts),
+        BENCH_TEST(without_a_stock_all_is_to_buy),
     };
     return cmocka_run_group_tests_name("workshop", tests, NULL, NULL);
 }

@@ -116,10 +116,10 @@ static struct plan plan_compiled(struct planning *p) {
     return plan_of(p->arena, orders, p->count);
 }
 
-static struct shopping shopping_compiled(struct planning *p, const struct recipe **recipes) {
-    const struct supply **supplies = NEW(p->arena, const struct supply *, p->count);
-    for (int i = 0; i < p->count; i++) supplies[i] = &p->compilations[i].results.supply;
-    return shopping_of(p->arena, recipes, supplies, p->count);
+static struct shopping shopping_compiled(struct planning *p) {
+    const struct results **runs = NEW(p->arena, const struct results *, p->count);
+    for (int i = 0; i < p->count; i++) runs[i] = &p->compilations[i].results;
+    return shopping_of(p->arena, runs, p->count);
 }
 
 static int print_plan(struct planning *p, const struct plan_view *view) {
@@ -158,7 +158,7 @@ static int tell(struct planning *p, const struct plan *plan) {
         recipes[i] = p->compilations[i].recipe;
         sheets[i] = stem_of(p, i);
     }
-    struct shopping shopping = shopping_compiled(p, recipes);
+    struct shopping shopping = shopping_compiled(p);
     struct plan_view view = {p->arena, plan, recipes, sheets, p->count, &shopping};
     if (!p->options->json) return print_plan(p, &view);
     struct buf json = {.arena = p->arena};

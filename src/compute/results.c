@@ -61,7 +61,8 @@ struct results results_compute(struct arena *arena, const struct recipe *recipe,
     struct route planned = route_of(arena, recipe, r.plug.bare.surface, diags);
     r.run = run_of(arena, recipe, &planned);
     r.times = times_of_one(arena, &r.run.route, &r.length_of_one);
-    r.supply = supply_of(arena, &r.plug, &r.ballast, &r.run.route, r.run.topcoat_load);
+    r.supply = supply_of(arena, &r.plug, &r.ballast, &r.run.route, r.run.topcoat_load,
+                         stock_copy(arena, recipe->workshop));
     return r;
 }
 

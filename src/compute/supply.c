@@ -13,6 +13,7 @@ struct supplier {
     const struct ballast_result *ballast;
     const struct route *route;
     int topcoat_load;
+    struct stock *left; /* of the stock, or NULL */
     struct supply out;
 };
 
@@ -32,14 +33,33 @@ static void add_with_loss(struct supplier *s, enum supply_group group, struct na
     bool priced = price && price->given;
     double cost = priced ? price->value * run / per : 0;
     s->out.rows[s->out.count++] =
-        (struct supply_row){group, item, unit, one, run, priced, cost, NAME_NONE};
+        (struct supply_row){group, item, unit, one, run, 0, priced, cost, cost, NAME_NONE};
     s->out.priced |= priced;
     s->out.cost += cost;
+    s->out.to_pay += cost;
 }
 
 static void add(struct supplier *s, enum supply_group group, struct name item,
                 enum supply_unit unit, double one, const struct opt *price, double per) {
     add_with_loss(s, group, item, unit, one, 0, price, per);
+}
+
+/* So much of a row lies in the stock, and need not be bought. */
+static void have_of(struct supplier *s, struct supply_row *row, double on_hand) {
+    const double rounding = 1e-9;
+    row->have = on_hand < row->run * (1 - rounding) ? on_hand : row->run;
+    s->out.to_pay -= row->to_pay;
+    row->to_pay = row->run > 0 ? row->cost * (1 - row->have / row->run) : 0;
+    s->out.to_pay += row->to_pay;
+}
+
+static void have(struct supplier *s, double on_hand) {
+    have_of(s, &s->out.rows[s->out.count - 1], on_hand);
+}
+
+/* Of the last row. */
+static double wanted(const struct supplier *s) {
+    return s->out.rows[s->out.count - 1].run;
 }
 
 /* The last row is mixed into the one before it. */
@@ -66,12 +86,6 @@ static const double litre = 1e-3, square_decimetre = 1e-2;
 
 /* --- wood ------------------------------------------------------------------------------------ */
 
-/* How many times `part` with a saw cut between fits into `whole`. */
-static int fit(double whole, double part, double kerf) {
-    double count = floor((whole + kerf) / (part + kerf) + 1e-9);
-    return count > 0 ? (int)fmin(count, 10000) : 0;
-}
-
 /* Blanks lie along the grain; the board's thickness is their height or their width, as more come
  * out of it. */
 static void cut_board(struct supplier *s) {
@@ -81,11 +95,12 @@ static void cut_board(struct supplier *s) {
     double width = o->blank_width / o->blank_boards;
     if (!board) return;
     o->board_given = true;
-    o->board_along = fit(board->length, o->blank_length, kerf);
+    o->board_along = stock_fit(board->length, o->blank_length, kerf);
     for (int turned = 0; turned < 2; turned++) {
         double thick = turned ? width : o->blank_height;
         double across = turned ? o->blank_height : width;
-        int layers = fit(board->thickness, thick, kerf), rows = fit(board->width, across, kerf);
+        int layers = stock_fit(board->thickness, thick, kerf),
+            rows = stock_fit(board->width, across, kerf);
         int pieces = o->board_along * layers * rows / o->blank_boards;
         if (turned && pieces <= o->board_pieces) continue;
         o->board_pieces = pieces;
@@ -105,6 +120,12 @@ static void supply_wood(struct supplier *s) {
     const char *species = s->recipe->wood->row->name;
     add(s, SUPPLY_WOOD, named(NAME_BLANK, str_of(species)), SUPPLY_VOLUME,
         o->blank_length * o->blank_height * o->blank_width, PRICE(s, wood), litre);
+    const struct stock_part part = {o->blank_length, o->blank_width / o->blank_boards,
+                                    o->blank_height};
+    int parts = stock_boards(s->arena, s->left, str_of(species), &part, s->recipe->shop->kerf,
+                             o->blank_boards, s->recipe->make * o->blank_boards);
+    int blanks = parts / o->blank_boards;
+    have(s, blanks * o->rows[o->count - 1].one);
     cut_board(s);
 }
 
@@ -115,6 +136,10 @@ static void supply_lip(struct supplier *s) {
     double width = fmax(lip->width, lip->tip.given ? lip->tip.value : 0);
     add(s, SUPPLY_LIP, named(NAME_SHEET, str_of(name)), SUPPLY_AREA, lip->length * width,
         PRICE(s, lip), square_decimetre);
+    const struct stock_part part = {lip->length, width, lip->thickness};
+    int lips = stock_sheets(s->arena, s->left, lip->material, &part, s->recipe->shop->kerf,
+                            s->recipe->make);
+    have(s, lips * lip->length * width);
 }
 
 /* --- hardware -------------------------------------------------------------------------------- */
@@ -123,6 +148,17 @@ static void supply_lip(struct supplier *s) {
 static double millimetres_up(double metres) {
     const double slack = 1e-9;
     return ceil(metres * 1000 - slack) / 1000;
+}
+
+/* Of all plugs' pieces, one after the other. */
+static double wire_on_hand(struct supplier *s) {
+    const struct wire *wire = s->recipe->hardware->wire;
+    double taken = 0;
+    for (int plug = 0; plug < s->recipe->make; plug++)
+        for (int i = 0; i < s->plug->fitting_count; i++)
+            if (s->out.cuts[i].cut > 0)
+                taken += stock_wire(s->left, wire->material, wire->diameter, s->out.cuts[i].cut);
+    return taken;
 }
 
 /* Each piece is cut longer than it is installed (docs/physics.md, 10.2). */
@@ -144,6 +180,7 @@ static void supply_wire(struct supplier *s) {
     const char *metal = reference_metal[s->recipe->hardware->wire->material].name;
     add(s, SUPPLY_HARDWARE, named(NAME_WIRE, str_of(metal)), SUPPLY_LENGTH, total, PRICE(s, wire),
         1);
+    have(s, wire_on_hand(s));
 }
 
 static bool same_screw(const struct screw *a, const struct screw *b) {
@@ -198,8 +235,9 @@ static void supply_hooks(struct supplier *s) {
             same += hook->count;
             before += k < i;
         }
-        if (hook && !before)
-            add(s, SUPPLY_HARDWARE, hook_name(hook), SUPPLY_PIECES, same, PRICE(s, hook), 1);
+        if (!hook || before) continue;
+        add(s, SUPPLY_HARDWARE, hook_name(hook), SUPPLY_PIECES, same, PRICE(s, hook), 1);
+        have(s, stock_hooks(s->left, hook, same * s->recipe->make));
     }
 }
 
@@ -220,17 +258,19 @@ static void supply_rings(struct supplier *s) {
             same++;
             before += k < i;
         }
-        if (ring && !before)
-            add(s, SUPPLY_HARDWARE,
-                ring->size.size ? named(NAME_RING_SIZED, ring->size) : plain(NAME_SPLIT_RING),
-                SUPPLY_PIECES, same, PRICE(s, ring), 1);
+        if (!ring || before) continue;
+        add(s, SUPPLY_HARDWARE,
+            ring->size.size ? named(NAME_RING_SIZED, ring->size) : plain(NAME_SPLIT_RING),
+            SUPPLY_PIECES, same, PRICE(s, ring), 1);
+        have(s, stock_rings(s->left, ring, same * s->recipe->make));
     }
     if (links) add(s, SUPPLY_HARDWARE, plain(NAME_SOME_LINK), SUPPLY_PIECES, links, NULL, 1);
 }
 
 static void supply_eyes(struct supplier *s) {
-    if (s->recipe->eyes)
-        add(s, SUPPLY_HARDWARE, plain(NAME_EYE), SUPPLY_PIECES, 2, PRICE(s, eye), 1);
+    if (!s->recipe->eyes) return;
+    add(s, SUPPLY_HARDWARE, plain(NAME_EYE), SUPPLY_PIECES, 2, PRICE(s, eye), 1);
+    have(s, stock_eyes(s->left, s->recipe->eyes->size, 2 * s->recipe->make));
 }
 
 static void supply_chambers(struct supplier *s) {
@@ -260,6 +300,14 @@ static void supply_extras(struct supplier *s) {
     }
 }
 
+/* Of all plugs' loads, one after the other. */
+static double pieces_on_hand(struct supplier *s, double load) {
+    double taken = 0;
+    for (int plug = 0; plug < s->recipe->make; plug++)
+        taken += stock_pieces(s->left, s->plug, load);
+    return taken;
+}
+
 static void supply_ballast(struct supplier *s) {
     const struct ballast *ballast = s->recipe->ballast;
     double filler = 0;
@@ -268,6 +316,7 @@ static void supply_ballast(struct supplier *s) {
         item.number = i + 1;
         add(s, SUPPLY_BALLAST, item, SUPPLY_MASS, fill_load(&s->ballast->fills[i]),
             PRICE(s, ballast), 1);
+        have(s, pieces_on_hand(s, fill_load(&s->ballast->fills[i])));
         filler += fill_filler(&s->ballast->fills[i]) / ballast->filler;
     }
     if (filler > 0) add(s, SUPPLY_BALLAST, plain(NAME_BORE_FILLER), SUPPLY_VOLUME, filler, NULL, 1);
@@ -282,6 +331,7 @@ static void supply_seal(struct supplier *s, const struct seal *seal) {
     double volume = dry / seal->solids;
     add(s, SUPPLY_FINISH, named(NAME_SEALER_NAMED, name), SUPPLY_VOLUME, volume, PRICE(s, seal),
         litre);
+    have(s, stock_sealer(s->left, name, wanted(s)));
 }
 
 static void supply_layer(struct supplier *s, const struct layer *layer) {
@@ -292,6 +342,7 @@ static void supply_layer(struct supplier *s, const struct layer *layer) {
     double lost = reference_fact[FACT_CUP_LOSS].value / (1 + reducer);
     add_with_loss(s, SUPPLY_FINISH, named(NAME_PAINT, layer->colour), SUPPLY_VOLUME, volume, lost,
                   PRICE(s, paint), litre);
+    have(s, stock_paint(s->left, layer->colour, wanted(s)));
     add_with_loss(s, SUPPLY_FINISH, named(NAME_REDUCER_FOR, layer->colour), SUPPLY_VOLUME,
                   volume * reducer, lost * reducer, NULL, 1);
     mixed(s, NAME_REDUCER);
@@ -341,6 +392,16 @@ static void mix_load(struct supplier *s, const struct topcoat *topcoat, int coat
     }
 }
 
+/* What is on hand of a topcoat in two parts is of both, as they are mixed. */
+static void have_topcoat(struct supplier *s, const struct topcoat *topcoat, int rows) {
+    struct supply_row *row = &s->out.rows[s->out.count - rows];
+    struct str kind = str_of(reference_topcoat[topcoat->kind].kind);
+    double all = 0;
+    for (int i = 0; i < rows; i++) all += row[i].run;
+    double taken = stock_topcoat(s->left, topcoat->name.size ? topcoat->name : kind, all);
+    for (int i = 0; i < rows; i++) have_of(s, &row[i], all > 0 ? taken * row[i].run / all : 0);
+}
+
 static void supply_topcoat(struct supplier *s, const struct topcoat *topcoat) {
     int make = s->recipe->make, most = s->topcoat_load;
     struct mix one = mix_of_one(s, topcoat);
@@ -352,18 +413,23 @@ static void supply_topcoat(struct supplier *s, const struct topcoat *topcoat) {
     struct name whole = named(NAME_TOPCOAT_OF, str_of(reference_topcoat[topcoat->kind].kind));
     add(s, SUPPLY_FINISH, one.two_parts ? plain(NAME_RESIN) : whole, SUPPLY_VOLUME,
         one.resin * topcoat->coats, PRICE(s, topcoat), litre);
-    if (!one.two_parts) return;
+    if (!one.two_parts) {
+        have_topcoat(s, topcoat, 1);
+        return;
+    }
     add(s, SUPPLY_FINISH, plain(NAME_TOPCOAT_HARDENER), SUPPLY_VOLUME,
         one.hardener * topcoat->coats, PRICE(s, topcoat), litre);
     mixed(s, NAME_HARDENER);
+    have_topcoat(s, topcoat, 2);
 }
 
 struct supply supply_of(struct arena *arena, const struct plug *plug,
                         const struct ballast_result *ballast, const struct route *route,
-                        int topcoat_load) {
-    struct supplier s = {arena, plug, plug->recipe, ballast, route, topcoat_load, {0}};
+                        int topcoat_load, struct stock *left) {
+    struct supplier s = {arena, plug, plug->recipe, ballast, route, topcoat_load, left, {0}};
     const struct finish *finish = plug->recipe->finish;
     s.out.rows = NEW(arena, struct supply_row, MAX_ROWS);
+    s.out.stocked = left != NULL;
     supply_wood(&s);
     supply_lip(&s);
     supply_wire(&s);

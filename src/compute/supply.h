@@ -7,6 +7,7 @@
 
 #include "compute/ballast/ballast.h"
 #include "compute/plug/mass.h"
+#include "compute/stock.h"
 #include "compute/work/route.h"
 
 enum supply_unit { SUPPLY_MASS, SUPPLY_LENGTH, SUPPLY_AREA, SUPPLY_VOLUME, SUPPLY_PIECES };
@@ -19,8 +20,9 @@ struct supply_row {
     struct name item;
     enum supply_unit unit; /* kg, m, m2, m3, pieces */
     double one, run;       /* of a plug, and of all with what each run loses */
+    double have;           /* of the run's, what lies in the workshop's stock */
     bool priced;
-    double cost;         /* of the run, in the recipe's currency */
+    double cost, to_pay; /* of the run, and of what must be bought for it, in its currency */
     enum name_key mixed; /* what it is to the row before, with which it is mixed; or NAME_NONE */
 };
 
@@ -53,12 +55,14 @@ struct supply {
     struct mix *mixes;
     int mix_count;
     bool priced;
-    double cost; /* of the run */
+    double cost, to_pay; /* of the run, and of what must be bought for it */
+    bool stocked;        /* a stock was drawn from */
 };
 
-/* `topcoat_load`: plugs at most in one load of the topcoat, as the run has them. */
+/* `topcoat_load`: plugs at most in one load of the topcoat, as the run has them.  What the run
+ * takes of the stock is taken off `left`; NULL: there is none. */
 struct supply supply_of(struct arena *arena, const struct plug *plug,
                         const struct ballast_result *ballast, const struct route *route,
-                        int topcoat_load);
+                        int topcoat_load, struct stock *left);
 
 #endif

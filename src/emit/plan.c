@@ -138,45 +138,64 @@ static const char *item_text(const struct plan_view *v, const struct shopping_ro
     return arena_printf(v->arena, "%s (%.*s)", item, (int)row->of.size, row->of.data);
 }
 
-static const char *amount(const struct plan_view *v, const struct shopping_row *row) {
+static const char *amount(const struct plan_view *v, const struct shopping_row *row, double value) {
     enum unit_system units = v->recipes[0]->shop->units;
     switch (row->unit) {
     case SUPPLY_MASS:
-        return measure_mass(v->arena, row->amount, units);
+        return measure_mass(v->arena, value, units);
     case SUPPLY_LENGTH:
-        return measure_length(v->arena, row->amount, units);
+        return measure_length(v->arena, value, units);
     case SUPPLY_AREA:
-        return measure_area(v->arena, row->amount, units);
+        return measure_area(v->arena, value, units);
     case SUPPLY_VOLUME:
-        return row->group == SUPPLY_WOOD ? measure_solid(v->arena, row->amount, units)
-                                         : measure_volume(v->arena, row->amount, units);
+        return row->group == SUPPLY_WOOD ? measure_solid(v->arena, value, units)
+                                         : measure_volume(v->arena, value, units);
     case SUPPLY_PIECES:
         break;
     }
-    return measure_number(v->arena, row->amount, 0);
+    return measure_number(v->arena, value, 0);
+}
+
+static void amount_cell(struct md *md, const struct plan_view *v, const struct shopping_row *row,
+                        double value) {
+    if (value > 0)
+        md_cell(md, "%s", amount(v, row, value));
+    else
+        md_cell(md, "–");
+}
+
+static void shopping_row(struct md *md, const struct plan_view *v, const struct shopping_row *row) {
+    md_cell(md, "☐");
+    md_cell(md, "%s", item_text(v, row));
+    md_cell(md, "%s", amount(v, row, row->amount));
+    if (v->shopping->stocked) {
+        amount_cell(md, v, row, row->have);
+        amount_cell(md, v, row, row->amount - row->have);
+    }
+    if (v->shopping->priced && row->priced)
+        md_cell(md, "%s", measure_number(v->arena, row->to_pay, 2));
+    else if (v->shopping->priced)
+        md_cell(md, "–");
 }
 
 static void shopping_list(struct md *md, const struct plan_view *v) {
-    static const struct md_column columns[] = {
+    static const struct md_column bought[] = {
         {"", MD_CENTRE}, {"Material", MD_LEFT}, {"All runs", MD_RIGHT}, {"Cost", MD_RIGHT}};
+    static const struct md_column stocked[] = {{"", MD_CENTRE},        {"Material", MD_LEFT},
+                                               {"All runs", MD_RIGHT}, {"On hand", MD_RIGHT},
+                                               {"To buy", MD_RIGHT},   {"Cost", MD_RIGHT}};
     const struct shopping *list = v->shopping;
     md_heading(md, 2, "Shopping list");
-    md_table(md, columns, list->priced ? 4 : 3);
-    for (int i = 0; i < list->count; i++) {
-        md_cell(md, "☐");
-        md_cell(md, "%s", item_text(v, &list->rows[i]));
-        md_cell(md, "%s", amount(v, &list->rows[i]));
-        if (list->priced && list->rows[i].priced)
-            md_cell(md, "%s", measure_number(v->arena, list->rows[i].cost, 2));
-        else if (list->priced)
-            md_cell(md, "–");
-    }
+    if (list->stocked)
+        md_para(md, "What is on hand is taken off once, whichever run uses it; the cost is that of "
+                    "what is to buy.");
+    md_table(md, list->stocked ? stocked : bought, (list->stocked ? 5 : 3) + list->priced);
+    for (int i = 0; i < list->count; i++) shopping_row(md, v, &list->rows[i]);
     md_table_end(md);
     if (list->priced)
-        md_para(md,
-                "Priced materials: **%s %.*s**. A dash means that a run that needs it gives no "
-                "price.",
-                measure_number(v->arena, list->cost, 2), MD_STR(v->recipes[0]->currency));
+        md_para(md, "%s: **%s %.*s**. A dash means that a run that needs it gives no price.",
+                list->stocked ? "To pay" : "Priced materials",
+                measure_number(v->arena, list->to_pay, 2), MD_STR(v->recipes[0]->currency));
 }
 
 void plan_markdown(struct buf *out, const struct plan_view *v) {
@@ -303,8 +322,10 @@ static void json_shopping(struct json *json, const struct plan_view *v) {
         json_open_object(json, NULL);
         json_put_text(json, "item", item_text(v, row));
         json_put_number(json, "amount", row->amount);
+        json_put_number(json, "on_hand", row->have);
+        json_put_number(json, "to_buy", row->amount - row->have);
         json_put_text(json, "unit", units[row->unit]);
-        json_put_number_if(json, "cost", row->priced, row->cost);
+        json_put_number_if(json, "cost", row->priced, row->to_pay);
         json_close(json);
     }
     json_close(json);

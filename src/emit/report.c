@@ -295,6 +295,7 @@ static void materials_part(struct json *j, const struct results *r) {
                       row->unit == SUPPLY_PIECES ? "pieces"
                                                  : shown_exact(kinds[row->unit]).unit->name);
         json_put_number_if(j, "cost", row->priced, row->cost);
+        json_put_shown_if(j, "on_hand", r->supply.stocked, kinds[row->unit], row->have);
         json_close(j);
     }
     json_close(j);

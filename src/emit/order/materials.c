@@ -163,11 +163,51 @@ static void material_table(struct order *order) {
             money(order, supply->cost / order->recipe->make));
 }
 
+static void amount_cell(struct order *order, const struct supply_row *row, double value) {
+    if (value > 0)
+        md_cell(&order->md, "%s", amount(order, row, value));
+    else
+        md_cell(&order->md, "–");
+}
+
+/* What the workshop's stock has of it, and what is to be bought. */
+static void shopping_table(struct order *order) {
+    const struct supply *supply = &order->results->supply;
+    struct md_column columns[] = {{"", MD_CENTRE},       {"Material", MD_LEFT},
+                                  {"The run", MD_RIGHT}, {"On hand", MD_RIGHT},
+                                  {"To buy", MD_RIGHT},  {"", MD_RIGHT}};
+    struct md *md = &order->md;
+    if (!supply->stocked) return;
+    if (supply->priced) columns[5].title = cost_title(order);
+    md_heading(md, 3, "Shopping list");
+    md_table(md, columns, supply->priced ? 6 : 5);
+    for (int i = 0; i < supply->count; i++) {
+        const struct supply_row *row = &supply->rows[i];
+        md_cell(md, TICK_BOX);
+        md_cell(md, "%s", name_text(order->arena, row->item));
+        md_cell(md, "%s", amount(order, row, row->run));
+        amount_cell(order, row, row->have);
+        amount_cell(order, row, row->run - row->have);
+        if (!supply->priced) continue;
+        if (row->priced)
+            md_cell(md, "%s", money(order, row->to_pay));
+        else
+            md_cell(md, "–");
+    }
+    md_table_end(md);
+    if (supply->priced)
+        md_para(md,
+                "To pay: **%s %.*s**. Other runs may need the same stock: `plugwright plan` "
+                "takes it off once for all of them.",
+                money(order, supply->to_pay), MD_STR(order->recipe->currency));
+}
+
 void order_materials(struct order *order) {
     md_heading(&order->md, 2, "Cut list and materials");
     cut_table(order);
     board_note(order);
     material_table(order);
+    shopping_table(order);
 }
 
 bool order_is_short(const struct order *order) {
@@ -177,5 +217,6 @@ bool order_is_short(const struct order *order) {
     for (int i = 0; i < supply->count; i++) rows -= supply->rows[i].mixed != NAME_NONE;
     for (int i = 0; i < order->results->plug.fitting_count; i++)
         rows += !order->results->plug.fittings[i].fitting->screw;
+    if (supply->stocked) rows += supply->count + 2;
     return rows <= ROWS;
 }
