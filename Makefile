@@ -138,7 +138,7 @@ out/fuzz/fuzz_%: out/fuzz/tests/fuzz_%.o $(HELP:$(B)/%=out/fuzz/%) $(LIB)
 	$(CC) $(CFLAGS) -fsanitize=fuzzer $(LDFLAGS) -o $@ $^ $(LDLIBS)
 
 # The faults of every call take the longest, then the kills by the real tools and the fuzzer.
-torture: ## all that tries to break it, bounded, with figures: about half an hour (docs/reliability.md)
+torture: ## all that tries to break it, bounded, with figures: half an hour or more
 	@.ci/setup build print test fuzz
 	@$(MAKE) --no-print-directory $(B)/plugwright $(B)/tests/draw_recipes $(B)/tests/test_generated
 	SEEDS=60 $(B)/tests/test_generated
