@@ -40,7 +40,7 @@ HELP = $(patsubst tests/%.c,$(B)/tests/%.o,$(filter-out $(wildcard tests/test_*.
 
 .DELETE_ON_ERROR:
 .SECONDARY:
-.PHONY: all help setup demo compilers check test units golden scripts san coverage coverage-figures fuzz fuzzers bench bench-print bench-schedule \
+.PHONY: all help setup demo compilers check test units golden scripts san coverage coverage-figures fuzz fuzzers torture bench bench-print bench-schedule \
         additions layers headers grammar grammar-check pictures always lint install uninstall git-setup \
         dist deb deb-check clean
 all: $(BIN) ## build out/bin/plugwright
@@ -164,11 +164,23 @@ fuzzers: ## build what make fuzz runs
 fuzz-%:
 	@mkdir -p out/fuzz/$*
 	nice -n 19 out/fuzz/fuzz_$* -max_len=$(MOST_$*) -timeout=60 -print_final_stats=1 -verbosity=0 \
-	  $(if $(SECONDS),-max_total_time=$(SECONDS),-seed=1 -runs=$$(( $(or $(RUNS),20000) / $(PART_$*) ))) \
+	  $(if $(filter command line,$(origin SECONDS)),-max_total_time=$(SECONDS),-seed=1 -runs=$$(( $(or $(RUNS),20000) / $(PART_$*) ))) \
 	  -artifact_prefix=out/fuzz/ out/fuzz/$* out/fuzz/seeds/$*
 
 out/fuzz/fuzz_%: out/fuzz/tests/fuzz_%.o $(HELP:$(B)/%=out/fuzz/%) $(LIB)
 	$(CC) $(CFLAGS) -fsanitize=fuzzer $(LDFLAGS) -o $@ $^ $(LDLIBS)
+
+# The faults of every call take the longest, then the kills by the real tools and the fuzzer.
+torture: ## all that tries to break it, bounded, with figures: half an hour or more
+	@.ci/setup build print test tablet fuzz
+	@$(MAKE) --no-print-directory $(B)/plugwright $(B)/tests/draw_recipes $(B)/tests/test_generated
+	SEEDS=60 $(B)/tests/test_generated
+	PLUGWRIGHT=$(B)/plugwright TIMED=5 DRAWN=600 bash tests/bounds.sh
+	PLUGWRIGHT=$(B)/plugwright bash tests/memory.sh
+	PLUGWRIGHT=$(B)/plugwright bash tests/interrupt.sh
+	PLUGWRIGHT=$(B)/plugwright TORTURE=1 bash tests/faults.sh
+	PLUGWRIGHT=$(B)/plugwright TORTURE=1 KILLS=300 bash tests/kills.sh
+	@$(MAKE) --no-print-directory fuzz
 
 bench: ## time reading, solving, compiling, and what a save and a keystroke wait for
 	@.ci/setup build test tablet

@@ -166,10 +166,12 @@ static int count_values(const struct node *node) {
 
 /* At least one.  What seeks a lip is computed over and over at each. */
 static int most_trials(const struct node *root, const struct recipe *recipe) {
-    enum { TIMES_SEEKING = 40 };
-    int most = HINT_MOST_VALUES / count_values(root);
-    if (recipe && aim_seeks(recipe)) most = most / TIMES_SEEKING + 1;
-    return most < HINT_MOST_TRIALS ? most : HINT_MOST_TRIALS;
+    enum { TIMES_SEEKING = 40, MOST_SEEKING = 6 };
+    bool seeks = recipe && aim_seeks(recipe);
+    int most = HINT_MOST_VALUES / count_values(root),
+        limit = seeks ? MOST_SEEKING : HINT_MOST_TRIALS;
+    if (seeks) most = most / TIMES_SEEKING + 1;
+    return most < limit ? most : limit;
 }
 
 int hints_settle(struct arena *arena, const struct node *root, const struct workshop *workshop,

@@ -465,7 +465,9 @@ static bool is_added(struct generator *g, enum part_id id, const struct field *f
                      bool from_rows) {
     if (!is_made(id, field)) return false;
     if (from_rows && grammar_required(field)) return true;
-    if (strcmp(field->key, from_rows ? "size" : "currency") == 0) return true;
+    if (from_rows && strcmp(field->key, "size") == 0) return true;
+    if (!from_rows && strcmp(field->key, "currency") == 0) /* a stranger's prices need it */
+        return g->style.add > 0 || g->style.cross > 0;
     if (from_rows && id == PART_hardware && strcmp(field->key, "wire") == 0) return true;
     return chance(g, g->style.add * (is_entangled(id) ? entangled_share : from_rows ? 0.5 : 1));
 }
