@@ -33,7 +33,7 @@ HELP = $(patsubst tests/%.c,$(B)/tests/%.o,$(filter-out $(wildcard tests/test_*.
 
 .DELETE_ON_ERROR:
 .SECONDARY:
-.PHONY: all help setup demo check test units golden scripts san coverage coverage-figures fuzz bench bench-print bench-schedule \
+.PHONY: all help setup demo check test units golden scripts san coverage coverage-figures mutants fuzz bench bench-print bench-schedule \
         additions layers headers grammar grammar-check pictures always lint install uninstall git-setup \
         dist clean
 all: $(BIN) ## build out/bin/plugwright
@@ -100,6 +100,10 @@ golden: $(B)/plugwright ## write the expected messages anew; read the diff befor
 san: ## all tests under the address and undefined-behaviour sanitizers
 	@.ci/setup build print test tablet
 	@$(MAKE) --no-print-directory VARIANT=san WERROR=-Werror CFLAGS="-O1 -g" units scripts
+
+mutants: ## change one thing at a time and see whether the tests notice: COUNT=10 SEED=1
+	@.ci/setup build test mutants
+	@python3 -B tests/mutants.py --count $(or $(COUNT),10) --seed $(or $(SEED),1) --least $(or $(LEAST),0)
 
 # What a room must have reached, lines/branches in per cent: make coverage ROOMS="read=100/95 ..."
 coverage: ## lines and branches that the tests reach, figures a room
