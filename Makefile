@@ -113,7 +113,8 @@ coverage: ## lines and branches that the tests reach, figures a room
 	@$(MAKE) --no-print-directory coverage-figures
 
 coverage-figures: ## the figures again, of the tests that ran with VARIANT=coverage since make coverage
-	@gcovr --root . --object-directory out/coverage --filter src/ --csv out/coverage/files.csv --txt out/coverage/missing.txt
+	@gcovr --root . --object-directory out/coverage --filter src/ --csv out/coverage/files.csv --txt out/coverage/missing.txt \
+	  out/coverage
 	@awk -v ROOMS="$(ROOMS)" -f tests/coverage.awk out/coverage/files.csv
 	@echo "lines that no test reaches: out/coverage/missing.txt"
 
