@@ -40,7 +40,7 @@ HELP = $(patsubst tests/%.c,$(B)/tests/%.o,$(filter-out $(wildcard tests/test_*.
 
 .DELETE_ON_ERROR:
 .SECONDARY:
-.PHONY: all help setup demo compilers check test units golden scripts san coverage coverage-figures fuzz fuzzers torture bench bench-print bench-schedule \
+.PHONY: all help setup demo compilers check test units golden scripts san coverage coverage-figures mutants fuzz fuzzers torture bench bench-print bench-schedule \
         additions layers headers grammar grammar-check pictures always lint install uninstall git-setup \
         dist deb deb-check clean
 all: $(BIN) ## build out/bin/plugwright
@@ -128,6 +128,10 @@ compilers: ## another compiler, without what only Linux has, without the optimiz
 	@$(MAKE) --no-print-directory $(B)/plugwright
 	bash tests/bytes.sh $(B)/plugwright out/portable/plugwright out/plain/plugwright
 
+mutants: ## change one thing at a time and see whether the tests notice: COUNT=10 SEED=1
+	@.ci/setup build test mutants
+	@python3 -B tests/mutants.py --count $(or $(COUNT),10) --seed $(or $(SEED),1) --least $(or $(LEAST),0)
+
 # What a room must have reached, lines/branches in per cent: make coverage ROOMS="read=100/95 ..."
 coverage: ## lines and branches that the tests reach, figures a room
 	@.ci/setup build print test tablet editor coverage
@@ -136,7 +140,8 @@ coverage: ## lines and branches that the tests reach, figures a room
 	@$(MAKE) --no-print-directory coverage-figures
 
 coverage-figures: ## the figures again, of the tests that ran with VARIANT=coverage since make coverage
-	@gcovr --root . --object-directory out/coverage --filter src/ --csv out/coverage/files.csv --txt out/coverage/missing.txt
+	@gcovr --root . --object-directory out/coverage --filter src/ --csv out/coverage/files.csv --txt out/coverage/missing.txt \
+	  out/coverage
 	@awk -v ROOMS="$(ROOMS)" -f tests/coverage.awk out/coverage/files.csv
 	@echo "lines that no test reaches: out/coverage/missing.txt"
 

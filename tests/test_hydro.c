@@ -575,6 +575,19 @@ static void a_body_hangs_all_but_upright(void **state) {
     assert_near(degrees(rest.attitude), -90 + degrees(-off / gm), 1e-4);
 }
 
+/* Alike at both ends, hardly afloat, its weight 9 mm over the axis, and with so narrow a waterplane
+ * (1.6 mm, I/V = 4.1 mm) that it cannot lie level: it goes down by the nose, and turns over there.
+ */
+static void a_stick_that_cannot_lie_level_goes_down_by_the_nose(void **state) {
+    (void)state;
+    struct rest level = rest_of_prism(0.1, 0.02, 0.02, SECTION_OVAL, 0.9999, 0.05, 0.003);
+    assert_true(level.afloat && level.found);
+    assert_near(level.attitude, 0, 1e-12);
+    struct rest over = rest_of_prism(0.1, 0.02, 0.02, SECTION_OVAL, 0.9999, 0.05, 0.009);
+    assert_true(over.afloat && !over.found);
+    assert_near(degrees(over.attitude), 90, 0.1);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_box_floats_at_its_share_of_depth),
@@ -600,6 +613,7 @@ int main(void) {
         cmocka_unit_test(a_mass_held_up_by_the_hooks_alone_stays_finite),
         cmocka_unit_test(a_lip_that_lies_flat_on_the_water_holds_the_plug),
         cmocka_unit_test(a_body_hangs_all_but_upright),
+        cmocka_unit_test(a_stick_that_cannot_lie_level_goes_down_by_the_nose),
     };
     return cmocka_run_group_tests(tests, NULL, arena_gone);
 }

@@ -105,6 +105,45 @@ static void together_is_done_sooner_than_in_turn(void **state) {
     arena_free(&b.arena);
 }
 
+/* Compiled anew, the last one wanted by the end of a day; the start is 2026-12-05T09:00. */
+static void plan_due(struct bench *b, struct moment day) {
+    struct plan_order orders[ORDERS];
+    for (int k = 0; k < ORDERS; k++) {
+        b->c[k] = compile_recipe(&b->arena, files[k]);
+        struct recipe *own = NEW(&b->arena, struct recipe, 1);
+        *own = *b->c[k].recipe;
+        if (k == ORDERS - 1) own->due = day;
+        orders[k] = (struct plan_order){own, &b->c[k].results.run};
+    }
+    b->plan = plan_of(&b->arena, orders, ORDERS);
+    assert_true(b->plan.feasible);
+}
+
+/* To the midnight after 2 January it is 28 days and 15 hours; alone it takes 21 days. */
+static void what_is_due_is_done_by_the_end_of_its_day(void **state) {
+    (void)state;
+    struct bench b = {0};
+    plan_due(&b, (struct moment){.year = 2027, .month = 1, .day = 2, .given = true});
+    for (int k = 0; k < ORDERS - 1; k++) assert_int_equal(b.plan.due[k], -1);
+    assert_int_equal(b.plan.due[ORDERS - 1], 28 * 86400 + 15 * 3600);
+    assert_true(b.plan.ends[ORDERS - 1] <= b.plan.due[ORDERS - 1]);
+    assert_true(b.plan.lateness == 0);
+    arena_free(&b.arena);
+}
+
+/* Wanted before it was begun: late it is, by no less than it takes alone. */
+static void what_was_due_yesterday_is_late_by_what_it_takes(void **state) {
+    (void)state;
+    struct bench b = {0};
+    plan_due(&b, (struct moment){.year = 2026, .month = 12, .day = 3, .given = true});
+    const double alone = (double)b.c[ORDERS - 1].results.run.lower_bound / 3600;
+    assert_int_equal(b.plan.due[ORDERS - 1], 0);
+    assert_true(fabs(b.plan.least_late - alone) < 1e-6);
+    assert_true(fabs(b.plan.lateness - (double)b.plan.ends[ORDERS - 1] / 3600) < 1e-6);
+    assert_true(b.plan.lateness >= b.plan.least_late - 1e-6);
+    arena_free(&b.arena);
+}
+
 static void the_list_is_the_sum_of_the_orders(void **state) {
     (void)state;
     struct bench b = {0};
@@ -134,6 +173,8 @@ int main(void) {
         cmocka_unit_test(the_wheel_never_holds_more_than_it_has_room_for),
         cmocka_unit_test(together_is_done_sooner_than_in_turn),
         cmocka_unit_test(the_list_is_the_sum_of_the_orders),
+        cmocka_unit_test(what_is_due_is_done_by_the_end_of_its_day),
+        cmocka_unit_test(what_was_due_yesterday_is_late_by_what_it_takes),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -211,6 +211,19 @@ static void what_cannot_be_read_is_a_failure(void **state) {
     }
 }
 
+static void what_is_open_and_cannot_be_read_is_told_with_its_reason(void **state) {
+    (void)state;
+    struct bench *bench = new_bench();
+    const char *reason = NULL;
+    int folder = open(".", O_RDONLY);
+    assert_true(folder >= 0);
+    assert_null(source_read_open(&bench->arena, "folder", folder, &bench->diags, &reason));
+    assert_string_equal(reason, "Is a directory");
+    assert_int_equal(bench->diags.count, 0);
+    close(folder);
+    bench_free(bench);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_blob_id_is_what_git_gives),
@@ -225,6 +238,7 @@ int main(void) {
         cmocka_unit_test(pipes_and_standard_input_are_read),
         cmocka_unit_test(files_are_read),
         cmocka_unit_test(what_cannot_be_read_is_a_failure),
+        cmocka_unit_test(what_is_open_and_cannot_be_read_is_told_with_its_reason),
     };
     return cmocka_run_group_tests_name("source", tests, NULL, NULL);
 }

@@ -210,6 +210,9 @@ static void colours_are_six_hexadecimal_digits(void **state) {
     bench_recipe(b, PARTS(.finish = "finish: {paint: {layers: [{colour: sun, kind: opaque, "
                                     "hex: \"#FFD21\"}]}}\n"));
     bench_expect(b, "\"#FFD21\"", "error value: hex '#FFD21' is not a colour");
+    bench_recipe(b, PARTS(.finish = "finish: {paint: {layers: [{colour: sun, kind: opaque, "
+                                    "hex: \"#FFD21G\"}]}}\n"));
+    bench_expect(b, "\"#FFD21G\"", "error value: hex '#FFD21G' is not a colour");
 }
 
 /* --- ranges ---------------------------------------------------------------------------------- */
@@ -420,6 +423,16 @@ static void a_due_date_is_a_day_of_the_calendar(void **state) {
     assert_int_equal(leap->due.month * 100 + leap->due.day, 229);
 }
 
+static void one_key_takes_so_many_quantities_and_no_more(void **state) {
+    struct bench *b = *state;
+    bench_good(b, PARTS(.running = "running: {diameter: 0.3 mm, out: [10 m, 20 m]}\n"));
+    bench_recipe(b, PARTS(.running = "running: {diameter: 0.3 mm, out: []}\n"));
+    bench_expect(b, "[]", "error range: 'out' has 0 items; 1 to 12 are allowed");
+    bench_recipe(b, PARTS(.running = "running: {diameter: 0.3 mm, out: [5 m, 6 m, 7 m, 8 m, 9 m, "
+                                     "10 m, 11 m, 12 m, 13 m, 14 m, 15 m, 16 m, 17 m]}\n"));
+    bench_expect(b, "[5 m", "error range: 'out' has 13 items; 1 to 12 are allowed");
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         BENCH_TEST(every_unit_of_the_language_works_in_a_recipe),
@@ -442,6 +455,7 @@ int main(void) {
         BENCH_TEST(hours_that_no_clock_shows_are_refused),
         BENCH_TEST(a_day_has_eight_openings_at_most),
         BENCH_TEST(a_due_date_is_a_day_of_the_calendar),
+        BENCH_TEST(one_key_takes_so_many_quantities_and_no_more),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
