@@ -17,7 +17,8 @@ struct compilation {
     struct results results;          /* of use only without errors */
     enum results_extent extent;      /* of those */
     struct diags diags;
-    bool partial; /* without its base or workshop: only what the recipe itself says is of use */
+    bool partial; /* without its base or workshop: only what the recipe itself says is of use, */
+    bool alone;   /* and the results, which do without the workshop */
 };
 
 /* Compiles the recipe at `path` ("-": standard input).  Everything lives in `arena`. */
@@ -27,8 +28,8 @@ struct compilation compile_recipe(struct arena *arena, const char *path);
  * is checked by itself, and `recipe` stays NULL. */
 struct compilation compile_check(struct arena *arena, const char *path);
 
-/* The recipe alone: a base or a workshop that it names is left unread, and then nothing is checked
- * or computed. */
+/* The recipe alone: a base or a workshop that it names is left unread.  Without its base nothing is
+ * checked or computed; without its workshop it is where the tables have all that it needs. */
 struct compilation compile_own(struct arena *arena, const char *path);
 
 /* The recipe at `path` of a shelf. */
