@@ -229,6 +229,13 @@ it "a table without rows of its own is as ever" gives 0 tables drill --workshop 
 it "a workshop needs its file" gives 2 tables wood --workshop
 it "that is there" gives 2 tables wood --workshop none.yaml
 it "and sound" gives 1 tables wood --workshop "$top/recipes/grebe.yaml"
+mkdir -p anew/base
+cp "$top/tests/golden/workshop-own.yaml" anew/
+sed 's/density: 480/density: 520/' "$shed" >anew/base/shed.yaml
+it "a wood weighed anew is a difference" gives 1 diff "$top/tests/golden/workshop-own.yaml" anew/workshop-own.yaml
+it "and a cause" prints "wood"
+it "with both densities" prints "0.47745 g/cm3 → 0.51741 g/cm3"
+it "the same workshop is none" gives 0 diff "$top/tests/golden/workshop-own.yaml" "$top/tests/golden/workshop-own.yaml"
 it "a starter takes no file" gives 2 new --workshop=shed.yaml heron
 for recipe in "$top"/recipes/*.yaml; do
     it "nothing meets in $(basename "$recipe")" gives 0 check "$recipe"
