@@ -6,6 +6,7 @@
 #include "model/bind.h"
 #include "model/check.h"
 #include "model/supplied.h"
+#include "model/workshop.h"
 #include "read/source.h"
 #include "read/tree.h"
 
@@ -118,12 +119,36 @@ static void add_source(struct arena *arena, struct compilation *c, const struct 
     c->document.root = tree_read(arena, source, &c->diags);
 }
 
+/* Stands for a workshop that is left unread: the recipe's wood may be one of its own. */
+static const struct workshop *unread_workshop(struct arena *arena, const struct node *root) {
+    struct workshop *workshop = NEW(arena, struct workshop, 1);
+    const struct node *wood = tree_find(root, "wood");
+    bool given = wood && wood->kind == NODE_MAPPING;
+    const struct node *species = given ? tree_find(wood, "species") : NULL;
+    if (!species || species->kind != NODE_SCALAR) return workshop;
+    workshop->woods = NEW(arena, struct own_wood, 1);
+    workshop->woods[0].name = species->text;
+    workshop->woods[0].row = reference_wood[0];
+    workshop->own_wood_count = 1;
+    return workshop;
+}
+
 struct compilation compile_own(struct arena *arena, const char *path) {
     struct compilation c = {.path = path, .diags.arena = arena};
     const struct source *source = source_read(arena, path, &c.diags, &c.failure);
     if (source) add_source(arena, &c, source);
-    c.partial =
-        c.document.root && (variant_base(c.document.root) || variant_workshop(c.document.root));
+    if (!c.document.root) return compiled(arena, c);
+    bool based = variant_base(c.document.root) != NULL;
+    bool supplied = variant_workshop(c.document.root) != NULL;
+    if (supplied && !based && !c.diags.errors) {
+        struct compilation alone = compiled(arena, c);
+        alone.partial = alone.alone = true;
+        if (!alone.diags.errors) return alone;
+        c.diags = (struct diags){.arena = arena};
+        c.document.root = tree_read(arena, source, &c.diags);
+    }
+    c.partial = based || supplied;
+    if (supplied) c.workshop = unread_workshop(arena, c.document.root);
     return compiled(arena, c);
 }
 

@@ -18,7 +18,8 @@ struct compilation {
     enum results_extent extent;      /* of those */
     struct diags diags;
     bool hasty;   /* what hints offer is untried */
-    bool partial; /* without its base or workshop: only what the recipe itself says is of use */
+    bool partial; /* without its base or workshop: only what the recipe itself says is of use, */
+    bool alone;   /* and the results, which do without the workshop */
 };
 
 /* Compiles the recipe at `path` ("-": standard input).  Everything lives in `arena`. */
@@ -31,8 +32,8 @@ struct compilation compile_read(struct arena *arena, const char *path);
  * is checked by itself, and `recipe` stays NULL. */
 struct compilation compile_check(struct arena *arena, const char *path);
 
-/* The recipe alone: a base or a workshop that it names is left unread, and then nothing is checked
- * or computed. */
+/* The recipe alone: a base or a workshop that it names is left unread.  Without its base nothing is
+ * checked or computed; without its workshop it is where the tables have all that it needs. */
 struct compilation compile_own(struct arena *arena, const char *path);
 
 /* The recipe at `path` of a shelf. */

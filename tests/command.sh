@@ -214,6 +214,29 @@ done < <(awk "{print \$1}" tables)
 it "an unknown table is wrong use" gives 2 tables reels
 it "and is told all that there are" says "tool, caution, fields, schema"
 it "the known ones are named" says "wood, metal, wire"
+shed=$top/tests/golden/base/shed.yaml
+it "a workshop has woods of its own" gives 0 tables --workshop "$shed" wood
+it "behind the table's" prints "balsa"
+it "with what was weighed" prints "own workshop, weighed 5 times"
+it "and hooks" gives 0 tables hook --workshop "$shed"
+it "by their mass" prints "1.02      -  own workshop, weighed 20 times"
+it "and rings" gives 0 tables ring --workshop="$shed"
+it "likewise" prints_line "3                0.25  own workshop"
+it "and products" gives 0 tables finish --workshop "$shed"
+it "with what they are" prints "sealer, brush lacquer"
+it "and what their rows say" prints "uptake 25 g/m2;"
+it "a table without rows of its own is as ever" gives 0 tables drill --workshop "$shed"
+it "a workshop needs its file" gives 2 tables wood --workshop
+it "that is there" gives 2 tables wood --workshop none.yaml
+it "and sound" gives 1 tables wood --workshop "$top/recipes/grebe.yaml"
+mkdir -p anew/base
+cp "$top/tests/golden/workshop-own.yaml" anew/
+sed 's/density: 480/density: 520/' "$shed" >anew/base/shed.yaml
+it "a wood weighed anew is a difference" gives 1 diff "$top/tests/golden/workshop-own.yaml" anew/workshop-own.yaml
+it "and a cause" prints "wood"
+it "with both densities" prints "0.47745 g/cm3 → 0.51741 g/cm3"
+it "the same workshop is none" gives 0 diff "$top/tests/golden/workshop-own.yaml" "$top/tests/golden/workshop-own.yaml"
+it "a starter takes no file" gives 2 new --workshop=shed.yaml heron
 for recipe in "$top"/recipes/*.yaml; do
     it "nothing meets in $(basename "$recipe")" gives 0 check "$recipe"
     for rule in collision hook comment; do

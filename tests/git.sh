@@ -81,6 +81,21 @@ it "and merged facts" gives 0 facts recipes/bare.yaml
 it "with the body of its base" prints_line "body.length = 95 mm"
 it "and no lip" not prints "lip."
 rm recipes/bare.yaml
+printf 'workshop: 1\nwoods: [{name: pond lime, like: basswood}]\nshop: {wheel: 3}\n' >recipes/pond.yaml
+sed 's/^name:.*/&\nworkshop: pond.yaml/' recipes/grebe.yaml >recipes/pond-grebe.yaml
+it "a recipe with a workshop has facts of its own" gives 0 facts --own recipes/pond-grebe.yaml
+it "with what it names" prints_line "workshop = pond.yaml"
+it "and results" prints "result.float.finished.reserve = "
+cp recipes/pond-grebe.yaml "$scratch/apart.yaml"
+it "also where its workshop is not there" gives 0 facts --own "$scratch/apart.yaml"
+it "which are the same" prints "result.float.finished.reserve = "
+sed -i 's/species: .*/species: pond lime}/' recipes/pond-grebe.yaml
+it "one of an own wood has no results" gives 0 facts --own recipes/pond-grebe.yaml
+it "not even a wrong one" not prints "result."
+it "and no error" not prints "error"
+it "in its workshop it has" gives 0 facts recipes/pond-grebe.yaml
+it "and tells what was the workshop's" prints_line "workshop.wood.species = own workshop"
+rm recipes/pond.yaml recipes/pond-grebe.yaml
 
 # --- conflicts ------------------------------------------------------------------------------------
 git checkout -q -b other && sed -i 's/angle: 35 deg/angle: 40 deg/' recipes/grebe.yaml

@@ -167,6 +167,46 @@ static void every_doubt_is_what_the_changed_recipe_loses(void **state) {
 #undef FIXED
 }
 
+/* Each doubt with a spread of its own is to the one without as the shares are. */
+static void an_own_spread_takes_the_place_of_the_trades(void **state) {
+    struct bench *b = *state;
+    static const char hardware[] =
+        "hardware:\n  wire: {diameter: 1.2 mm}\n  line tie: {place: nose}\n"
+        "  hangers: [{place: belly, at: 55 mm, hook: {mass: 2 g%s}}]\n";
+    static const char finish[] =
+        "finish:\n  seal: {coats: 2%s}\n"
+        "  paint: {layers: [{colour: white, kind: opaque, film: 40 um, density: 1.2 g/cm3%s}]}\n"
+        "  topcoat: {kind: epoxy, coats: 1, film: 0.25 mm%s}\n";
+    static const char *const no[] = {"", "", "", ""}, *const own[] = {
+                                                          ", spread: 3 %", ", spread: 5 %",
+                                                          ", spread: 40 %", ", spread: 10 %"};
+    const char *const *cases[] = {no, own};
+    const struct results *r[2];
+    for (int i = 0; i < 2; i++) {
+        const char *const *c = cases[i];
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wformat-nonliteral"
+        r[i] = computed(b, PARTS(.body = swimmer_body, .eyes = swimmer_eyes,
+                                 .hardware = arena_printf(&b->arena, hardware, c[0]),
+                                 .finish = arena_printf(&b->arena, finish, c[1], c[2], c[3])));
+#pragma GCC diagnostic pop
+    }
+    const double *usual = r[0]->budget.part, *spread = r[1]->budget.part;
+    double capacity = r[0]->finished.rest.capacity;
+    assert_close(spread[DOUBT_HOOKS], 0.03 * 0.002 / capacity, 1e-9);
+    assert_close(spread[DOUBT_SEALER], usual[DOUBT_SEALER] * 0.05 / 0.25, 1e-9);
+    /* films by themselves: mass less the water they displace, of which their thicknesses share */
+    double volume = r[0]->plug.finished_hull.volume - r[0]->plug.bare_hull.volume;
+    double water = r[0]->plug.water * (1 - r[0]->finished.rest.reserve) * volume;
+    double paint = r[0]->plug.bare.surface * 40e-6 * 1200 - water * 40 / 290;
+    double topcoat = 0;
+    for (int i = 0; i < r[0]->masses.count; i++)
+        if (r[0]->masses.rows[i].stage == STAGE_TOPCOATED) topcoat += r[0]->masses.rows[i].mass;
+    topcoat -= water * 250 / 290;
+    assert_close(usual[DOUBT_FILMS], 0.2 * fabs(paint + topcoat) / capacity, 1e-9);
+    assert_close(spread[DOUBT_FILMS], hypot(0.4 * paint, 0.1 * topcoat) / capacity, 1e-9);
+}
+
 /* Half a millimetre over the waterplane, which is what the water says of a mass a little greater.
  */
 static void reading_is_half_a_millimetre_of_the_waterline(void **state) {
@@ -228,6 +268,7 @@ int main(void) {
         BENCH_TEST(reserve_and_sink_together_are_an_error),
         BENCH_TEST(on_the_way_down_the_moments_balance),
         BENCH_TEST(every_doubt_is_what_the_changed_recipe_loses),
+        BENCH_TEST(an_own_spread_takes_the_place_of_the_trades),
         BENCH_TEST(reading_is_half_a_millimetre_of_the_waterline),
         BENCH_TEST(a_swap_is_what_the_changed_recipe_does),
     };

@@ -317,28 +317,31 @@ static void without_a_stock_all_is_to_buy(void **state) {
 }
 
 static const struct {
-    const char *workshop, *at, *said;
+    const char *workshop, *at, *said, *head;
 } cases[] = {
+    {"currency: EUR\nprices: {wood: 9}\n", "4:11",
+     "warning workshop: this is not the workshop's currency, and some prices are the workshop's",
+     HEAD "currency: USD\nprices: {hook: 1}\n"},
     {"woods: [{name: pond oak}]\n", "pond oak",
-     "error workshop: nothing tells what this wood weighs"},
+     "error workshop: nothing tells what this wood weighs", NULL},
     {"woods: [{name: w, like: balsa}, {like: balsa, name: w}]\n", "w}]",
-     "error workshop: a wood of this name stands above already"},
+     "error workshop: a wood of this name stands above already", NULL},
     {"hooks: [{size: 6, mass: 1 g}, {mass: 1 g, size: \"#6\"}]\n", "\"#6\"",
-     "error workshop: a hook of this kind and size stands above already"},
+     "error workshop: a hook of this kind and size stands above already", NULL},
     {"rings: [{size: 6, mass: 1 g}, {mass: 1 g, size: 6}]\n", "6}]",
-     "error workshop: a ring of this size stands above already"},
+     "error workshop: a ring of this size stands above already", NULL},
     {"sealers: [{kind: shellac}]\n", "shellac",
-     "error workshop: a sealer of the workshop needs its name"},
+     "error workshop: a sealer of the workshop needs its name", NULL},
     {"sealers: [{name: s, kind: shellac}, {kind: shellac, name: s}]\n", "s}]",
-     "error workshop: a sealer of this name stands above already"},
+     "error workshop: a sealer of this name stands above already", NULL},
     {"paints: [{name: s, kind: opaque}, {kind: opaque, name: s}]\n", "s}]",
-     "error workshop: a paint of this name stands above already"},
+     "error workshop: a paint of this name stands above already", NULL},
     {"topcoats: [{kind: epoxy}]\n", "epoxy",
-     "error workshop: a topcoat of the workshop needs its name"},
+     "error workshop: a topcoat of the workshop needs its name", NULL},
     {"topcoats: [{name: s, kind: epoxy}, {kind: epoxy, name: s}]\n", "s}]",
-     "error workshop: a topcoat of this name stands above already"},
+     "error workshop: a topcoat of this name stands above already", NULL},
     {"stock: {pieces: [{count: 4, material: lead}]}\n", "lead",
-     "error workshop: a piece has a ball's diameter or a mass, one of the two"},
+     "error workshop: a piece has a ball's diameter or a mass, one of the two", NULL},
 };
 
 enum { CASES = sizeof cases / sizeof *cases };
@@ -346,8 +349,13 @@ enum { CASES = sizeof cases / sizeof *cases };
 static void every_rule_of_a_workshop_blames_what_breaks_it(void **state) {
     struct bench *b = *state;
     for (int i = 0; i < CASES; i++) {
-        compile_with(b, PARTS(.wood = NULL),
-                     arena_printf(&b->arena, "workshop: 1\n%s", cases[i].workshop));
+        const char *shop = arena_printf(&b->arena, "workshop: 1\n%s", cases[i].workshop);
+        compile_with(b, PARTS(.head = cases[i].head), shop);
+        if (cases[i].head) { /* among what else a box has, and in the recipe */
+            const char *said = arena_printf(&b->arena, "%s %s", cases[i].at, cases[i].said);
+            assert_non_null(strstr(bench_said(b), said));
+            continue;
+        }
         bench_expect(b, cases[i].at, cases[i].said);
     }
 }
@@ -364,6 +372,27 @@ static void no_rule_of_a_workshop_is_without_a_case(void **state) {
         if (!covered) print_error("%s\n", rows[r]);
         assert_true(covered);
     }
+}
+
+static void currencies_that_do_not_meet_are_no_matter(void **state) {
+    struct bench *b = *state;
+    static const char *const heads[] = {HEAD "currency: USD\nprices: {wood: 8}\n",
+                                        HEAD "currency: EUR\n", HEAD};
+    for (size_t i = 0; i < sizeof heads / sizeof *heads; i++) {
+        good_with(b, PARTS(.head = heads[i]), "workshop: 1\ncurrency: EUR\nprices: {wood: 9}\n");
+        assert_null(strstr(bench_said(b), "currency"));
+    }
+}
+
+static void a_wood_that_is_not_known_is_looked_for_in_the_workshop_too(void **state) {
+    struct bench *b = *state;
+    static const char shop[] = "workshop: 1\nwoods: [{name: pond lime, density: 480 kg/m3}]\n";
+    struct compilation c = compile_with(b, PARTS(.wood = "wood: {species: pond lyme}\n"), shop);
+    assert_int_equal(c.diags.errors, 1);
+    assert_string_equal(c.diags.items[0].hint, "did you mean 'pond lime'?");
+    c = compile_with(b, PARTS(.wood = "wood: {species: xxxxxxxxx}\n"), shop);
+    assert_true(strncmp(c.diags.items[0].hint, "one of: pond lime, ", 19) == 0);
+    assert_non_null(strstr(c.diags.items[0].hint, "basswood"));
 }
 
 /* MAX_OWN rows of a kind are taken, and no more. */
@@ -390,6 +419,8 @@ int main(void) {
         BENCH_TEST(every_rule_of_a_workshop_blames_what_breaks_it),
         BENCH_TEST(no_rule_of_a_workshop_is_without_a_case),
         BENCH_TEST(rows_of_a_kind_are_bounded),
+        BENCH_TEST(currencies_that_do_not_meet_are_no_matter),
+        BENCH_TEST(a_wood_that_is_not_known_is_looked_for_in_the_workshop_too),
         BENCH_TEST(the_plans_list_is_the_sum_of_the_orders_less_the_stock_taken_once),
         BENCH_TEST(boards_are_cut_once),
         BENCH_TEST(sheets_and_wire_give_whole_parts),

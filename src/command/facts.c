@@ -39,7 +39,8 @@ static struct diags without_missing(struct arena *arena, const struct diags *dia
     return kept;
 }
 
-/* A variant by itself: no defaults, which its base may have set, and no results. */
+/* A variant by itself: no defaults, which its base may have set, and no results; or a recipe
+ * without its workshop, with results where the tables have what it needs. */
 static void own_facts(struct buf *out, const struct compilation *c) {
     struct nones nones = {.arena = out->arena};
     struct diags diags = without_missing(out->arena, &c->diags);
@@ -53,7 +54,7 @@ static void own_facts(struct buf *out, const struct compilation *c) {
     if (nones.count < NONES_MOST && workshop)
         nones.items[nones.count++] =
             (struct facts_extra){"workshop", walk_plain(out->arena, workshop->text)};
-    facts_emit(out, &walk, nones.items, nones.count, NULL, &diags);
+    facts_emit(out, &walk, nones.items, nones.count, c->alone ? &c->results : NULL, &diags);
 }
 
 /* A recipe with its bases and results. */

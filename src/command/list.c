@@ -29,7 +29,7 @@ static const struct command commands[] = {
     {"facts", "FILE", "a recipe as sorted lines, for git; --own: without its base",
      "plugwright facts recipes/grebe.yaml", 1, 1, OPTION_OWN, command_facts},
     {"tables", "[NAME]", "the reference tables with their sources", "plugwright tables wood", 0, 1,
-     0, command_tables},
+     OPTION_OWN_ROWS, command_tables},
     {"new", "NAME", "a commented starter recipe on standard output",
      "plugwright new heron >heron.yaml", 1, 1, OPTION_WORKSHOP, command_new},
     {"describe", "FORM", "the program itself: man, man-recipe, or completion for bash, zsh, fish",

@@ -31,8 +31,10 @@ static const struct option_row rows[] = {
      "write the difference with its drawings to DIR/OLD-to-NEW/", MEMBER(markdown)},
     {OPTION_HISTORY, "history", 0, NULL, "show every committed version of one recipe",
      MEMBER(history)},
-    {OPTION_OWN, "own", 0, NULL, "leave a base unread", MEMBER(own)},
+    {OPTION_OWN, "own", 0, NULL, "leave base and workshop unread", MEMBER(own)},
     {OPTION_WORKSHOP, "workshop", 0, NULL, "the starter of a workshop's file", MEMBER(workshop)},
+    {OPTION_OWN_ROWS, "workshop", 0, "FILE", "the rows of this workshop besides",
+     MEMBER(workshop_file)},
     {0, "color", 0, "WHEN", "colour in messages: auto, always or never [auto]", MEMBER(color)},
     {0, "help", 'h', NULL, "print this", MEMBER(help)},
     {0, "version", 'V', NULL, "print the version", MEMBER(version)},
@@ -60,24 +62,37 @@ static const struct option_row *row_of(int told) {
     return NULL;
 }
 
-static void fill(struct option names[ROWS + 1], struct buf *letters) {
+/* Of two rows with one name a command takes one at most; the other is none of its options. */
+static bool is_other(int row, unsigned taken) {
+    if (rows[row].bit & taken) return false;
+    for (int i = 0; i < ROWS; i++)
+        if (i != row && rows[i].bit & taken && strcmp(rows[i].name, rows[row].name) == 0)
+            return true;
+    for (int i = 0; i < row; i++)
+        if (strcmp(rows[i].name, rows[row].name) == 0) return true;
+    return false;
+}
+
+static void fill(struct option names[ROWS + 1], struct buf *letters, unsigned taken) {
+    int count = 0;
     for (int i = 0; i < ROWS; i++) {
+        if (is_other(i, taken)) continue;
         bool argument = rows[i].argument != NULL;
-        names[i] = (struct option){rows[i].name, argument ? required_argument : no_argument, NULL,
-                                   CHAR_MAX + 1 + i};
+        names[count++] = (struct option){rows[i].name, argument ? required_argument : no_argument,
+                                         NULL, CHAR_MAX + 1 + i};
         if (rows[i].letter) buf_printf(letters, "%c%s", rows[i].letter, argument ? ":" : "");
     }
-    names[ROWS] = (struct option){NULL, 0, NULL, 0};
+    names[count] = (struct option){NULL, 0, NULL, 0};
 }
 
 /* "there is no option '--pfd' (did you mean --pdf?)", for what getopt_long did not take. */
-static const char *unknown(struct arena *arena, const char *word) {
+static const char *unknown(struct arena *arena, const char *word, unsigned taken) {
     const char *names[ROWS];
     for (int i = 0; i < ROWS; i++) names[i] = rows[i].name;
     if (strncmp(word, "--", 2) != 0) return "this option is not known or lacks its value";
     struct str name = {word + 2, strcspn(word + 2, "=")};
     for (int i = 0; i < ROWS; i++)
-        if (str_is(name, rows[i].name))
+        if (str_is(name, rows[i].name) && !is_other(i, taken))
             return arena_printf(
                 arena, rows[i].argument ? "--%s is due with a value" : "--%s takes no value",
                 rows[i].name);
@@ -92,12 +107,12 @@ const char *options_read(struct arena *arena, int argc, char **argv, int first, 
     struct option names[ROWS + 1];
     struct buf letters = {.arena = arena};
     int told;
-    fill(names, &letters);
+    fill(names, &letters, taken);
     optind = first;
     opterr = 0; /* what is wrong is told here */
     while ((told = getopt_long(argc, argv, letters.data, names, NULL)) != -1) {
         const struct option_row *row = row_of(told);
-        if (!row) return unknown(arena, argv[optind - 1]);
+        if (!row) return unknown(arena, argv[optind - 1], taken);
         if (row->bit && !command) return "options stand behind a command";
         if (row->bit & ~taken)
             return arena_printf(arena, "'%s' does not take --%s", command, row->name);
@@ -119,8 +134,8 @@ void options_help(struct buf *out, unsigned taken) {
         const char *name =
             row->argument ? arena_printf(out->arena, "%s %s", row->name, row->argument) : row->name;
         if (row->letter)
-            buf_printf(out, "  -%c, --%-12s%s\n", row->letter, name, row->says);
+            buf_printf(out, "  -%c, --%-14s%s\n", row->letter, name, row->says);
         else
-            buf_printf(out, "      --%-12s%s\n", name, row->says);
+            buf_printf(out, "      --%-14s%s\n", name, row->says);
     }
 }

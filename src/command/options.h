@@ -24,7 +24,8 @@ enum {
     OPTION_STRICT = 1 << 13,
     OPTION_SARIF = 1 << 14,
     OPTION_ONCE = 1 << 15,
-    OPTION_WORKSHOP = 1 << 16,
+    OPTION_WORKSHOP = 1 << 16, /* of `new`: a flag; */
+    OPTION_OWN_ROWS = 1 << 17, /* of `tables`, under the same name: with a file */
 };
 
 struct option_row {

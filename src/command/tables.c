@@ -8,6 +8,12 @@
 
 int command_tables(struct arena *arena, const struct options *options) {
     struct buf out = {.arena = arena};
+    struct compilation shop = {0};
+    if (options->workshop_file) {
+        shop = compile_workshop(arena, options->workshop_file);
+        int status = command_report(arena, &shop, options);
+        if (status != STATUS_FINE) return status;
+    }
     const char *name = options->count ? options->files[0] : NULL;
     if (name && strcmp(name, "fields") == 0)
         manual_emit(&out);
@@ -15,7 +21,7 @@ int command_tables(struct arena *arena, const struct options *options) {
         schema_emit(&out, PART_recipe);
     else if (name && strcmp(name, "workshop-schema") == 0)
         schema_emit(&out, PART_workshop);
-    else if (!tables_emit(&out, name))
+    else if (!tables_emit(&out, name, shop.workshop))
         return command_trouble(
             arena, "there is no table '%s'; there are: %s, fields, schema, workshop-schema", name,
             tables_names(arena));

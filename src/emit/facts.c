@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "emit/words/tow.h"
+#include "model/workshop.h"
 
 struct lines {
     struct arena *arena;
@@ -81,12 +82,29 @@ static void add_diags(struct lines *lines, const struct diags *diags) {
     }
 }
 
+/* Which values are the workshop's, and where its wood comes from. */
+static void add_workshop(struct lines *lines, const struct recipe *recipe,
+                         const struct walk_facts *list) {
+    const struct wood_row *own =
+        recipe->wood ? workshop_wood(recipe->workshop, recipe->wood->species) : NULL;
+    for (int i = 0; i < list->count; i++) {
+        const struct walk_fact *fact = &list->items[i];
+        const char *path = arena_printf(lines->arena, "workshop.%s", fact->path);
+        if (!fact->field || !fact->object) continue;
+        if (workshop_gave(recipe, grammar_member(fact->field, fact->object)))
+            add(lines, path, "own workshop");
+        if (own && fact->field->kind == FIELD_SPECIES && fact->object == recipe->wood)
+            add(lines, path, own->source);
+    }
+}
+
 void facts_emit(struct buf *out, const struct walk *walk, const struct facts_extra *extra,
                 int extra_count, const struct results *results, const struct diags *diags) {
     struct lines facts = {.arena = out->arena}, found = {.arena = out->arena};
     if (walk->recipe) {
         struct walk_facts list = walk_recipe(walk);
         for (int i = 0; i < list.count; i++) add(&facts, list.items[i].path, list.items[i].text);
+        if (!walk->own) add_workshop(&facts, walk->recipe, &list);
     }
     for (int i = 0; i < extra_count; i++) add(&facts, extra[i].path, extra[i].value);
     if (results) add_results(&found, results);

@@ -6,17 +6,19 @@
 #include "base/gauge.h"
 #include "compute/work/operation.h"
 #include "model/reference.h"
+#include "model/walk.h"
 
 static const double degree = 0.017453292519943295;
+
+static void put_wood(struct buf *out, const struct wood_row *w) {
+    buf_printf(out, "%-24s %-26s %7.3f %6s %5.0f %%  %s\n", w->name, w->latin, w->gravity,
+               w->basic ? "basic" : "12 %", w->spread * 100, w->source);
+}
 
 static void wood(struct buf *out) {
     buf_printf(out, "%-24s %-26s %7s %6s %7s  %s\n", "wood", "species", "gravity", "basis",
                "spread", "source");
-    for (int i = 0; i < reference_wood_count; i++) {
-        const struct wood_row *w = &reference_wood[i];
-        buf_printf(out, "%-24s %-26s %7.3f %6s %5.0f %%  %s\n", w->name, w->latin, w->gravity,
-                   w->basic ? "basic" : "12 %", w->spread * 100, w->source);
-    }
+    for (int i = 0; i < reference_wood_count; i++) put_wood(out, &reference_wood[i]);
 }
 
 static void metal(struct buf *out) {
@@ -45,14 +47,15 @@ static void ring(struct buf *out) {
                    reference_ring[i].source);
 }
 
-static void hook(struct buf *out) {
-    static const char *const kinds[] = {
+static const char *const hook_kinds[] = {
 #define HOOK_KIND(key, word) word,
 #include "choices.def"
-    };
+};
+
+static void hook(struct buf *out) {
     buf_printf(out, "%-8s %-12s %8s %6s  %s\n", "hook", "size", "grams", "mm", "source");
     for (int i = 0; i < reference_hook_count; i++)
-        buf_printf(out, "%-8s %-12s %8.2f %6.1f  %s\n", kinds[reference_hook[i].kind],
+        buf_printf(out, "%-8s %-12s %8.2f %6.1f  %s\n", hook_kinds[reference_hook[i].kind],
                    reference_hook[i].size, reference_hook[i].mass * 1e3,
                    reference_hook[i].length * 1e3, reference_hook[i].source);
 }
@@ -225,6 +228,81 @@ static void tool(struct buf *out) {
                    warned_of(out->arena, reference_tool[i].cautions), reference_tool[i].source);
 }
 
+/* --- the workshop's own rows -------------------------------------------------------------------
+ */
+
+static const char *own_source(struct arena *arena, const struct opt *weighed) {
+    if (!weighed->given) return "own workshop";
+    if (weighed->value == 1) return "own workshop, weighed once";
+    return arena_printf(arena, "own workshop, weighed %.0f times", weighed->value);
+}
+
+static const char *plain(struct buf *out, struct str text) {
+    return diag_clean(out->arena, walk_plain(out->arena, text));
+}
+
+static void own_wood(struct buf *out, const struct workshop *shop) {
+    for (int i = 0; i < shop->own_wood_count; i++) put_wood(out, &shop->woods[i].row);
+}
+
+static void own_hook(struct buf *out, const struct workshop *shop) {
+    for (int i = 0; i < shop->own_hook_count; i++) {
+        const struct own_hook *own = &shop->hooks[i];
+        const char *length =
+            own->length.given ? arena_printf(out->arena, "%.1f", own->length.value * 1e3) : "-";
+        buf_printf(out, "%-8s %-12s %8.2f %6s  %s\n", hook_kinds[own->kind], plain(out, own->size),
+                   own->mass * 1e3, length, own_source(out->arena, &own->weighed));
+    }
+}
+
+static void own_ring(struct buf *out, const struct workshop *shop) {
+    for (int i = 0; i < shop->own_ring_count; i++)
+        buf_printf(out, "%-12s %8.2f  %s\n", plain(out, shop->rings[i].size),
+                   shop->rings[i].mass * 1e3, own_source(out->arena, &shop->rings[i].weighed));
+}
+
+/* What its row says, field by field. */
+static void own_product(struct buf *out, const struct workshop *shop, const char *what,
+                        struct str name, enum part_id part, const void *row,
+                        const struct opt *weighed) {
+    const struct recipe around = {.places = shop->places, .workshop = shop};
+    const struct walk walk = {.arena = out->arena, .recipe = &around, .own = true};
+    const struct walk_facts facts = walk_part(&walk, part, row);
+    buf_printf(out, "\n%s, %s\n ", what, plain(out, name));
+    for (int i = 0; i < facts.count; i++)
+        if (strcmp(facts.items[i].path, "name") != 0 && strcmp(facts.items[i].path, "weighed") != 0)
+            buf_printf(out, " %s %s;", facts.items[i].path,
+                       diag_clean(out->arena, facts.items[i].text));
+    buf_printf(out, "\n  source: %s\n", own_source(out->arena, weighed));
+}
+
+static void own_finish(struct buf *out, const struct workshop *shop) {
+    for (int i = 0; i < shop->seal_count; i++)
+        own_product(out, shop, "sealer", shop->sealers[i].name, PART_seal, &shop->sealers[i],
+                    &shop->sealers[i].weighed);
+    for (int i = 0; i < shop->own_paint_count; i++)
+        own_product(out, shop, "paint", shop->paints[i].name, PART_own_paint, &shop->paints[i],
+                    &shop->paints[i].weighed);
+    for (int i = 0; i < shop->topcoat_count; i++)
+        own_product(out, shop, "topcoat", shop->topcoats[i].name, PART_topcoat, &shop->topcoats[i],
+                    &shop->topcoats[i].weighed);
+}
+
+static const struct {
+    const char *name;
+    void (*emit)(struct buf *out, const struct workshop *shop);
+} own_rows[] = {
+    {"wood", own_wood},
+    {"hook", own_hook},
+    {"ring", own_ring},
+    {"finish", own_finish},
+};
+
+static void put_own(struct buf *out, const char *table, const struct workshop *shop) {
+    for (size_t i = 0; shop && i < sizeof own_rows / sizeof *own_rows; i++)
+        if (strcmp(own_rows[i].name, table) == 0) own_rows[i].emit(out, shop);
+}
+
 static const struct {
     const char *name, *what;
     void (*emit)(struct buf *out);
@@ -248,11 +326,12 @@ static const struct {
 
 enum { TABLES = sizeof tables / sizeof *tables };
 
-bool tables_emit(struct buf *out, const char *name) {
+bool tables_emit(struct buf *out, const char *name, const struct workshop *workshop) {
     for (int i = 0; i < TABLES; i++) {
         if (!name) buf_printf(out, "%-10s %s\n", tables[i].name, tables[i].what);
         if (!name || strcmp(name, tables[i].name) != 0) continue;
         tables[i].emit(out);
+        put_own(out, name, workshop);
         return true;
     }
     return !name;

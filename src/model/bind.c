@@ -203,12 +203,33 @@ static bool bind_own_wood(struct binder *b, struct str name, const struct field 
     return true;
 }
 
+/* What a wood that is not known may have been meant for, the workshop's own among them; NULL where
+ * it has none. */
+static const char *species_hint(struct binder *b, struct str text, const struct field *field) {
+    const char *names[2 * MAX_OWN + 128], *name;
+    struct buf own = {.arena = b->arena};
+    size_t count = 0;
+    for (int i = 0; b->workshop && i < b->workshop->own_wood_count; i++) {
+        names[count++] = b->workshop->woods[i].row.name;
+        buf_printf(&own, "%s, ", names[count - 1]);
+    }
+    if (!count) return NULL;
+    for (int i = 0; count < sizeof names / sizeof *names && (name = grammar_word(field, i)); i++)
+        if (*name) names[count++] = name;
+    const char *nearest = str_nearest(text, names, count);
+    return nearest
+               ? arena_printf(b->arena, "did you mean '%s'?", nearest)
+               : arena_printf(b->arena, "one of: %s%s", own.data, grammar_words(b->arena, field));
+}
+
 static bool bind_scalar(struct binder *b, struct str text, struct span at,
                         const struct field *field, void *object) {
     if (field->kind == FIELD_SPECIES && bind_own_wood(b, text, field, object)) return true;
     struct value_problem problem = {.at = at, .rule = "value"};
     if (value_read(b->arena, text, field, object, &problem)) return true;
-    fail(b, at, problem.rule, problem.hint ? problem.hint : field_hint(b, field), problem.error);
+    const char *own = field->kind == FIELD_SPECIES ? species_hint(b, text, field) : NULL;
+    const char *hint = own ? own : problem.hint;
+    fail(b, at, problem.rule, hint ? hint : field_hint(b, field), problem.error);
     return false;
 }
 

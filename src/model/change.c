@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "model/align.h"
+#include "model/workshop.h"
 
 struct changer {
     struct arena *arena;
@@ -100,7 +101,22 @@ static bool is_same(const struct walk_fact *a, const struct walk_fact *b) {
                                       grammar_member(b->field, b->object));
 }
 
-/* Whether a leaf was changed; what both leave to the compiler was not, whatever follows from it. */
+/* Whether both recipes leave a figure of their wood to its row, and that of one workshop is
+ * another: what was weighed anew is a change, though neither recipe says it. */
+static bool weighed_anew(const struct changer *c, const struct field *field, const void *old,
+                         const void *new) {
+    const struct wood *a = c->old.recipe->wood, *b = c->new.recipe->wood;
+    if (old != a || new != b || !a || !b || !str_equal(a->species, b->species)) return false;
+    if (!workshop_wood(c->old.recipe->workshop, a->species) &&
+        !workshop_wood(c->new.recipe->workshop, b->species))
+        return false;
+    if (grammar_member(field, a) == &a->density)
+        return a->row->gravity != b->row->gravity || a->row->basic != b->row->basic;
+    return grammar_member(field, a) == &a->spread && a->row->spread != b->row->spread;
+}
+
+/* Whether a leaf was changed; what both leave to the compiler was not, whatever follows from it,
+ * unless a workshop weighed it anew. */
 static bool leaf_changed(const struct changer *c, enum part_id part, const struct field *field,
                          const void *old, const void *new, struct walk_fact *a,
                          struct walk_fact *b) {
@@ -109,7 +125,7 @@ static bool leaf_changed(const struct changer *c, enum part_id part, const struc
     if (!before) a->text = NULL;
     if (!after) b->text = NULL;
     if (!before || !after) return before != after;
-    if (!a->written && !b->written) return false;
+    if (!a->written && !b->written && !weighed_anew(c, field, old, new)) return false;
     return !is_same(a, b);
 }
 

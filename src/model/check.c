@@ -14,18 +14,26 @@ static double body_length(const struct recipe *recipe) {
 
 /* --- the recipe ------------------------------------------------------------------------------ */
 
-/* The first price that is given, or NULL. */
-static const struct opt *first_price(const struct prices *p) {
+/* The first price that is given, or of those that are the workshop's; or NULL. */
+static const struct opt *first_price(const struct recipe *r, const struct prices *p, bool taken) {
     const struct opt *all[] = {&p->wood, &p->lip,     &p->wire, &p->screw, &p->hook,   &p->ring,
                                &p->eye,  &p->ballast, &p->seal, &p->paint, &p->topcoat};
     for (size_t i = 0; i < sizeof all / sizeof *all; i++)
-        if (all[i]->given) return all[i];
+        if (all[i]->given && (!taken || workshop_gave(r, all[i]))) return all[i];
     return NULL;
 }
 
 static bool currency_missing(const struct recipe *r, const struct prices *prices, int number) {
     (void)number;
-    return !r->currency.size && first_price(prices);
+    return !r->currency.size && first_price(r, prices, false);
+}
+
+static bool prices_in_two_currencies(const struct recipe *r, const struct recipe *same,
+                                     int number) {
+    (void)same, (void)number;
+    const struct workshop *w = r->workshop;
+    if (!w || !w->currency.size || !r->currency.size || !r->prices) return false;
+    return !str_equal(w->currency, r->currency) && first_price(r, r->prices, true);
 }
 
 static bool due_without_start(const struct recipe *r, const struct recipe *same, int number) {

@@ -8,6 +8,11 @@ const struct wood_row *workshop_wood(const struct workshop *workshop, struct str
     return NULL;
 }
 
+bool workshop_gave(const struct recipe *recipe, const void *member) {
+    return recipe->workshop && recipe_wrote(recipe, member) &&
+           recipe_place(recipe, member).file == recipe->workshop->file;
+}
+
 void workshop_plain_size(struct str *size) {
     static const char *const around[] = {"#", "\xE2\x80\x9C", "\xE2\x80\x9D", "\xE2\x80\x9E"};
     for (int i = 0; i < 4; i++) {

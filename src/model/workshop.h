@@ -129,6 +129,9 @@ struct workshop {
 /* The shop's own wood of this name, or NULL; `workshop` may be NULL. */
 const struct wood_row *workshop_wood(const struct workshop *workshop, struct str name);
 
+/* Whether the value of a member was written in the workshop's file. */
+bool workshop_gave(const struct recipe *recipe, const void *member);
+
 /* "#4", and curly quotes round a size, are how it is written on packets: takes them away. */
 void workshop_plain_size(struct str *size);
 

@@ -14,27 +14,62 @@ static double stages_mass(const struct mass_list *masses, unsigned stages) {
     return mass_tally(masses, stages).mass;
 }
 
-/* Hooks by the table; those that were weighed are as good as the scale. */
+/* Of a figure with a spread of its own, that; else the trade's. */
+static double share_of(const struct opt *spread, enum fact usual) {
+    return spread->given ? spread->value : fact(usual);
+}
+
+/* Hooks by the table; those that were weighed are as good as their spread, or as the scale. */
 static double hooks_doubt(const struct plug *plug) {
     double squares = 0;
     for (int i = 0; i < plug->fitting_count; i++) {
         const struct hook *hook = plug->fittings[i].fitting->hook;
         if (!hook) continue;
-        double doubt = hook->mass.given ? fmin(fact(FACT_BALANCE_DOUBT), hook->mass.value)
-                                        : fact(FACT_HOOK_DOUBT) * hook_mass(hook);
+        bool by_scale = hook->mass.given && !hook->spread.given;
+        double doubt = by_scale ? fmin(fact(FACT_BALANCE_DOUBT), hook->mass.value)
+                                : share_of(&hook->spread, FACT_HOOK_DOUBT) * hook_mass(hook);
         doubt *= hook->count; /* alike, and wrong alike */
         squares += doubt * doubt;
     }
     return sqrt(squares);
 }
 
+/* Films without a spread of their own are thick or thin alike; of the others each is by itself. */
+struct films {
+    double water, surface; /* that a metre of film displaces, kg, less the share that floats */
+    double alike, squares; /* kg */
+};
+
 /* A thicker film weighs more and displaces more. */
-static double films_doubt(const struct plug *plug, const struct mass_list *masses,
-                          const struct condition *finished) {
-    double mass = stages_mass(masses, 1u << STAGE_PAINTED | 1u << STAGE_TOPCOATED);
-    double water = plug->water * (plug->finished_hull.volume - plug->bare_hull.volume);
-    double share = 1 - finished->rest.reserve;
-    return fact(FACT_FILM_DOUBT) * fabs(mass - share * water) / finished->rest.capacity;
+static void add_film(struct films *films, const struct opt *spread, double thickness,
+                     double density) {
+    double net = thickness * (films->surface * density - films->water);
+    if (!spread->given)
+        films->alike += net;
+    else
+        films->squares += spread->value * net * spread->value * net;
+}
+
+static double films_doubt(const struct plug *plug, const struct condition *finished) {
+    const struct recipe *recipe = plug->recipe;
+    const struct paint *paint = recipe->finish ? recipe->finish->paint : NULL;
+    const struct topcoat *topcoat = recipe->finish ? recipe->finish->topcoat : NULL;
+    double all = topcoat ? topcoat->film * topcoat->coats : 0;
+    for (int i = 0; paint && i < paint->layer_count; i++)
+        all += layer_thickness(recipe, &paint->layers[i]);
+    if (!(all > 0)) return 0;
+    double volume = plug->finished_hull.volume - plug->bare_hull.volume;
+    struct films films = {.water = plug->water * (1 - finished->rest.reserve) * volume / all,
+                          .surface = plug->bare.surface};
+    for (int i = 0; paint && i < paint->layer_count; i++) {
+        const struct layer *layer = &paint->layers[i];
+        add_film(&films, &layer->spread, layer_thickness(recipe, layer),
+                 layer_colour(recipe, layer).density);
+    }
+    if (topcoat)
+        add_film(&films, &topcoat->spread, topcoat->film * topcoat->coats, topcoat->density);
+    double alike = fact(FACT_FILM_DOUBT) * films.alike;
+    return sqrt(alike * alike + films.squares) / finished->rest.capacity;
 }
 
 /* Half a millimetre of a rule, over the waterplane of the float test. */
@@ -45,6 +80,12 @@ static double reading_doubt(const struct plug *plug, const struct condition *tes
         .sine = sin(angle), .cosine = cos(angle), .q = 1, .level = test->rest.level};
     struct hull_part part = hull_below(&plug->bare_hull, &plane, HULL_FINE);
     return plug->water * part.area * fact(FACT_RULE_DOUBT) / test->rest.capacity;
+}
+
+static double seal_doubt(const struct recipe *recipe, const struct mass_list *masses) {
+    const struct seal *seal = recipe->finish ? recipe->finish->seal : NULL;
+    if (!seal) return 0;
+    return share_of(&seal->spread, FACT_SEAL_DOUBT) * stages_mass(masses, 1u << STAGE_SEALED);
 }
 
 /* How many loads are weighed. */
@@ -64,10 +105,9 @@ struct budget budget_of(const struct plug *plug, const struct mass_list *masses,
     if (!(capacity > 0)) return b;
     b.part[DOUBT_WOOD] = spread * mass_find(masses, NAME_WOOD)->mass / capacity;
     b.part[DOUBT_LOADS] = fact(FACT_BALANCE_DOUBT) * sqrt(loads_of(plug->recipe)) / capacity;
-    b.part[DOUBT_SEALER] =
-        fact(FACT_SEAL_DOUBT) * stages_mass(masses, 1u << STAGE_SEALED) / capacity;
+    b.part[DOUBT_SEALER] = seal_doubt(plug->recipe, masses) / capacity;
     b.part[DOUBT_HOOKS] = hooks_doubt(plug) / capacity;
-    b.part[DOUBT_FILMS] = films_doubt(plug, masses, finished);
+    b.part[DOUBT_FILMS] = films_doubt(plug, finished);
     b.part[DOUBT_READING] = reading_doubt(plug, test);
     for (int i = 0; i < DOUBT_READING; i++) b.built += b.part[i] * b.part[i];
     b.built = sqrt(b.built);

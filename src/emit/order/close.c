@@ -129,8 +129,7 @@ static void strength_sources(struct order *order) {
 static void own_source(struct order *order, const char *what, struct str name, const void *figure,
                        const struct opt *weighed) {
     const struct recipe *recipe = order->recipe;
-    if (!recipe->workshop || !recipe_wrote(recipe, figure)) return;
-    if (recipe_place(recipe, figure).file != recipe->workshop->file) return;
+    if (!workshop_gave(recipe, figure)) return;
     const char *times = !weighed->given ? ""
                         : weighed->value == 1
                             ? ", weighed once"
