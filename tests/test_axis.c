@@ -138,6 +138,13 @@ static void a_flank_begins_where_the_section_is_so_wide(void **state) {
         assert_near(axis.x, 0.040, 1e-12);
     }
     assert_near(axis_of(&plug, SIDE_FLANK, at, 0.0101).room, 0, 0);
+    /* From within, the same wood as from outside, the other way. */
+    struct axis out = axis_of(&plug, SIDE_FLANK, at, 0.004);
+    struct axis within = axis_of(&plug, SIDE_INSIDE, at, 0.004);
+    assert_true(within.pair && within.room > 0);
+    assert_near(within.room, out.room, 1e-12);
+    assert_near(within.u_y, -out.u_y, 0);
+    assert_near(within.z, 0.004, 0);
 }
 
 /* --- walls and room -------------------------------------------------------------------------- */
