@@ -505,16 +505,16 @@ static void every_table_is_listed_and_shown(void **state) {
                                         "hook", "sheet",     "finish", "strength",
                                         "fact", "operation", "caution"};
     struct buf list = {.arena = &b->arena};
-    assert_true(tables_emit(&list, NULL));
+    assert_true(tables_emit(&list, NULL, NULL));
     for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
         struct buf table = {.arena = &b->arena};
         expect_on(list.data, names[i]);
         expect_on(tables_names(&b->arena), names[i]);
-        assert_true(tables_emit(&table, names[i]));
+        assert_true(tables_emit(&table, names[i], NULL));
         assert_non_null(strstr(table.data, "source"));
     }
     struct buf nothing = {.arena = &b->arena};
-    assert_false(tables_emit(&nothing, "reel"));
+    assert_false(tables_emit(&nothing, "reel", NULL));
     assert_int_equal(nothing.size, 0);
 }
 
@@ -542,7 +542,7 @@ static void tables_show_the_values_that_are_computed_with(void **state) {
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct buf table = {.arena = &b->arena};
-        tables_emit(&table, rows[i].table);
+        tables_emit(&table, rows[i].table, NULL);
         expect_on(table.data, rows[i].row);
     }
 }
@@ -550,7 +550,7 @@ static void tables_show_the_values_that_are_computed_with(void **state) {
 static void every_row_of_a_table_names_its_source(void **state) {
     struct bench *b = *state;
     struct buf table = {.arena = &b->arena};
-    tables_emit(&table, "wood");
+    tables_emit(&table, "wood", NULL);
     for (int i = 0; i < reference_wood_count; i++) {
         expect_on(table.data, reference_wood[i].name);
         expect_on(table.data, reference_wood[i].source);
