@@ -146,17 +146,19 @@ coverage-figures: ## the figures again, of the tests that ran with VARIANT=cover
 	@echo "lines that no test reaches: out/coverage/missing.txt"
 
 # Each entry's seeds; MOST bytes an input; of what takes longer a part of the runs.
-FUZZERS = recipe quantity files difference generated
+FUZZERS = recipe quantity files difference generated protocol
 MOST_recipe = 8192
 MOST_quantity = 64
 MOST_files = 12288
 MOST_difference = 8192
 MOST_generated = 9
+MOST_protocol = 4096
 PART_recipe = 1
 PART_quantity = 1
 PART_files = 10
 PART_difference = 20
 PART_generated = 40
+PART_protocol = 2
 FUZZ_SEEDS = tests/fuzz_seeds.sh
 fuzz: fuzzers ## feed recipes, quantities, bases, workshops, pairs and recipes at random, mutated: RUNS= or SECONDS=
 	@sh $(FUZZ_SEEDS) out/fuzz

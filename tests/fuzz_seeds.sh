@@ -3,7 +3,7 @@
 set -eu
 cd "$(dirname "$0")/.."
 seeds=$1/seeds
-for entry in recipe quantity files difference generated; do
+for entry in recipe quantity files difference generated protocol; do
     rm -rf "${seeds:?}/$entry" && mkdir -p "$seeds/$entry"
 done
 cp recipes/*.yaml tests/golden/*.yaml "$seeds/recipe"
@@ -42,3 +42,15 @@ for recipe in recipes/*.yaml tests/golden/box.yaml tests/golden/inches.yaml; do
     last=$recipe
 done
 for digit in 0 1 2 3 4 5; do printf '%s' "1234567$digit$digit" >"$seeds/generated/$digit"; done
+
+# what editors ask
+number=0
+document='"textDocument":{"uri":"untitled:1","version":2}'
+for method in completion hover definition documentSymbol documentColor colorPresentation inlayHint didChange didSave didClose; do
+    number=$((number + 1))
+    printf '{"id":%d,"method":"textDocument/%s","params":{%s,"position":{"line":4,"character":%d},"range":{"start":{"line":0,"character":0},"end":{"line":9,"character":0}},"color":{"red":1},"contentChanges":[{"range":{"start":{"line":3,"character":0},"end":{"line":4,"character":3}},"text":"lip:\\n  an"}]}}' \
+        "$number" "$method" "$document" "$number" >"$seeds/protocol/$method"
+done
+sed 's/"id":[0-9]*,//' "$seeds/protocol/didChange" >"$seeds/protocol/change"
+{ cat "$seeds/protocol/change" && printf '\0' && cat "$seeds/protocol/completion" && printf '\0' && cat "$seeds/protocol/inlayHint"; } >"$seeds/protocol/talk"
+printf '\0Content-Length: 2\r\n\r\n{}' >"$seeds/protocol/raw"
