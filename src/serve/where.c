@@ -65,9 +65,8 @@ static void close_deeper(struct reader *r, size_t column, bool lists) {
     }
 }
 
-static void take_key(struct reader *r, struct str key, size_t from, size_t value) {
+static void take_key(struct reader *r, struct str key, size_t value) {
     struct level *level = top(r);
-    (void)from;
     level->field = level->part ? grammar_field(level->part, key) : NULL;
     level->value = true;
     level->from = value;
@@ -140,7 +139,7 @@ static size_t flow_mark(struct reader *r, size_t at) {
     else if (c == ',')
         take_comma(r, at + 1);
     else if (!top(r)->list && !top(r)->value && ends_key(r->text, at))
-        take_key(r, key_between(r->text, top(r)->from, at), top(r)->from, at + 1);
+        take_key(r, key_between(r->text, top(r)->from, at), at + 1);
     return at + 1;
 }
 
@@ -236,7 +235,7 @@ static size_t read_line(struct reader *r, size_t line) {
         }
         return next_line(r->text, colon);
     }
-    take_key(r, key_between(r->text, at, colon), at, colon + 1);
+    take_key(r, key_between(r->text, at, colon), colon + 1);
     return read_value(r, colon + 1);
 }
 
