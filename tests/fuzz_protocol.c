@@ -1,6 +1,6 @@
 /* What an editor sends: bodies of messages with a zero byte between, framed as they should be, or
- * bytes as they stand where the first is a zero byte.  The conversation begins with initialize and an
- * open recipe, so that something is asked about; all that comes back is framed JSON that hides
+ * bytes as they stand where the first is a zero byte.  The conversation begins with initialize and
+ * an open recipe, so that something is asked about; all that comes back is framed JSON that hides
  * nothing. */
 #define _DEFAULT_SOURCE
 
@@ -10,8 +10,7 @@
 
 #include "serve/session.h"
 
-static const char begin[] =
-    "{\"id\":0,\"method\":\"initialize\",\"params\":{\"capabilities\":{}}}";
+static const char begin[] = "{\"id\":0,\"method\":\"initialize\",\"params\":{\"capabilities\":{}}}";
 static const char opened[] =
     "{\"method\":\"textDocument/didOpen\",\"params\":{\"textDocument\":{\"uri\":\"untitled:1\","
     "\"version\":1,\"text\":\"recipe: 1\\nname: A\\nwood: {species: basswood}\\nbody:\\n  "
