@@ -8,6 +8,7 @@
 #include <string.h>
 #include <sys/file.h>
 #include <sys/stat.h>
+#include <time.h>
 #include <unistd.h>
 #ifdef __APPLE__
 #include <sys/random.h> /* getentropy */
@@ -15,7 +16,13 @@
 
 #include "base/buf.h"
 
-enum { TRIES = 100, CHANCE_BYTES = 8, CHANCE_DIGITS = 2 * CHANCE_BYTES };
+enum {
+    TRIES = 100,
+    TURN_TRIES = 1000,
+    TURN_PAUSE_NS = 10000000,
+    CHANCE_BYTES = 8,
+    CHANCE_DIGITS = 2 * CHANCE_BYTES
+};
 
 static const int folder_flags = O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC;
 
@@ -70,6 +77,11 @@ bool claim_make(struct arena *arena, int parent, const char *prefix, mode_t mode
 
 void claim_release(const struct claim *claim) {
     close(claim->folder);
+}
+
+void claim_turn(int folder) {
+    const struct timespec pause = {.tv_nsec = TURN_PAUSE_NS};
+    for (int i = 0; i < TURN_TRIES && !lock(folder); i++) nanosleep(&pause, NULL);
 }
 
 /* --- what the dead left ---------------------------------------------------------------------- */

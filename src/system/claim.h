@@ -30,6 +30,10 @@ void claim_release(const struct claim *claim);
 void claim_sweep(int parent, const char *prefix,
                  void (*clear)(int parent, const struct claim *dead, void *context), void *context);
 
+/* Waits until no other run has its turn in the open folder, at most some seconds: a stopped run, or
+ * somebody else's lock, must not hold up all others.  The turn ends as the descriptor is closed. */
+void claim_turn(int folder);
+
 /* Removes a folder and what is in it; links are removed, not followed. */
 void claim_remove(int parent, const char *name);
 

@@ -219,7 +219,8 @@ static const char *fill(struct site *site) {
 
 /* --- the exchange ---------------------------------------------------------------------------- */
 
-/* Where a system cannot exchange two folders, the former one steps aside first. */
+/* Where a system cannot exchange two folders, the former one steps aside first: for that moment
+ * there is none, which another run must not meet, hence the turns. */
 static int step_aside(struct site *site) {
     struct claim aside;
     const char *stem = site->publication->stem;
@@ -321,6 +322,7 @@ const char *publish_folder(struct arena *arena, const struct publication *public
                         .now = {.of = publication->of}};
     site.outer = open_outer(arena, publication->directory, &error);
     if (site.outer < 0) return error;
+    claim_turn(site.outer);
     error = publish_at(&site);
     close(site.outer);
     return error;
