@@ -1,0 +1,161 @@
+/* Unknown ratios by readings, against closed forms and a simulated bench. */
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include "compute/learn/estimate.h"
+
+static void near(double got, double want, double within) {
+    if (!(fabs(got - want) <= within)) fail_msg("%.17g is not %.17g", got, want);
+}
+
+static void without_readings_the_prior_stands(void **state) {
+    struct arena arena = {0};
+    const double prior[] = {0.1, 0.5};
+    struct learn_task task = {prior, 2, NULL, 0};
+    struct learn_estimate e = learn_estimate_of(&arena, &task);
+    (void)state;
+    for (int i = 0; i < 2; i++) {
+        near(e.mean[i], 0, 0);
+        near(e.deviation[i], prior[i], 1e-15);
+        near(e.prior_share[i], 1, 1e-15);
+        assert_int_equal(e.readings[i], 0);
+    }
+    near(e.covariance[1], 0, 0);
+    near(e.scatter, 1, 0);
+    arena_free(&arena);
+}
+
+/* Normal prior, n normal readings: precisions add up, and the mean is weighted by them. */
+static void one_unknown_has_the_conjugate_posterior(void **state) {
+    const double prior = 0.1, doubt = 0.2, amount = 20, values[] = {20.9, 21.4, 20.6, 21.1, 21.7};
+    enum { N = sizeof values / sizeof *values };
+    struct arena arena = {0};
+    struct learn_part part = {amount, {{0, 0}}, 1};
+    struct learn_reading readings[N];
+    struct learn_task task = {&prior, 1, readings, N};
+    double mean = 0, precision = 0;
+    (void)state;
+    for (int i = 0; i < N; i++) readings[i] = (struct learn_reading){i, values[i], doubt, &part, 1};
+    struct learn_estimate e = learn_estimate_of(&arena, &task);
+    for (int round = 0; round < LEARN_ROUNDS; round++) {
+        double slope = amount * exp(mean), sum = 0;
+        double variance = doubt * doubt;
+        precision = 1 / (prior * prior) + N * slope * slope / variance;
+        for (int i = 0; i < N; i++) sum += slope * (values[i] - slope + slope * mean) / variance;
+        mean = sum / precision;
+    }
+    near(e.mean[0], mean, 1e-12);
+    near(e.deviation[0], sqrt(1 / precision), 1e-12);
+    near(e.prior_share[0], 1 / (precision * prior * prior), 1e-12);
+    assert_int_equal(e.readings[0], N);
+    arena_free(&arena);
+}
+
+/* What a plug would be foretold is what the others alone say: the same estimate, made of them. */
+static void a_plug_left_out_takes_no_part(void **state) {
+    const double prior = 0.1, values[] = {20.9, 21.4};
+    struct arena arena = {0};
+    struct learn_part part = {20, {{0, 0.02}}, 1};
+    struct learn_reading readings[2];
+    struct learn_task task = {&prior, 1, readings, 2};
+    double means[2];
+    (void)state;
+    for (int i = 0; i < 2; i++) readings[i] = (struct learn_reading){i, values[i], 0.2, &part, 1};
+    struct learn_estimate e = learn_estimate_of(&arena, &task);
+    learn_leave_out(&arena, &task, &e, means);
+    for (int i = 0; i < 2; i++) {
+        double slope = 20 * exp(e.mean[0]), variance = 0.04 + pow(slope * 0.02, 2);
+        double precision = 1 / (prior * prior) + slope * slope / variance;
+        double sum = slope * (values[1 - i] - slope + slope * e.mean[0]) / variance;
+        near(means[i], sum / precision, 1e-12);
+    }
+    arena_free(&arena);
+}
+
+static uint64_t seed = 20270301;
+
+static double uniform(void) {
+    seed = seed * 6364136223846793005U + 1442695040888963407U;
+    return ((double)(seed >> 11) + 0.5) / 9007199254740992.0;
+}
+
+static double normal(void) {
+    double radius = sqrt(-2 * log(uniform()));
+    return radius * cos(2 * 3.14159265358979323846 * uniform());
+}
+
+enum { PLUGS = 6, UNKNOWNS = 3 };
+
+/* A bench whose ratios are drawn from the priors, its plugs differing `scatter` times as much as is
+ * expected: body, then with sealer, then with topcoat, of some plugs. */
+static struct learn_estimate simulated(struct arena *arena, double scatter, double *truth) {
+    static const double prior[UNKNOWNS] = {0.1, 0.25, 0.2}, doubt = 0.1;
+    static const struct learn_part parts[] = {
+        {20, {{0, 0.02}}, 1}, {4, {{1, 0.05}}, 1}, {6, {{2, 0.05}}, 1}};
+    static struct learn_reading readings[UNKNOWNS * PLUGS];
+    for (int j = 0; j < UNKNOWNS; j++) truth[j] = prior[j] * normal();
+    for (int i = 0; i < PLUGS; i++) {
+        double own[UNKNOWNS];
+        for (int j = 0; j < UNKNOWNS; j++)
+            own[j] = truth[j] + scatter * parts[j].of[0].scatter * normal();
+        for (int k = 0; k < UNKNOWNS; k++) {
+            struct learn_reading *r = &readings[UNKNOWNS * i + k];
+            *r = (struct learn_reading){i, 0, doubt, parts, k + 1};
+            r->value = learn_predict(r, own) + doubt * normal();
+        }
+    }
+    struct learn_task task = {prior, UNKNOWNS, readings, UNKNOWNS * PLUGS};
+    return learn_estimate_of(arena, &task);
+}
+
+static void intervals_of_a_simulated_builder_cover(void **state) {
+    enum { DRAWS = 1000 };
+    const double ninety = 1.6448536269514722;
+    int covered[UNKNOWNS] = {0};
+    (void)state;
+    for (int draw = 0; draw < DRAWS; draw++) {
+        struct arena arena = {0};
+        double truth[UNKNOWNS];
+        struct learn_estimate e = simulated(&arena, 1, truth);
+        for (int j = 0; j < UNKNOWNS; j++)
+            covered[j] += fabs(e.mean[j] - truth[j]) <= ninety * e.deviation[j];
+        arena_free(&arena);
+    }
+    for (int j = 0; j < UNKNOWNS; j++) assert_in_range(covered[j], 870, 930);
+}
+
+/* Plugs that differ much are seen to, and those that hardly do. */
+static void how_far_plugs_differ_is_seen(void **state) {
+    enum { DRAWS = 100 };
+    (void)state;
+    for (int wide = 0; wide < 2; wide++) {
+        double logarithms = 0;
+        for (int draw = 0; draw < DRAWS; draw++) {
+            struct arena arena = {0};
+            double truth[UNKNOWNS];
+            logarithms += log(simulated(&arena, wide ? 3 : 0.5, truth).scatter);
+            arena_free(&arena);
+        }
+        double middle = exp(logarithms / DRAWS);
+        if (wide)
+            assert_true(middle > 2.3 && middle < 3.5);
+        else
+            assert_true(middle > 0.3 && middle < 0.8);
+    }
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(without_readings_the_prior_stands),
+        cmocka_unit_test(one_unknown_has_the_conjugate_posterior),
+        cmocka_unit_test(a_plug_left_out_takes_no_part),
+        cmocka_unit_test(intervals_of_a_simulated_builder_cover),
+        cmocka_unit_test(how_far_plugs_differ_is_seen),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
