@@ -309,6 +309,22 @@ it "the steps of both stand there" [ "$(grep -cE '\*\*grebe(-dusk)?\*\* 1\. ' pl
 it "it takes its own place again" gives 0 plan -o planned "$recipes/grebe.yaml"
 it "another shop is another bench" gives 1 plan -o planned "$recipes/grebe.yaml" "$recipes/dipper.yaml"
 it "by its first field" says "differ in shop.temperature"
+{
+    sed '/^measured:/,$d' "$recipes/sanderling.yaml"
+    printf '%s\n' 'measured:' '  blank: [5.7 g, 5.9 g, 5.6 g]' '  sealed: [6.9 g, 7.2 g, 6.8 g]' \
+        '  finished: [11.6 g, 11.9 g]' '  minutes: [{step: round, took: 100 min}]'
+} >taught.yaml
+it "the bench teaches" gives 0 learn taught.yaml
+it "how many plugs did" prints_line 'What 3 plugs of 1 recipe taught'
+it "what the wood is" prints 'density of basswood          405 kg/m³  432 kg/m³  408 kg/m³  458 kg/m³'
+it "how good that is" prints 'Each plug foretold by the others'
+it "how long an operation takes" prints 'time for round'
+it "and what to weigh next" prints 'Weigh next'
+it "machines learn too" gives 0 learn --json taught.yaml "$recipes/dipper.yaml"
+it "of the same plugs" prints '"plugs": 3'
+it "without weighings there is nothing to tell" gives 0 learn "$recipes/dipper.yaml"
+it "which is said" prints_line '  Nothing of these recipes was weighed yet.'
+it "a bad recipe teaches nothing" gives 1 learn taught.yaml bad.yaml
 it "a run is planned once" gives 1 plan -o planned "$recipes/grebe.yaml" "$recipes/grebe.yaml"
 it "since names are told apart" says "have the same file name"
 sed 's/^name:.*/name: plan/' "$recipes/grebe.yaml" >plan.yaml

@@ -47,6 +47,7 @@ int command_weigh(struct arena *arena, const struct options *options);
 int command_order(struct arena *arena, const struct options *options);
 int command_describe(struct arena *arena, const struct options *options);
 int command_plan(struct arena *arena, const struct options *options);
+int command_learn(struct arena *arena, const struct options *options);
 int command_diff(struct arena *arena, const struct options *options);
 int command_watch(struct arena *arena, const struct options *options);
 int command_facts(struct arena *arena, const struct options *options);

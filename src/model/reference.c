@@ -98,6 +98,7 @@ const int reference_topcoat_count = COUNT(reference_topcoat);
 #define MM2(figure)     (figure) * 1e-6, "mm2", 1e-6
 #define M_S(figure)     (figure), "m/s", 1
 #define GRAM(figure)    (figure) * 1e-3, "g", 1e-3
+#define MINUTES(figure) (figure) * 60.0, "min", 60.0
 #define KG_M3(figure)   (figure), "kg/m3", 1
 #define DEG(figure)     (figure) * 0.017453292519943295, "deg", 0.017453292519943295
 #define DEGC(figure)    (figure), "degC", 1

@@ -6,9 +6,8 @@
 #include "compute/plug/wall.h"
 #include "model/reference.h"
 
-/* Mass that floats with the waterline at these heights above the datum: what it displaces. */
-static double mass_displaced(const struct plug *plug, struct water_level read, double hung_volume,
-                             double *doubt) {
+double correction_mass_afloat(const struct plug *plug, struct water_level read, double hung_volume,
+                              double *doubt) {
     double angle = atan((read.nose - read.tail) / plug->outline.length);
     struct plane plane = {.sine = sin(angle), .cosine = cos(angle), .q = 1};
     plane.level = read.nose * plane.cosine;
@@ -27,8 +26,8 @@ static void read_excess(struct correction *c, const struct plug *plug,
                     mass_tally(masses, SEALED_STAGES).mass;
         c->doubt = reference_fact[FACT_BALANCE_DOUBT].value;
     } else if (measured && measured->waterline) {
-        double mass = mass_displaced(plug, waterline_read(plug, measured->waterline),
-                                     test->burden.hung_volume, &c->doubt);
+        double mass = correction_mass_afloat(plug, waterline_read(plug, measured->waterline),
+                                             test->burden.hung_volume, &c->doubt);
         c->by = CORRECTED_BY_FLOAT;
         c->excess = mass - test->burden.mass;
     }

@@ -29,6 +29,11 @@ struct correction {
     struct outcome as_built; /* finished, with the loads left as they were */
 };
 
+/* Mass that floats with the waterline at these heights above the datum: what it displaces.  `doubt`
+ * is what a rule makes of it. */
+double correction_mass_afloat(const struct plug *plug, struct water_level read, double hung_volume,
+                              double *doubt);
+
 /* `ballast`, `masses` and `test` are those of the plug as computed. */
 struct correction correction_of(struct arena *arena, const struct plug *plug,
                                 const struct ballast_result *ballast,

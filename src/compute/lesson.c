@@ -1,0 +1,432 @@
+/* Every weighing is foretold by the rows of mass that are on the plug at its stage: of wood as of
+ * the density that the recipe gives without any body on the scale, which is what a weighed body is
+ * then read against.  A figure is known by its kind and name, whichever recipe it stands in.
+ */
+#include "compute/lesson.h"
+
+#include <math.h>
+
+#include "compute/bench.h"
+#include "model/reference.h"
+
+#define TO_SEALED   (unsigned)SEALED_STAGES
+#define TO_BALLAST  (TO_SEALED | 1u << STAGE_BALLASTED | 1u << STAGE_FILLED)
+#define TO_PAINT    (TO_BALLAST | 1u << STAGE_LIPPED | 1u << STAGE_PAINTED)
+#define TO_TOPCOAT  (TO_PAINT | 1u << STAGE_EYED | 1u << STAGE_TOPCOATED)
+#define TO_FINISHED (TO_TOPCOAT | 1u << STAGE_RIGGED)
+
+const struct lesson_stage lesson_stages[LESSON_STAGES] = {
+    {"blank", 1u << STAGE_SHAPED}, {"hung", TO_SEALED & ~(1u << STAGE_SEALED)},
+    {"sealed", TO_SEALED},         {"ballasted", TO_BALLAST},
+    {"painted", TO_PAINT},         {"topcoated", TO_TOPCOAT},
+    {"finished", TO_FINISHED},
+};
+
+enum { BLANK, SHAPING = 0 /* the first figure of every task of masses */, CHUNK = 64 };
+
+struct list {
+    const double *values;
+    int count;
+};
+
+struct gatherer {
+    struct arena *arena;
+    struct lesson_task masses, times;
+    struct learn_reading *mass_readings, *time_readings;
+    size_t mass_capacity, time_capacity, figure_capacity, minute_capacity;
+    double *capacities; /* greatest displacement of the plug of each reading of mass */
+    size_t capacity_capacity;
+    int loads_figure;
+};
+
+static double fact(enum fact key) {
+    return reference_fact[key].value;
+}
+
+static double share_of(const struct opt *spread, enum fact usual) {
+    return spread->given && spread->value > 0 ? spread->value : fact(usual);
+}
+
+/* --- figures --------------------------------------------------------------------------------- */
+
+/* The figure of this kind and name, noted when it is met first; its prior is that of the tables,
+ * and the widest of those that are met. */
+static int figure_of(struct gatherer *g, struct lesson_task *task, size_t *capacity,
+                     enum lesson_kind kind, struct str name, double stands, double prior) {
+    for (int i = 0; i < task->task.count; i++) {
+        struct lesson_figure *f = &task->figures[i];
+        if (f->kind != kind || !str_equal(f->name, name)) continue;
+        f->deviation = fmax(f->deviation, prior);
+        return i;
+    }
+    GROW(g->arena, task->figures, task->task.count, *capacity);
+    task->figures[task->task.count] =
+        (struct lesson_figure){.kind = kind, .name = name, .stands = stands, .deviation = prior};
+    return task->task.count++;
+}
+
+static int mass_figure(struct gatherer *g, enum lesson_kind kind, struct str name, double stands,
+                       double prior) {
+    return figure_of(g, &g->masses, &g->figure_capacity, kind, name, stands, prior);
+}
+
+/* --- parts of a mass ------------------------------------------------------------------------- */
+
+/* How a recipe's plug is made up: one part for every row, and one for what does not change. */
+struct made {
+    const struct recipe *recipe;
+    const struct results *results;
+    int wood;
+    double wood_scatter, shaping_scatter;
+    double loads_scatter; /* of all loads together: each is off by what the scale is */
+};
+
+static struct learn_part constant(double amount) {
+    return (struct learn_part){.amount = amount};
+}
+
+static struct learn_part part(double amount, int figure, double scatter) {
+    return (struct learn_part){amount, {{figure, scatter}}, 1};
+}
+
+static struct learn_part wooden(const struct made *m, double volume) {
+    double density = plug_assumed_density(m->recipe);
+    struct learn_part wood = part(volume * density, m->wood, m->wood_scatter);
+    wood.of[wood.factor_count++] = (struct learn_factor){SHAPING, m->shaping_scatter};
+    return wood;
+}
+
+static struct learn_part sealed(struct gatherer *g, const struct made *m, double mass) {
+    const struct seal *seal = m->recipe->finish->seal;
+    struct str name = seal->name.size ? seal->name : str_of(reference_seal[seal->kind].kind);
+    return part(
+        mass,
+        mass_figure(g, LESSON_SEALER, name, seal->uptake, share_of(&seal->spread, FACT_SEAL_DOUBT)),
+        fact(FACT_COAT_SCATTER));
+}
+
+static struct learn_part coloured(struct gatherer *g, const struct made *m, int number,
+                                  double mass) {
+    const struct layer *layer = &m->recipe->finish->paint->layers[number - 1];
+    return part(mass,
+                mass_figure(g, LESSON_PAINT, layer->colour, layer_colour(m->recipe, layer).film,
+                            share_of(&layer->spread, FACT_FILM_DOUBT)),
+                fact(FACT_COAT_SCATTER));
+}
+
+static struct learn_part topcoated(struct gatherer *g, const struct made *m, double mass) {
+    const struct topcoat *topcoat = m->recipe->finish->topcoat;
+    struct str name =
+        topcoat->name.size ? topcoat->name : str_of(reference_topcoat[topcoat->kind].kind);
+    return part(mass,
+                mass_figure(g, LESSON_TOPCOAT, name, topcoat->film,
+                            share_of(&topcoat->spread, FACT_FILM_DOUBT)),
+                fact(FACT_COAT_SCATTER));
+}
+
+static struct learn_part hooked(struct gatherer *g, const struct made *m, int hanger, double mass) {
+    const struct hook *hook = m->results->plug.fittings[FITTING_HANGERS + hanger - 1].fitting->hook;
+    const char *name =
+        arena_printf(g->arena, "%s %.*s", hook->kind == HOOK_TREBLE ? "treble" : "single",
+                     (int)hook->size.size, hook->size.data);
+    return part(mass,
+                mass_figure(g, LESSON_HOOK, str_of(name), hook_mass(hook),
+                            share_of(&hook->spread, FACT_HOOK_DOUBT)),
+                fact(FACT_HOOK_SCATTER));
+}
+
+static struct learn_part part_of_row(struct gatherer *g, const struct made *m,
+                                     const struct mass_row *row) {
+    switch (row->item.key) {
+    case NAME_WOOD:
+        return wooden(m, row->mass / m->results->plug.wood_density);
+    case NAME_SEALER:
+        return sealed(g, m, row->mass);
+    case NAME_COLOUR:
+        return coloured(g, m, row->item.number, row->mass);
+    case NAME_TOPCOAT:
+        return topcoated(g, m, row->mass);
+    case NAME_HOOK:
+        return hooked(g, m, row->item.number, row->mass);
+    case NAME_LOAD:
+        return part(row->mass, g->loads_figure, m->loads_scatter);
+    default:
+        return constant(row->mass);
+    }
+}
+
+/* --- readings -------------------------------------------------------------------------------- */
+
+static void add_reading(struct gatherer *g, const struct made *m, double value, double doubt,
+                        const struct learn_part *parts, int count) {
+    int at = g->masses.task.reading_count++;
+    GROW(g->arena, g->mass_readings, at, g->mass_capacity);
+    GROW(g->arena, g->capacities, at, g->capacity_capacity);
+    g->mass_readings[at] = (struct learn_reading){g->masses.plugs, value, doubt, parts, count};
+    g->capacities[at] = m->results->finished.rest.capacity;
+}
+
+static struct learn_part *parts_at(struct gatherer *g, const struct made *m, unsigned stages,
+                                   int *count) {
+    const struct mass_list *masses = &m->results->masses;
+    struct learn_part *parts = NEW(g->arena, struct learn_part, masses->count + 2);
+    *count = 0;
+    for (int i = 0; i < masses->count; i++)
+        if (stages & 1u << masses->rows[i].stage)
+            parts[(*count)++] = part_of_row(g, m, &masses->rows[i]);
+    return parts;
+}
+
+/* What a plug should weigh at a stage; the body is weighed before its bores. */
+static struct learn_part *parts_of(struct gatherer *g, const struct made *m, int stage,
+                                   int *count) {
+    if (stage != BLANK) return parts_at(g, m, lesson_stages[stage].stages, count);
+    struct learn_part *parts = NEW(g->arena, struct learn_part, 1);
+    parts[0] = wooden(m, m->results->plug.shaped);
+    *count = 1;
+    return parts;
+}
+
+static struct list weighed_at(const struct measured *m, int stage) {
+    const struct list lists[LESSON_STAGES] = {
+        {m->blank, m->blank_count},      {m->hung, m->hung_count},
+        {m->sealed, m->sealed_count},    {m->ballasted, m->ballasted_count},
+        {m->painted, m->painted_count},  {m->topcoated, m->topcoated_count},
+        {m->finished, m->finished_count}};
+    return lists[stage];
+}
+
+/* The waterline of the first plug weighs it too: it is off by what was displaced less what it
+ * weighs, which a body of another volume shifts. */
+static void add_waterline(struct gatherer *g, const struct made *m) {
+    const struct condition *test = &m->results->test;
+    const struct waterline *read = m->recipe->measured->waterline;
+    double doubt;
+    int count;
+    if (!read || !test->waterline_given) return;
+    unsigned stages = 0;
+    for (int i = 0; i < STAGE_COUNT; i++)
+        if (stage_counts((enum stage)i, CONDITION_TEST)) stages |= 1u << i;
+    const struct plug *plug = &m->results->plug;
+    double displaced =
+        correction_mass_afloat(plug, waterline_read(plug, read), test->burden.hung_volume, &doubt);
+    double of_body = displaced - plug->water * test->burden.hung_volume;
+    struct learn_part *parts = parts_at(g, m, stages, &count);
+    parts[count++] = part(-of_body, SHAPING, m->shaping_scatter);
+    parts[count++] = constant(of_body);
+    add_reading(g, m, displaced, doubt, parts, count);
+}
+
+static void add_plugs(struct gatherer *g, const struct made *m) {
+    const struct measured *measured = m->recipe->measured;
+    for (int plug = 0; plug < MAX_RUN; plug++) {
+        int before = g->masses.task.reading_count;
+        if (plug == 0) add_waterline(g, m);
+        for (int stage = 0; stage < LESSON_STAGES; stage++) {
+            struct list list = weighed_at(measured, stage);
+            int count;
+            if (plug >= list.count) continue;
+            const struct learn_part *parts = parts_of(g, m, stage, &count);
+            add_reading(g, m, list.values[plug], fact(FACT_BALANCE_DOUBT), parts, count);
+        }
+        if (g->masses.task.reading_count == before) {
+            if (plug) return;
+            continue;
+        }
+        g->masses.plugs++;
+    }
+}
+
+/* What the run as planned takes with that operation, hands on. */
+static double planned(const struct results *results, struct str id) {
+    double sum = 0;
+    for (int i = 0; i < results->run.count; i++) {
+        const struct run_step *step = &results->run.steps[i];
+        if (str_is(id, results->run.route.operations[step->operation].id))
+            sum += (double)step->hands_on;
+    }
+    return sum;
+}
+
+static void add_times(struct gatherer *g, const struct made *m) {
+    const struct measured *measured = m->recipe->measured;
+    for (int i = 0; i < measured->timing_count; i++) {
+        const struct timing *timing = &measured->minutes[i];
+        double expected = planned(m->results, timing->step);
+        if (!(expected > 0)) continue; /* a step that is said to take no time has no ratio */
+        struct learn_part *parts = NEW(g->arena, struct learn_part, 1);
+        int figure = figure_of(g, &g->times, &g->minute_capacity, LESSON_TIME, timing->step, 1,
+                               fact(FACT_TIME_DOUBT));
+        parts[0] = part(expected, figure, fact(FACT_TIME_SCATTER));
+        int at = g->times.task.reading_count++;
+        GROW(g->arena, g->time_readings, at, g->time_capacity);
+        g->time_readings[at] = (struct learn_reading){g->times.plugs++, timing->took,
+                                                      fact(FACT_CLOCK_DOUBT), parts, 1};
+    }
+}
+
+static double loads_scatter(const struct mass_list *masses) {
+    double sum = 0;
+    int loads = 0;
+    for (int i = 0; i < masses->count; i++) {
+        if (masses->rows[i].item.key != NAME_LOAD) continue;
+        sum += masses->rows[i].mass;
+        loads++;
+    }
+    return sum > 0 ? fact(FACT_BALANCE_DOUBT) * sqrt(loads) / sum : 0;
+}
+
+static struct made made_of(struct gatherer *g, const struct recipe *recipe,
+                           const struct results *results) {
+    const struct wood *wood = recipe->wood;
+    struct made m = {.recipe = recipe, .results = results};
+    bool weighed = wood->density.given; /* this board alone, not all of its kind */
+    double prior = wood->spread.given && wood->spread.value > 0 ? wood->spread.value
+                   : weighed                                    ? fact(FACT_SPREAD_WEIGHED)
+                                                                : wood->row->spread;
+    const char *name = weighed ? arena_printf(g->arena, "%s, the board of %.*s", wood->row->name,
+                                              (int)recipe->name.size, recipe->name.data)
+                               : wood->row->name;
+    m.wood = mass_figure(g, LESSON_WOOD, str_of(name), plug_assumed_density(recipe), prior);
+    m.wood_scatter = fact(FACT_WOOD_SCATTER);
+    m.shaping_scatter =
+        fact(FACT_SHAPING_SKIN) * results->plug.bare.surface / results->plug.bare.volume;
+    m.loads_scatter = loads_scatter(&results->masses);
+    return m;
+}
+
+/* --- what follows ---------------------------------------------------------------------------- */
+
+static void estimate(struct gatherer *g, struct lesson_task *task,
+                     const struct learn_reading *readings) {
+    int n = task->task.count;
+    double *prior = NEW(g->arena, double, n);
+    for (int i = 0; i < n; i++) prior[i] = task->figures[i].deviation;
+    task->task.prior = prior;
+    task->task.readings = readings;
+    task->estimate = learn_estimate_of(g->arena, &task->task);
+    for (int i = 0; i < n; i++) {
+        task->figures[i].mean = task->estimate.mean[i];
+        task->figures[i].deviation = task->estimate.deviation[i];
+        task->figures[i].prior_share = task->estimate.prior_share[i];
+        task->figures[i].readings = task->estimate.readings[i];
+    }
+}
+
+/* Each plug is foretold by the others; of its readings the last counts.  `unit` is what an error is
+ * a share of, for the second pair of figures. */
+static struct lesson_trial trial_of(struct gatherer *g, const struct lesson_task *task,
+                                    const double *unit) {
+    struct lesson_trial trial = {.plugs = task->plugs};
+    const struct learn_reading *readings = task->task.readings;
+    int n = task->task.count;
+    double *means = NEW(g->arena, double, task->plugs *n), *none = NEW(g->arena, double, n);
+    if (!task->plugs) return trial;
+    learn_leave_out(g->arena, &task->task, &task->estimate, means);
+    for (int i = 0, plug = 0; i < task->task.reading_count; i++) {
+        bool last = i + 1 == task->task.reading_count || readings[i + 1].plug != readings[i].plug;
+        if (!last) continue;
+        double before = readings[i].value - learn_predict(&readings[i], none);
+        double after = readings[i].value - learn_predict(&readings[i], means + (ptrdiff_t)plug * n);
+        trial.before += before * before;
+        trial.after += after * after;
+        trial.reserve_before += pow(before / unit[i], 2);
+        trial.reserve_after += pow(after / unit[i], 2);
+        plug++;
+    }
+    trial.before = sqrt(trial.before / trial.plugs);
+    trial.after = sqrt(trial.after / trial.plugs);
+    trial.reserve_before = sqrt(trial.reserve_before / trial.plugs);
+    trial.reserve_after = sqrt(trial.reserve_after / trial.plugs);
+    return trial;
+}
+
+/* x' C y */
+static double form(const double *covariance, int n, const double *x, const double *y) {
+    double sum = 0;
+    for (int i = 0; i < n; i++)
+        for (int j = 0; x[i] != 0 && j < n; j++) sum += x[i] * covariance[i * n + j] * y[j];
+    return sum;
+}
+
+struct seeker {
+    struct gatherer *g;
+    const struct made *made;
+    int count;
+    double *reserves; /* slopes of each recipe's reserve, a row each */
+};
+
+static struct learn_reading foretold(struct gatherer *g, const struct made *m, int stage) {
+    struct learn_reading r = {.doubt = fact(FACT_BALANCE_DOUBT)};
+    r.parts = parts_of(g, m, stage, &r.part_count);
+    return r;
+}
+
+/* Sum of the variances of all reserves, and what is left of it by a weighing with these slopes. */
+static double left_by(const struct seeker *s, const double *slopes, double variance) {
+    const struct lesson_task *task = &s->g->masses;
+    int n = task->task.count;
+    double sum = 0,
+           own = slopes ? form(task->estimate.covariance, n, slopes, slopes) + variance : 1;
+    for (int i = 0; i < s->count; i++) {
+        const double *reserve = s->reserves + (ptrdiff_t)i * n;
+        double joint = slopes ? form(task->estimate.covariance, n, reserve, slopes) : 0;
+        sum += form(task->estimate.covariance, n, reserve, reserve) - joint * joint / own;
+    }
+    return sum;
+}
+
+static struct lesson_next next_of(struct gatherer *g, const struct made *made, int count) {
+    const struct lesson_task *task = &g->masses;
+    int n = task->task.count;
+    double *slopes = NEW(g->arena, double, n);
+    struct seeker s = {g, made, count, NEW(g->arena, double, count *n)};
+    struct lesson_next next = {0};
+    for (int i = 0; i < count; i++) {
+        struct learn_reading whole = foretold(g, &made[i], LESSON_STAGES - 1);
+        learn_slopes(&task->task, &whole, task->estimate.mean, 1, s.reserves + (ptrdiff_t)i * n);
+        for (int j = 0; j < n; j++)
+            s.reserves[i * n + j] /= made[i].results->finished.rest.capacity;
+    }
+    double before = left_by(&s, NULL, 0), least = before;
+    for (int i = 0; i < count; i++)
+        for (int stage = 0; stage < LESSON_STAGES; stage++) {
+            struct learn_reading r = foretold(g, &made[i], stage);
+            double variance =
+                learn_slopes(&task->task, &r, task->estimate.mean, task->estimate.scatter, slopes);
+            double left = left_by(&s, slopes, variance + r.doubt * r.doubt);
+            if (left >= least) continue;
+            least = left;
+            next = (struct lesson_next){true, i, stage, sqrt(before / count), sqrt(left / count)};
+        }
+    return next;
+}
+
+struct lesson lesson_of(struct arena *arena, const struct recipe *const *recipes,
+                        const struct results *const *results, int count) {
+    struct gatherer g = {.arena = arena};
+    struct lesson lesson = {0};
+    struct made *made = NEW(arena, struct made, count);
+    mass_figure(&g, LESSON_SHAPING, str_of("bodies"), 1, fact(FACT_SHAPING_DOUBT));
+    g.loads_figure = mass_figure(&g, LESSON_LOADS, str_of("loads"), 1, 1e-3);
+    for (int i = 0; i < count; i++) {
+        int rows;
+        made[i] = made_of(&g, recipes[i], results[i]);
+        parts_of(&g, &made[i], LESSON_STAGES - 1, &rows); /* its figures are known from here on */
+        if (!recipes[i]->measured) continue;
+        add_plugs(&g, &made[i]);
+        add_times(&g, &made[i]);
+    }
+    lesson.too_many = g.masses.task.count + g.times.task.count > LESSON_MOST_FIGURES;
+    if (lesson.too_many) return lesson;
+    estimate(&g, &g.masses, g.mass_readings);
+    estimate(&g, &g.times, g.time_readings);
+    lesson.mass_trial = trial_of(&g, &g.masses, g.capacities);
+    double *expected = NEW(arena, double, g.times.task.reading_count);
+    for (int i = 0; i < g.times.task.reading_count; i++) expected[i] = g.time_readings[i].value;
+    lesson.time_trial = trial_of(&g, &g.times, expected);
+    lesson.next = next_of(&g, made, count);
+    lesson.masses = g.masses;
+    lesson.times = g.times;
+    return lesson;
+}

@@ -1,0 +1,215 @@
+#include "emit/lesson.h"
+
+#include <math.h>
+
+#include "base/unicode.h"
+#include "emit/write/json.h"
+#include "emit/write/listing.h"
+#include "emit/write/measure.h"
+
+static const double ninety = 1.6448536269514722; /* standard deviations of a 90 % interval */
+
+static const struct {
+    const char *key, *unit; /* of the JSON */
+    double scale;
+    const char *says;
+} kinds[] = {
+    [LESSON_WOOD] = {"wood", "kg/m3", 1, "density of"},
+    [LESSON_SHAPING] = {"shaping", "ratio", 1, "volume of"},
+    [LESSON_SEALER] = {"sealer", "g/m2", 1e3, "a coat of"},
+    [LESSON_PAINT] = {"paint", "um", 1e6, "film of"},
+    [LESSON_TOPCOAT] = {"topcoat", "um", 1e6, "film of"},
+    [LESSON_HOOK] = {"hook", "g", 1e3, "hook"},
+    [LESSON_LOADS] = {"loads", "ratio", 1, "mass of"},
+    [LESSON_TIME] = {"time", "ratio", 1, "time for"},
+};
+
+struct pad {
+    struct listing *listing;
+    struct arena *arena;
+    enum unit_system units;
+};
+
+/* A figure that is `ratio` times what stands. */
+static const char *shown(const struct pad *p, const struct lesson_figure *f, double ratio) {
+    double value = f->stands * ratio;
+    switch (f->kind) {
+    case LESSON_WOOD:
+        return measure_density(p->arena, value, p->units);
+    case LESSON_SEALER:
+        return arena_printf(p->arena, "%s g/m²", measure_number(p->arena, value * 1e3, 0));
+    case LESSON_PAINT:
+    case LESSON_TOPCOAT:
+        return measure_film(p->arena, value, p->units);
+    case LESSON_HOOK:
+        return arena_printf(p->arena, "%s g", measure_number(p->arena, value * 1e3, 2));
+    default:
+        return arena_printf(p->arena, "× %s", measure_number(p->arena, value, 2));
+    }
+}
+
+static const char *name_of(const struct pad *p, const struct lesson_figure *f) {
+    return arena_printf(p->arena, "%s %s", kinds[f->kind].says,
+                        unicode_clean(p->arena, f->name).data);
+}
+
+static void head(const struct pad *p) {
+    static const char *const heads[] = {"stands as", "is", "90 % from", "to", "readings", "tables"};
+    static const int widths[] = {-12, -11, -11, -11, -9, -7};
+    listing_row(p->listing);
+    listing_cell(p->listing, "", 26);
+    for (int i = 0; i < 6; i++) listing_cell(p->listing, heads[i], widths[i]);
+}
+
+static void figure(const struct pad *p, const struct lesson_figure *f) {
+    listing_row(p->listing);
+    listing_cell(p->listing, name_of(p, f), 26);
+    listing_cell(p->listing, shown(p, f, 1), -12);
+    listing_cell(p->listing, shown(p, f, exp(f->mean)), -11);
+    listing_cell(p->listing, shown(p, f, exp(f->mean - ninety * f->deviation)), -11);
+    listing_cell(p->listing, shown(p, f, exp(f->mean + ninety * f->deviation)), -11);
+    listing_cell(p->listing, arena_printf(p->arena, "%d", f->readings), -9);
+    listing_cell(p->listing, arena_printf(p->arena, "%.0f %%", f->prior_share * 100), -7);
+}
+
+static void figures(const struct pad *p, const struct lesson_task *task) {
+    head(p);
+    for (int i = 0; i < task->task.count; i++)
+        if (task->figures[i].readings && task->figures[i].kind != LESSON_LOADS)
+            figure(p, &task->figures[i]);
+}
+
+/* Figures that foretell no better are not worth writing anywhere. */
+static const char *verdict(const struct lesson_trial *t, const char *better) {
+    return t->after < t->before ? better : "So what stands is as good, and is better left.";
+}
+
+/* How far plugs differ is estimated of three or more. */
+static void differ(const struct pad *p, const struct lesson_task *task, const char *what) {
+    if (task->plugs >= 3)
+        listing_line(p->listing,
+                     arena_printf(p->arena, "%s differ about %s times as much as is usual.", what,
+                                  measure_number(p->arena, task->estimate.scatter, 1)));
+}
+
+static void masses(const struct pad *p, const struct lesson *l) {
+    const struct lesson_trial *t = &l->mass_trial;
+    listing_heading(p->listing, "masses", "Masses");
+    if (!t->plugs) {
+        listing_line(p->listing, "Nothing of these recipes was weighed yet.");
+        return;
+    }
+    figures(p, &l->masses);
+    differ(p, &l->masses, "Plugs");
+    if (t->plugs < 2) return;
+    listing_paragraph(
+        p->listing,
+        arena_printf(
+            p->arena,
+            "Each plug foretold by the others: its last weighing is off by %s, its "
+            "reserve by %s; by what stands, by %s and %s. %s",
+            measure_mass(p->arena, t->after, p->units), measure_share(p->arena, t->reserve_after),
+            measure_mass(p->arena, t->before, p->units), measure_share(p->arena, t->reserve_before),
+            verdict(t, "So it pays to write these figures into the workshop's file.")));
+}
+
+static void times(const struct pad *p, const struct lesson *l) {
+    const struct lesson_trial *t = &l->time_trial;
+    if (!t->plugs) return;
+    listing_heading(p->listing, "times", "Times");
+    figures(p, &l->times);
+    differ(p, &l->times, "Runs");
+    if (t->plugs < 2) return;
+    listing_paragraph(
+        p->listing,
+        arena_printf(p->arena,
+                     "Each time foretold by the others is off by %s; by what stands, "
+                     "by %s. %s",
+                     measure_share(p->arena, t->reserve_after),
+                     measure_share(p->arena, t->reserve_before),
+                     verdict(t, "So it pays to give these steps their own `hands-on`.")));
+}
+
+static void next(const struct pad *p, const struct lesson_view *view) {
+    const struct lesson_next *n = &view->lesson->next;
+    listing_heading(p->listing, "next", "Weigh next");
+    if (!n->given) {
+        listing_line(p->listing, "No further weighing would tell more of the reserve.");
+        return;
+    }
+    listing_paragraph(
+        p->listing,
+        arena_printf(p->arena,
+                     "One more plug of %s, as `%s`: of all single weighings it takes most of the "
+                     "doubt off the reserve, from %s to %s.",
+                     unicode_clean(p->arena, str_of(view->files[n->recipe])).data,
+                     lesson_stages[n->stage].key, measure_share(p->arena, n->before),
+                     measure_share(p->arena, n->after)));
+}
+
+void lesson_terminal(struct buf *out, const struct lesson_view *view) {
+    struct arena *arena = out->arena;
+    const struct lesson *l = view->lesson;
+    struct listing listing = {.arena = arena};
+    struct pad p = {&listing, arena, view->recipes[0]->shop->units};
+    listing_title(&listing, arena_printf(arena, "What %d %s of %d %s taught", l->mass_trial.plugs,
+                                         l->mass_trial.plugs == 1 ? "plug" : "plugs", view->count,
+                                         view->count == 1 ? "recipe" : "recipes"));
+    masses(&p, l);
+    times(&p, l);
+    next(&p, view);
+    listing_text(out, &listing);
+}
+
+/* --- JSON ------------------------------------------------------------------------------------ */
+
+static void json_figures(struct json *json, const char *key, const struct lesson_task *task) {
+    json_open_list(json, key);
+    for (int i = 0; i < task->task.count; i++) {
+        const struct lesson_figure *f = &task->figures[i];
+        double stands = f->stands * kinds[f->kind].scale;
+        if (f->kind == LESSON_LOADS) continue;
+        json_open_object(json, NULL);
+        json_put_text(json, "kind", kinds[f->kind].key);
+        json_put_str(json, "name", f->name);
+        json_put_text(json, "unit", kinds[f->kind].unit);
+        json_put_number(json, "stands", stands);
+        json_put_number(json, "is", stands * exp(f->mean));
+        json_put_number(json, "from", stands * exp(f->mean - ninety * f->deviation));
+        json_put_number(json, "to", stands * exp(f->mean + ninety * f->deviation));
+        json_put_whole(json, "readings", f->readings);
+        json_put_number(json, "prior_share", f->prior_share);
+        json_close(json);
+    }
+    json_close(json);
+}
+
+void lesson_json(struct buf *out, const struct lesson_view *view) {
+    const struct lesson *l = view->lesson;
+    const struct lesson_trial *m = &l->mass_trial, *t = &l->time_trial;
+    struct json json = json_begin(out->arena);
+    json_figures(&json, "figures", &l->masses);
+    json_figures(&json, "times", &l->times);
+    json_open_object(&json, "left_out");
+    json_put_whole(&json, "plugs", m->plugs);
+    json_put_number(&json, "mass_before_g", m->before * 1e3);
+    json_put_number(&json, "mass_after_g", m->after * 1e3);
+    json_put_number(&json, "reserve_before", m->reserve_before);
+    json_put_number(&json, "reserve_after", m->reserve_after);
+    json_put_whole(&json, "times", t->plugs);
+    json_put_number(&json, "time_before", t->reserve_before);
+    json_put_number(&json, "time_after", t->reserve_after);
+    json_close(&json);
+    json_put_number(&json, "plugs_differ", l->masses.estimate.scatter);
+    if (l->next.given) {
+        json_open_object(&json, "next");
+        json_put_text(&json, "file", view->files[l->next.recipe]);
+        json_put_text(&json, "weigh", lesson_stages[l->next.stage].key);
+        json_put_number(&json, "doubt_before", l->next.before);
+        json_put_number(&json, "doubt_after", l->next.after);
+        json_close(&json);
+    } else {
+        json_put_null(&json, "next");
+    }
+    json_end(&json, out);
+}

@@ -1,0 +1,20 @@
+/* What `learn` prints: the figures of the bench with their doubt, how good they prove, and what to
+ * weigh next; for people, and as JSON.
+ */
+#ifndef PLUGWRIGHT_EMIT_LESSON_H
+#define PLUGWRIGHT_EMIT_LESSON_H
+
+#include "base/buf.h"
+#include "compute/lesson.h"
+
+struct lesson_view {
+    const struct lesson *lesson;
+    const struct recipe *const *recipes;
+    const char *const *files;
+    int count;
+};
+
+void lesson_terminal(struct buf *out, const struct lesson_view *view);
+void lesson_json(struct buf *out, const struct lesson_view *view);
+
+#endif

@@ -1,0 +1,142 @@
+/* What the bench taught, of a builder whose wood and sealer are known to be others than the tables
+ * have.  The weighings are made by hand from the rows of mass. */
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include "compile.h"
+#include "compute/lesson.h"
+
+static const double ninety = 1.6448536269514722;
+
+static struct compilation sanderling(struct arena *arena) {
+    struct compilation c = compile_recipe(arena, "recipes/sanderling.yaml");
+    assert_false(compilation_failed(&c));
+    return c;
+}
+
+static double row(const struct results *r, enum name_key key) {
+    return mass_find(&r->masses, key)->mass;
+}
+
+/* The recipe with weighings of plugs whose wood and sealer are so much heavier. */
+static const struct recipe *built(struct arena *arena, const struct compilation *c, double wood,
+                                  double sealer, int plugs) {
+    struct recipe *recipe = NEW(arena, struct recipe, 1);
+    struct measured *m = NEW(arena, struct measured, 1);
+    const struct results *r = &c->results;
+    *recipe = *c->recipe;
+    recipe->measured = m;
+    m->blank = NEW(arena, double, plugs);
+    m->sealed = NEW(arena, double, plugs);
+    m->finished = NEW(arena, double, plugs);
+    for (int i = 0; i < plugs; i++) {
+        double heavier = (wood - 1) * row(r, NAME_WOOD) + (sealer - 1) * row(r, NAME_SEALER);
+        m->blank[i] = wood * plug_assumed_density(recipe) * r->plug.shaped;
+        m->sealed[i] = mass_tally(&r->masses, SEALED_STAGES).mass + heavier;
+        m->finished[i] = r->finished.burden.mass + heavier;
+    }
+    m->blank_count = m->sealed_count = m->finished_count = plugs;
+    return recipe;
+}
+
+static const struct lesson_figure *find(const struct lesson *l, enum lesson_kind kind) {
+    for (int i = 0; i < l->masses.task.count; i++)
+        if (l->masses.figures[i].kind == kind) return &l->masses.figures[i];
+    fail();
+    return NULL;
+}
+
+static bool covers(const struct lesson_figure *f, double ratio) {
+    return fabs(log(ratio) - f->mean) <= ninety * f->deviation;
+}
+
+static void wood_and_sealer_are_told_apart(void **state) {
+    struct arena arena = {0};
+    struct compilation c = sanderling(&arena);
+    const struct results *results = &c.results;
+    (void)state;
+    const struct recipe *recipe = built(&arena, &c, 1.12, 1.5, 6);
+    struct lesson l = lesson_of(&arena, &recipe, &results, 1);
+    const struct lesson_figure *wood = find(&l, LESSON_WOOD), *sealer = find(&l, LESSON_SEALER);
+    assert_int_equal(l.mass_trial.plugs, 6);
+    assert_int_equal(wood->readings, 18);
+    assert_int_equal(sealer->readings, 12);
+    assert_true(covers(wood, 1.12) && !covers(wood, 1));
+    assert_true(covers(sealer, 1.5) && sealer->mean > 0.1);
+    /* each plug is foretold by the others, and much better than by the tables */
+    assert_true(l.mass_trial.after < l.mass_trial.before / 4);
+    assert_true(l.mass_trial.reserve_after < l.mass_trial.reserve_before / 4);
+    assert_true(l.next.given && l.next.after < l.next.before);
+    arena_free(&arena);
+}
+
+/* Plugs as the tables have them: nothing moves, and the doubt shrinks. */
+static void a_builder_like_the_tables_learns_no_other_figures(void **state) {
+    struct arena arena = {0};
+    struct compilation c = sanderling(&arena);
+    const struct results *results = &c.results;
+    (void)state;
+    const struct recipe *recipe = built(&arena, &c, 1, 1, 4);
+    struct lesson l = lesson_of(&arena, &recipe, &results, 1);
+    for (int i = 0; i < l.masses.task.count; i++)
+        assert_true(fabs(l.masses.figures[i].mean) < 1e-9);
+    assert_true(find(&l, LESSON_WOOD)->prior_share < 0.2);
+    assert_true(l.mass_trial.before < 1e-12);
+    arena_free(&arena);
+}
+
+/* Without a weighing what stands is all there is, and the first one worth making is said. */
+static void nothing_measured_leaves_all_as_it_stands(void **state) {
+    struct arena arena = {0};
+    struct compilation c = sanderling(&arena);
+    const struct recipe *recipe = c.recipe;
+    const struct results *results = &c.results;
+    (void)state;
+    struct lesson l = lesson_of(&arena, &recipe, &results, 1);
+    const struct lesson_figure *wood = find(&l, LESSON_WOOD);
+    assert_true(wood->mean == 0 && wood->readings == 0);
+    assert_true(fabs(wood->deviation - recipe->wood->row->spread) < 1e-15);
+    assert_int_equal(l.mass_trial.plugs, 0);
+    assert_true(l.next.given);
+    arena_free(&arena);
+}
+
+/* An operation of one run that took half as long again. */
+static void minutes_have_their_ratio(void **state) {
+    struct arena arena = {0};
+    struct compilation c = sanderling(&arena);
+    struct recipe recipe = *c.recipe;
+    struct timing timing[8];
+    struct measured measured = {.minutes = timing};
+    const struct recipe *recipes[3] = {&recipe, &recipe, &recipe};
+    const struct results *results[3] = {&c.results, &c.results, &c.results};
+    const struct run *run = &c.results.run;
+    (void)state;
+    recipe.measured = &measured;
+    timing[0].step = str_of("round");
+    for (int i = 0; i < run->count; i++)
+        if (str_is(timing[0].step, run->route.operations[run->steps[i].operation].id))
+            timing[0].took += 1.5 * (double)run->steps[i].hands_on;
+    measured.timing_count = 1;
+    struct lesson l = lesson_of(&arena, recipes, results, 3);
+    assert_int_equal(l.times.task.count, 1);
+    assert_int_equal(l.times.figures[0].readings, 3);
+    assert_true(covers(&l.times.figures[0], 1.5) && l.times.figures[0].mean > 0.3);
+    assert_true(l.time_trial.after < l.time_trial.before / 3);
+    arena_free(&arena);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(wood_and_sealer_are_told_apart),
+        cmocka_unit_test(a_builder_like_the_tables_learns_no_other_figures),
+        cmocka_unit_test(nothing_measured_leaves_all_as_it_stands),
+        cmocka_unit_test(minutes_have_their_ratio),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
