@@ -159,7 +159,7 @@ const char *order_steps_with(const struct order *order, unsigned bit, const char
     bool *numbers = NEW(order->arena, bool, route->count + 1);
     for (int i = 0; i < route->count; i++) {
         const struct operation *operation = &route->operations[i];
-        if (operation->skipped || !(operation->cautions & bit)) continue;
+        if (operation->skipped || operation->done || !(operation->cautions & bit)) continue;
         numbers[order_step_number(order, i)] = true;
     }
     return order_steps_named(order, numbers, one, many);

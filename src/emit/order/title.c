@@ -62,7 +62,7 @@ static void run_rows(struct order *order) {
     const struct run *run = &order->results->run;
     struct arena *arena = order->arena;
     struct md *md = &order->md;
-    md_cell(md, "Work");
+    md_cell(md, order_goes_on(order) ? "Work left" : "Work");
     if (!run->feasible) {
         md_cell(md, "does not fit into the opening hours");
         return;
@@ -72,7 +72,7 @@ static void run_rows(struct order *order) {
             sittings.by_hours ? order_count(order, sittings.all, "sitting", "sittings")
                               : order_count(order, sittings.all, "day", "days"));
     if (!order->recipe->shop->start.given) return;
-    md_cell(md, "Planned");
+    md_cell(md, order_goes_on(order) ? "The rest" : "Planned");
     md_cell(md, "%s %d, %s, to %s, %s", order_day(order, 0), order->recipe->shop->start.year,
             order_clock(order, 0), order_day(order, run->makespan),
             order_clock(order, run->makespan));
@@ -116,6 +116,7 @@ void order_title(struct order *order) {
     const struct recipe *recipe = order->recipe;
     struct md *md = &order->md;
     order_name(order);
+    order_resumed(order);
     order_figures(order, FIGURE_PLUG);
     md_table(md, columns, 2);
     recipe_row(order);
