@@ -217,18 +217,18 @@ static struct schedule tried(struct arena *arena, const struct recipe *recipe,
 
 static struct extra_opening extra_opening_of(const struct recipe *recipe, const struct run *run) {
     const struct hours *hours = &run->hours;
-    struct extra_opening best = {.proven = true};
+    struct extra_opening best = {.tried = hours->count > 0, .proven = true};
     if (!hours->count) return best;
     struct period like = usual_opening(hours);
     int64_t end = hours->origin + run->makespan;
     int weeks = (int)(end / hours->cycle) + 2;
     int64_t today = hours->origin / SECONDS_OF_DAY;
+    best.proven = end / SECONDS_OF_DAY < today + MOST_DAYS;
     for (int64_t day = today; day <= end / SECONDS_OF_DAY && day < today + MOST_DAYS; day++) {
         struct period at = {day * SECONDS_OF_DAY + like.from, day * SECONDS_OF_DAY + like.to};
         if (!is_closed(hours, (int)(day % WEEKDAYS)) || at.from < hours->origin) continue;
         struct arena scratch = {0};
         struct schedule s = tried(&scratch, recipe, run, at, weeks);
-        best.tried = true;
         best.proven &= s.feasible && s.lower_bound >= run->makespan;
         int64_t gain = s.feasible ? run->makespan - s.makespan : 0;
         arena_free(&scratch);
