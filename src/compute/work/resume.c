@@ -161,7 +161,8 @@ void resume_planner(struct planner *p) {
 
 /* --- one more opening ------------------------------------------------------------------------ */
 
-enum { MOST_DAYS = 42, NODES_OF_DAY = 8000 };
+/* The hours are written out week by week, and looked through from the first: no longer runs. */
+enum { MOST_DAYS = 42, MOST_WEEKS = 60, NODES_OF_DAY = 20000 };
 
 /* An opening like those of the evenings, else the shortest: within its day. */
 static struct period usual_opening(const struct hours *hours) {
@@ -217,11 +218,13 @@ static struct schedule tried(struct arena *arena, const struct recipe *recipe,
 
 static struct extra_opening extra_opening_of(const struct recipe *recipe, const struct run *run) {
     const struct hours *hours = &run->hours;
-    struct extra_opening best = {.tried = hours->count > 0, .proven = true};
+    struct extra_opening best = {.proven = true};
     if (!hours->count) return best;
     struct period like = usual_opening(hours);
     int64_t end = hours->origin + run->makespan;
     int weeks = (int)(end / hours->cycle) + 2;
+    best.tried = weeks <= MOST_WEEKS;
+    if (!best.tried) return best;
     int64_t today = hours->origin / SECONDS_OF_DAY;
     best.proven = end / SECONDS_OF_DAY < today + MOST_DAYS;
     for (int64_t day = today; day <= end / SECONDS_OF_DAY && day < today + MOST_DAYS; day++) {

@@ -23,7 +23,7 @@ void resume_planner(struct planner *planner);
 struct extra_opening {
     struct period opening; /* without length: none was found that helps */
     int64_t gain;          /* by how much the end comes forward */
-    bool tried, proven;    /* the shop has hours; without a gain: no day can have one */
+    bool tried, proven;    /* there are hours, and no run of years; no gain: no day can have one */
 };
 
 struct resumed {

@@ -132,6 +132,7 @@ const char *order_box(const struct operation *operation);
 /* Of a run that goes on: what is done, what that means for the plan, and the one more opening that
  * would help most. */
 void order_resumed(struct order *order);
+void order_resumed_rows(struct order *order); /* the same in the title's table */
 bool order_goes_on(const struct order *order);
 
 /* Steps as they are read out: "step 3", "steps 2 to 5, 7 and 9".  `wanted` has a place for every

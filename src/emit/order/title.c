@@ -76,6 +76,7 @@ static void run_rows(struct order *order) {
     md_cell(md, "%s %d, %s, to %s, %s", order_day(order, 0), order->recipe->shop->start.year,
             order_clock(order, 0), order_day(order, run->makespan),
             order_clock(order, run->makespan));
+    order_resumed_rows(order);
 }
 
 static void body_rows(struct order *order) {
@@ -116,7 +117,6 @@ void order_title(struct order *order) {
     const struct recipe *recipe = order->recipe;
     struct md *md = &order->md;
     order_name(order);
-    order_resumed(order);
     order_figures(order, FIGURE_PLUG);
     md_table(md, columns, 2);
     recipe_row(order);
