@@ -73,6 +73,8 @@ it "by its name" says "not '2027-02-30'"
 it "what is left is planned" gives 0 order -o again --done 1-9 --from 2027-01-16 "$top/recipes/grebe.yaml"
 it "the calendar begins there" [ "$(grep -c 'DTSTART:202612' again/grebe/grebe.ics)" = 0 ]
 it "and has the rest" grep -q 'DTSTART:20270116T090000' again/grebe/grebe.ics
+it "of a Monday's run the last opening was in the week before" gives 0 order -o again --done 1 --from 2027-01-18 "$top/recipes/cormorant.yaml"
+it "on its own day" grep -q 'Fri 15 Jan, 22:00 or before' again/cormorant/cormorant.md
 it "the usual order is made" gives 0 order -o usual "$top/recipes/grebe.yaml"
 it "and with its own start" gives 0 order -o again --from 2026-12-05T09:00 "$top/recipes/grebe.yaml"
 it "both have one calendar" cmp -s usual/grebe/grebe.ics again/grebe/grebe.ics

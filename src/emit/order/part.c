@@ -106,7 +106,8 @@ const char *order_day_long(const struct order *order, int64_t seconds) {
 }
 
 const char *order_clock(const struct order *order, int64_t seconds) {
-    int minutes = (int)((order->results->run.hours.origin + seconds) % SECONDS_OF_DAY / 60);
+    int64_t of_week = order->results->run.hours.origin + seconds + SECONDS_OF_WEEK; /* or before */
+    int minutes = (int)(of_week % SECONDS_OF_DAY / 60);
     return measure_clock(order->arena,
                          (struct moment){.hour = minutes / 60, .minute = minutes % 60});
 }
