@@ -58,6 +58,26 @@ it "and no other's" prints_not "--history"
 it "and an example" prints "For example: plugwright order --pdf"
 it "no number of copies is refused" gives 2 order --copies 0 x.yaml
 it "and told" says "--copies takes a whole number from 1 to 500, not '0'"
+it "what is done needs a date" gives 2 order --done 1-3 x.yaml
+it "and that is told" says "--done is due with --from, a date"
+it "it names the steps of one recipe" gives 2 order --done 1 --from 2027-01-16 x.yaml y.yaml
+it "a step that is not there is refused" gives 2 order --done 1-99 --from 2027-01-16 "$top/recipes/grebe.yaml"
+it "with those that are" says "there is no step 99, the order has steps 1 to 37"
+it "as is one ahead of its time" gives 2 order --done 9 --from 2027-01-16 "$top/recipes/grebe.yaml"
+it "with what comes before it" says "step 8 (Round the section) comes before it"
+it "a list is numbers" gives 2 order --done 1-9,x --from 2027-01-16 "$top/recipes/grebe.yaml"
+it "such as these" says "such as 1-9,12, not '1-9,x'"
+it "and not backwards" gives 2 order --done 9-1 --from 2027-01-16 "$top/recipes/grebe.yaml"
+it "a day that does not exist is refused" gives 2 order --from 2027-02-30 "$top/recipes/grebe.yaml"
+it "by its name" says "not '2027-02-30'"
+it "what is left is planned" gives 0 order -o again --done 1-9 --from 2027-01-16 "$top/recipes/grebe.yaml"
+it "the calendar begins there" [ "$(grep -c 'DTSTART:202612' again/grebe/grebe.ics)" = 0 ]
+it "and has the rest" grep -q 'DTSTART:20270116T090000' again/grebe/grebe.ics
+it "of a Monday's run the last opening was in the week before" gives 0 order -o again --done 1 --from 2027-01-18 "$top/recipes/cormorant.yaml"
+it "on its own day" grep -q 'Fri 15 Jan, 22:00 or before' again/cormorant/cormorant.md
+it "the usual order is made" gives 0 order -o usual "$top/recipes/grebe.yaml"
+it "and with its own start" gives 0 order -o again --from 2026-12-05T09:00 "$top/recipes/grebe.yaml"
+it "both have one calendar" cmp -s usual/grebe/grebe.ics again/grebe/grebe.ics
 it "no such colour is refused" gives 2 check --color=blue x.yaml
 
 # --- diagnostics for programs -------------------------------------------------------------------

@@ -55,6 +55,17 @@ for recipe in grebe merganser sandpiper; do
     cp "$scratch/$recipe/$recipe.md" "$scratch/md"
     kept md whole/$recipe
 done
+# What is left after an evening that was missed, and what follows a coat of unknown age.
+for done in 1-9 1-32; do
+    (cd "$top" && "$program" order --card -o "$scratch" --done $done --from 2027-01-16 recipes/grebe.yaml) \
+        >/dev/null 2>&1 </dev/null
+    cp "$scratch/grebe/grebe-card.md" "$scratch/md"
+    kept md "whole/grebe-done-$done"
+done
+(cd "$top" && "$program" order --brief -o "$scratch" --done 1-26 --from 2027-01-16 recipes/grebe.yaml) \
+    >/dev/null 2>&1 </dev/null
+sed -n '/^## Steps in brief/,/^## /p' "$scratch/grebe/grebe.md" >"$scratch/md"
+kept md whole/grebe-done-brief
 # What a workshop gave, and how often it was weighed.
 "$program" order -o "$scratch" workshop-own.yaml >/dev/null 2>&1 </dev/null
 tr '\n' ' ' <"$scratch/workshop-own/workshop-own.md" |

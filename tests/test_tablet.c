@@ -148,6 +148,26 @@ static void no_text_can_end_the_element_that_holds_it(void **state) {
     json_decref(run);
 }
 
+/* Of a run that goes on: they are counted as done, and nothing waits for them by this clock. */
+static void steps_that_are_done_have_no_pieces(void **state) {
+    struct bench *b = *state;
+    struct compilation c;
+    json_decref(read_run(b, four(), &c));
+    bool *done = NEW(&b->arena, bool, c.results.run.route.count);
+    done[0] = done[1] = true;
+    results_resume(&b->arena, c.recipe, &c.results, done);
+    struct buf out = {.arena = &b->arena};
+    tablet_emit(&out, c.recipe, &c.results);
+    json_t *run = json_loadb(out.data, out.size, 0, NULL);
+    json_t *steps = json_object_get(run, "steps"), *pieces = json_object_get(run, "pieces");
+    for (size_t i = 0; i < json_array_size(steps); i++)
+        assert_int_equal(json_is_true(json_object_get(json_array_get(steps, i), "done")), i < 2);
+    assert_true(json_array_size(pieces) > 0);
+    for (size_t i = 0; i < json_array_size(pieces); i++)
+        assert_true(whole(json_array_get(pieces, i), "step") > 2);
+    json_decref(run);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         BENCH_TEST(every_plug_of_every_step_has_one_piece),
@@ -155,6 +175,7 @@ int main(void) {
         BENCH_TEST(a_step_that_only_waits_is_a_piece),
         BENCH_TEST(a_step_knows_its_amounts_and_its_window),
         BENCH_TEST(a_step_that_is_left_out_is_not_there),
+        BENCH_TEST(steps_that_are_done_have_no_pieces),
         BENCH_TEST(no_text_can_end_the_element_that_holds_it),
     };
     return cmocka_run_group_tests_name("tablet", tests, NULL, NULL);

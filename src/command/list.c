@@ -13,7 +13,7 @@ static const struct command commands[] = {
     {"order", "FILE...", "write the work order to out/NAME/; --pdf and --html render it",
      "plugwright order --pdf recipes/grebe.yaml", 1, ANY_NUMBER,
      OPTION_OUTPUT | OPTION_PDF | OPTION_HTML | OPTION_CARD | OPTION_BRIEF | OPTION_COPIES |
-         OPTION_SOLID | OPTION_OUTLINES | OPTION_FORCE,
+         OPTION_SOLID | OPTION_OUTLINES | OPTION_FORCE | OPTION_DONE | OPTION_FROM,
      command_order},
     {"plan", "FILE...", "several runs on one bench: what to do when, and one shopping list",
      "plugwright plan recipes/grebe.yaml recipes/grebe-dusk.yaml", 1, ANY_NUMBER,

@@ -21,6 +21,8 @@ static const struct option_row rows[] = {
      MEMBER(solid)},
     {OPTION_OUTLINES, "outlines", 0, NULL, "write outlines.svg, lines to cut in true size",
      MEMBER(outlines)},
+    {OPTION_DONE, "done", 0, "STEPS", "plan what these steps leave: 1-9,12", MEMBER(done)},
+    {OPTION_FROM, "from", 0, "DATE", "when the run, or the rest of it, begins", MEMBER(from)},
     {OPTION_FORCE, "force", 'f', NULL, "write over the order of another recipe file",
      MEMBER(force)},
     {OPTION_ONCE, "once", 0, NULL, "write the page as the recipe is now, and end", MEMBER(once)},

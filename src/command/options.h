@@ -26,6 +26,8 @@ enum {
     OPTION_ONCE = 1 << 15,
     OPTION_WORKSHOP = 1 << 16, /* of `new`: a flag; */
     OPTION_OWN_ROWS = 1 << 17, /* of `tables`, under the same name: with a file */
+    OPTION_DONE = 1 << 18,
+    OPTION_FROM = 1 << 19,
 };
 
 struct option_row {

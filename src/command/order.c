@@ -7,6 +7,7 @@
 #include "command/command.h"
 #include "command/origin.h"
 #include "command/print.h"
+#include "command/resume.h"
 #include "emit/calendar.h"
 #include "emit/drawing/drawing.h"
 #include "emit/order/order.h"
@@ -106,6 +107,8 @@ static int order_one(struct ordering *o, const char *path) {
     struct compilation c = compile_recipe(o->arena, path);
     int status = command_report(o->arena, &c, o->options), count;
     if (status != STATUS_FINE) return status;
+    const char *wrong = resume_compiled(o->arena, &c, o->options->done, o->options->from);
+    if (wrong) return command_trouble(o->arena, "%s", wrong);
     const char *stem = path_stem(o->arena, path);
     if (!stem) stem = "order";
     if (stem_taken(o, stem))
@@ -166,6 +169,11 @@ int command_order(struct arena *arena, const struct options *options) {
     if (!copies_of(options))
         return command_trouble(arena, "--copies takes a whole number from 1 to 500, not '%s'",
                                options->copies);
+    if (options->done && (!options->from || options->count > 1))
+        return command_trouble(arena, options->from
+                                          ? "--done is for one recipe, since it names steps"
+                                          : "--done is due with --from, a date: when the rest of "
+                                            "the run begins");
     for (int i = 0; i < options->count; i++)
         status = command_worse(status, order_one(&o, options->files[i]));
     if (o.job_count) status = command_worse(status, print_jobs(&o));

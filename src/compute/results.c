@@ -9,7 +9,7 @@ static struct critical_times *times_of_one(struct arena *arena, const struct rou
     double *durations = NEW(arena, double, route->count);
     for (int i = 0; i < route->count; i++) {
         const struct operation *o = &route->operations[i];
-        durations[i] = o->fixed + o->each + o->wait;
+        durations[i] = o->done ? 0 : o->fixed + o->each + o->wait;
     }
     for (int i = 0; i < route->link_count; i++)
         links[i] = (struct critical_link){route->links[i].before, route->links[i].after};
@@ -69,4 +69,38 @@ struct results results_compute(struct arena *arena, const struct recipe *recipe,
 void results_complete(struct arena *arena, const struct recipe *recipe, struct results *r) {
     if (running_wanted(recipe, RESULTS_ALL) && !running_wanted(recipe, RESULTS_FOR_DIAGNOSTICS))
         r->running = running_of(arena, &r->plug, &r->ballast, &r->masses, &r->finished.rest);
+}
+
+/* The mixes of coats that are done are mixed. */
+static void keep_mixes_left(struct results *r) {
+    struct supply *supply = &r->supply;
+    const struct route *route = &r->run.route;
+    int kept = 0;
+    for (int i = 0; i < supply->mix_count; i++) {
+        bool done = false;
+        for (int k = 0; k < route->count; k++)
+            done |= route->operations[k].key == OPERATION_topcoat && route->operations[k].done &&
+                    route->operations[k].number == supply->mixes[i].coat;
+        if (!done) supply->mixes[kept++] = supply->mixes[i];
+    }
+    supply->mix_count = kept;
+}
+
+/* Scuffing that only the rest of the run asks for. */
+static void mark_new(const struct route *before, struct route *now, bool goes_on) {
+    for (int i = 0; goes_on && i < now->count; i++)
+        now->operations[i].anew = route_find(before, str_of(now->operations[i].id)) < 0;
+}
+
+void results_resume(struct arena *arena, const struct recipe *recipe, struct results *r,
+                    const bool *done) {
+    struct diags told = {.arena = arena}; /* all that is wrong with the route has been said */
+    struct route route = r->run.route;
+    if (!done) route = route_of(arena, recipe, r->plug.bare.surface, &told);
+    for (int i = 0; done && i < route.count; i++) route.operations[i].done = done[i];
+    r->run = run_of(arena, recipe, &route);
+    mark_new(&route, &r->run.route, done != NULL);
+    r->times = times_of_one(arena, &r->run.route, &r->length_of_one);
+    r->resumed = resumed_of(recipe, &r->run);
+    keep_mixes_left(r);
 }

@@ -14,6 +14,7 @@
 #include "compute/float/hydro.h"
 #include "compute/plug/mass.h"
 #include "compute/running/running.h"
+#include "compute/work/resume.h"
 #include "compute/work/run.h"
 #include "compute/plug/strength.h"
 #include "compute/supply.h"
@@ -37,7 +38,8 @@ struct results {
     double fat_side_lean;         /* rad: heel for one side 1 mm fatter than the other */
     struct correction correction; /* by what was measured */
     struct running_result running;
-    const char *digest; /* blob ids of the files that it was read from, joined by blanks */
+    struct resumed resumed; /* a run of which some is done */
+    const char *digest;     /* blob ids of the files that it was read from, joined by blanks */
 };
 
 /* What the plug weighs, how it floats and what it bears: what a change of the recipe does to the
@@ -54,6 +56,12 @@ enum results_extent { RESULTS_ALL, RESULTS_FOR_DIAGNOSTICS };
  * work that would spoil it are diagnostics here; wishes against results are judged afterwards. */
 struct results results_compute(struct arena *arena, const struct recipe *recipe,
                                enum results_extent extent, struct diags *diags);
+
+/* The run anew from the recipe's `shop.start`, which has changed since, without the operations that
+ * are done: a place for each of the run's route, or NULL for none.  What is to be bought stays that
+ * of the whole run; what is mixed is for the coats that are left. */
+void results_resume(struct arena *arena, const struct recipe *recipe, struct results *results,
+                    const bool *done);
 
 /* What RESULTS_FOR_DIAGNOSTICS left out. */
 void results_complete(struct arena *arena, const struct recipe *recipe, struct results *results);

@@ -152,7 +152,7 @@ unsigned rework_cautions(const struct results *results) {
     unsigned all = 0;
     for (int i = 0; i < results->run.route.count; i++) {
         const struct operation *o = &results->run.route.operations[i];
-        if (!o->skipped) all |= o->cautions;
+        if (!o->skipped && !o->done) all |= o->cautions;
     }
     return all;
 }

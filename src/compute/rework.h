@@ -36,7 +36,7 @@ struct sittings {
 
 struct sittings rework_sittings(struct arena *arena, const struct results *results);
 
-/* Bits of enum caution over all operations that are done. */
+/* Bits of enum caution over all operations that are still to be done. */
 unsigned rework_cautions(const struct results *results);
 
 #endif

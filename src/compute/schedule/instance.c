@@ -9,7 +9,8 @@
  * The horizon: in a schedule without needless gaps, some work or wait is in progress at all times
  * but for gaps of at most one cycle of the hours (over a longer one, all that lies behind it could
  * move a whole cycle earlier).  So the sum over all activities of the longest that each can last,
- * and a cycle, is enough for a shortest schedule, if there is any schedule.
+ * and a cycle, behind the last tick that one has to wait for, is enough for a shortest schedule, if
+ * there is any schedule.
  */
 
 int64_t instance_makespan(const struct instance *instance, const struct slot *slot) {
@@ -30,6 +31,7 @@ static bool demand_possible(int demand, int capacity) {
 
 static bool within_limits(const struct project *project, const struct activity *a) {
     if (a->first < 0 || a->first > LONGEST || a->each < 0 || a->each > LONGEST) return false;
+    if (a->earliest < 0 || a->earliest > LONGEST) return false;
     if (a->wait < 0 || a->wait > LONGEST || a->pieces < 0 || a->pieces > MOST_PIECES) return false;
     for (int r = 0; r < project->resources; r++)
         if (!demand_possible(a->work[r], project->capacity[r]) ||
@@ -41,6 +43,7 @@ static bool within_limits(const struct project *project, const struct activity *
 /* The first activity that can never be placed, or -1; sums up the horizon. */
 static int find_misfit(const struct project *project, int64_t *horizon) {
     const struct hours *hours = &project->hours;
+    int64_t last = 0; /* until then there may be gaps of any length */
     *horizon = 1;
     for (int i = 0; i < project->count; i++) {
         const struct activity *a = &project->activities[i];
@@ -49,8 +52,10 @@ static int find_misfit(const struct project *project, int64_t *horizon) {
         if (!slot_fit(hours, a, 0, &slot)) return i;
         /* From any tick to its end, and a gap before it: a cycle at most each. */
         *horizon += slot.end + (hours->count > 0 ? 2 * hours->cycle : 0);
-        if (*horizon > LONGEST) return i;
+        if (a->earliest > last) last = a->earliest;
+        if (*horizon + last > LONGEST) return i;
     }
+    *horizon += last;
     return -1;
 }
 
@@ -166,7 +171,8 @@ static int pull_heads(const struct instance *instance, struct slot *head) {
  * another beyond the horizon, or -1.  Giving up early leaves heads too early, which is safe. */
 static int find_heads(const struct instance *instance, struct slot *head) {
     enum { ROUNDS = 2000 };
-    for (int i = 0; i < instance->count; i++) head[i] = slot_from(instance, i, 0);
+    for (int i = 0; i < instance->count; i++)
+        head[i] = slot_from(instance, i, instance->project->activities[i].earliest);
     for (int round = 0; round < ROUNDS; round++) {
         push_heads(instance, head);
         int late = instance->windows ? pull_heads(instance, head) : -1;

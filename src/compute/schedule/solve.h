@@ -29,6 +29,7 @@ struct activity {
     int64_t first, each; /* length of the first piece of work, and of every further one */
     int pieces;          /* number of pieces; 0: no work at all */
     int64_t wait;        /* after the last piece */
+    int64_t earliest;    /* it never begins before this tick */
     bool in_hours;       /* pieces lie inside opening periods */
     int work[SCHEDULE_MAX_RESOURCES]; /* resources from the first piece's start to the last's end */
     int rest[SCHEDULE_MAX_RESOURCES]; /* resources during the wait */

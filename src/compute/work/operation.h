@@ -111,6 +111,8 @@ struct operation {
     enum weighed weighed;
     enum station_used station;
     bool coat;     /* laid on a whole load in one go */
+    bool done;     /* before the run begins: it keeps its number and its place in the order */
+    bool anew;     /* a run that goes on has it, and the run before had not */
     bool by_wheel; /* done load by load when the wheel is too small */
     const struct step *added, *changed, *skipped; /* the recipe's step that did so, or NULL */
 };

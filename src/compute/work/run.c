@@ -3,6 +3,7 @@
  * whole load in one go; only the wheel stays taken while a coat waits, and no longer than it has to
  * turn.  What is left of such a wait is an activity of its own without work: hanging. */
 #include "compute/work/planner.h"
+#include "compute/work/resume.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -274,7 +275,8 @@ static bool windows_hold(struct arena *arena, const struct recipe *recipe,
     struct planner p = planner_of(arena, &load, route);
     int *renumbered = NEW(arena, int, p.project.count), kept = 0, links = 0;
     for (int i = 0; i < p.project.count; i++) {
-        bool chain = is_coating(&route->operations[p.operation[i]]) && p.load[i] <= 1;
+        const struct operation *o = &route->operations[p.operation[i]];
+        bool chain = is_coating(o) && !o->done && p.load[i] <= 1;
         renumbered[i] = chain ? kept : -1;
         if (chain) p.activities[kept++] = p.activities[i];
     }
@@ -312,10 +314,12 @@ static struct route with_open_windows(struct arena *arena, const struct recipe *
 }
 
 struct run run_of(struct arena *arena, const struct recipe *recipe, const struct route *planned) {
-    struct route route = with_open_windows(arena, recipe, *planned);
+    struct route route = resume_route(arena, recipe, *planned);
+    route = with_open_windows(arena, recipe, route);
     long nodes = SCHEDULE_NODE_LIMIT; /* for all attempts together */
     for (int coat = topcoats(&route);; coat--) {
         struct planner p = planner_of(arena, recipe, &route);
+        resume_planner(&p);
         struct schedule s = schedule_solve(arena, &p.project, nodes);
         nodes = s.nodes < nodes ? nodes - s.nodes : 0;
         struct run run = planner_run(&p, &s);

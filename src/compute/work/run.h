@@ -38,7 +38,8 @@ struct run {
 };
 
 /* Where a recoat window cannot be met in the shop's hours, the route of the run has a scuffing in
- * its place. */
+ * its place.  Operations that are done are left out, and what follows them
+ * begins when their waits are surely over (resume.h). */
 struct run run_of(struct arena *arena, const struct recipe *recipe, const struct route *planned);
 
 #endif

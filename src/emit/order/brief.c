@@ -52,8 +52,13 @@ static void row(struct order *order, int index) {
     const struct operation *operation = &order->results->run.route.operations[index];
     double hands = order_hands_on(order, operation);
     struct md *md = &order->md;
-    md_cell(md, "\xe2\x98\x90 %d", order_step_number(order, index));
+    md_cell(md, "%s %d", order_box(operation), order_step_number(order, index));
     md_cell(md, "%s", order->words[index].title);
+    if (operation->done) {
+        md_cell(md, "done");
+        for (int i = 0; i < 3; i++) md_skip(md);
+        return;
+    }
     md_cell(md, "%s", amount_of(order, operation));
     md_cell(md, "%s", hands > 0 ? measure_time(order->arena, hands) : "");
     md_cell(md, "%s", operation->wait > 0 ? order_wait(order, operation->wait) : "");

@@ -171,6 +171,13 @@ static void plug_rows(struct order *order, const struct readings *readings) {
     }
 }
 
+static bool is_done(const struct order *order, int step) {
+    const struct route *route = &order->results->run.route;
+    for (int i = 0; i < route->count; i++)
+        if (order_step_number(order, i) == step) return route->operations[i].done;
+    return false;
+}
+
 static void reading_table(struct order *order) {
     struct md_column columns[1 + READINGS] = {{"Plug", MD_LEFT}};
     struct readings readings = readings_of(order);
@@ -179,7 +186,9 @@ static void reading_table(struct order *order) {
         columns[1 + i] = (struct md_column){readings.columns[i].what, MD_RIGHT};
     md_table(md, columns, 1 + readings.count);
     md_cell(md, "after step");
-    for (int i = 0; i < readings.count; i++) md_cell(md, "%d", readings.columns[i].step);
+    for (int i = 0; i < readings.count; i++)
+        md_cell(md, is_done(order, readings.columns[i].step) ? "%d " ORDER_TICKED : "%d",
+                readings.columns[i].step);
     md_cell(md, "should be");
     for (int i = 0; i < readings.count; i++)
         if (readings.columns[i].due)

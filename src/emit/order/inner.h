@@ -125,6 +125,16 @@ int64_t order_day_number(const struct order *order, int64_t seconds);
 /* Number of the step that an operation is on the sheet, from 1; 0: it is skipped. */
 int order_step_number(const struct order *order, int operation);
 
+/* What stands before a step, to be ticked or ticked already. */
+#define ORDER_TICKED "\xe2\x98\x91"
+const char *order_box(const struct operation *operation);
+
+/* Of a run that goes on: what is done, what that means for the plan, and the one more opening that
+ * would help most. */
+void order_resumed(struct order *order);
+void order_resumed_rows(struct order *order); /* the same in the title's table */
+bool order_goes_on(const struct order *order);
+
 /* Steps as they are read out: "step 3", "steps 2 to 5, 7 and 9".  `wanted` has a place for every
  * number up to the route's count. */
 const char *order_steps_named(const struct order *order, const bool *wanted, const char *one,

@@ -211,12 +211,13 @@ void order_materials(struct order *order) {
 }
 
 bool order_is_short(const struct order *order) {
-    enum { ROWS = 24 };
+    enum { ROWS = 24, RESUMED = 6 /* lines that the title has more */ };
     const struct supply *supply = &order->results->supply;
     int rows = supply->count + 1 + (order->recipe->lip != NULL);
     for (int i = 0; i < supply->count; i++) rows -= supply->rows[i].mixed != NAME_NONE;
     for (int i = 0; i < order->results->plug.fitting_count; i++)
         rows += !order->results->plug.fittings[i].fitting->screw;
+    if (order->results->resumed.given) rows += RESUMED;
     if (supply->stocked) rows += supply->count + 2;
     return rows <= ROWS;
 }

@@ -51,5 +51,6 @@ void order_card_emit(struct buf *out, const struct recipe *recipe, const struct 
                      const struct figure_list *figures) {
     struct order order = order_of(out, recipe, results, figures);
     order_name(&order);
+    order_resumed(&order);
     order_card(&order);
 }

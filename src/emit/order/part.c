@@ -106,7 +106,8 @@ const char *order_day_long(const struct order *order, int64_t seconds) {
 }
 
 const char *order_clock(const struct order *order, int64_t seconds) {
-    int minutes = (int)((order->results->run.hours.origin + seconds) % SECONDS_OF_DAY / 60);
+    int64_t of_week = order->results->run.hours.origin + seconds + SECONDS_OF_WEEK; /* or before */
+    int minutes = (int)(of_week % SECONDS_OF_DAY / 60);
     return measure_clock(order->arena,
                          (struct moment){.hour = minutes / 60, .minute = minutes % 60});
 }
@@ -159,7 +160,7 @@ const char *order_steps_with(const struct order *order, unsigned bit, const char
     bool *numbers = NEW(order->arena, bool, route->count + 1);
     for (int i = 0; i < route->count; i++) {
         const struct operation *operation = &route->operations[i];
-        if (operation->skipped || !(operation->cautions & bit)) continue;
+        if (operation->skipped || operation->done || !(operation->cautions & bit)) continue;
         numbers[order_step_number(order, i)] = true;
     }
     return order_steps_named(order, numbers, one, many);

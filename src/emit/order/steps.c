@@ -89,7 +89,7 @@ static bool said_before(const struct order *order, int operation, int link, bool
     for (int i = 0; i < route->link_count; i++) {
         const struct precedence *other = &route->links[i];
         if (!same_reason(other, &route->links[link]) || route->operations[other->before].skipped ||
-            route->operations[other->after].skipped)
+            route->operations[other->after].skipped || route->operations[other->after].done)
             continue;
         if (above ? other->after < operation : other->after == operation && i < link) return true;
     }
@@ -215,6 +215,10 @@ static void step(struct order *order, int index) {
         return;
     }
     md_heading(md, 4, "%d. %s", order_step_number(order, index), words->title);
+    if (order->results->run.route.operations[index].done) {
+        md_para(md, "%s Done.", ORDER_TICKED);
+        return;
+    }
     times(order, index);
     md_open_task(md);
     md_add(md, "%s", words->what ? words->what : words->title);
@@ -256,7 +260,7 @@ static void colour_row(struct order *order, int index) {
     const struct operation *operation = &order->results->run.route.operations[index];
     const struct layer *layer = &order->recipe->finish->paint->layers[operation->number - 1];
     struct md *md = &order->md;
-    md_cell(md, "\xe2\x98\x90 %d", order_step_number(order, index));
+    md_cell(md, "%s %d", order_box(operation), order_step_number(order, index));
     md_cell(md, "%d. %.*s, %s", operation->number, MD_STR(layer->colour),
             reference_layer_kind[layer->kind].kind);
     md_cell(md, "%s", reference_cover[layer->where].where);

@@ -90,7 +90,7 @@ static void put_links(struct json *j, const struct order *order, int index) {
     for (int i = 0; i < route->link_count; i++) {
         const struct precedence *link = &route->links[i];
         const struct operation *before = &route->operations[link->before];
-        if (link->after != index || before->skipped) continue;
+        if (link->after != index || before->skipped || before->done) continue;
         if (!(before->wait > 0) && !(link->within > 0)) continue;
         json_open_object(j, NULL);
         json_put_whole(j, "step", order_step_number(order, link->before));
@@ -109,6 +109,7 @@ static void put_step(struct json *j, struct order *order, int index) {
     json_put_text(j, "work", hands_on > 0 ? measure_time(order->arena, hands_on) : NULL);
     json_put_text(j, "amount", amount_of(order, operation));
     json_put_text(j, "cautions", cautions_of(order, operation->cautions));
+    if (operation->done) json_put_flag(j, "done", true); /* before this page: it has no pieces */
     json_put_number(j, "wait_s", operation->wait);
     put_links(j, order, index);
     json_close(j);

@@ -62,7 +62,7 @@ static void run_rows(struct order *order) {
     const struct run *run = &order->results->run;
     struct arena *arena = order->arena;
     struct md *md = &order->md;
-    md_cell(md, "Work");
+    md_cell(md, order_goes_on(order) ? "Work left" : "Work");
     if (!run->feasible) {
         md_cell(md, "does not fit into the opening hours");
         return;
@@ -72,10 +72,11 @@ static void run_rows(struct order *order) {
             sittings.by_hours ? order_count(order, sittings.all, "sitting", "sittings")
                               : order_count(order, sittings.all, "day", "days"));
     if (!order->recipe->shop->start.given) return;
-    md_cell(md, "Planned");
+    md_cell(md, order_goes_on(order) ? "The rest" : "Planned");
     md_cell(md, "%s %d, %s, to %s, %s", order_day(order, 0), order->recipe->shop->start.year,
             order_clock(order, 0), order_day(order, run->makespan),
             order_clock(order, run->makespan));
+    order_resumed_rows(order);
 }
 
 static void body_rows(struct order *order) {

@@ -307,7 +307,7 @@
         fill(title, step ? "Next: " + titled(step) + plugs(piece) : "All steps are done");
         fill(needs, step ? [step.work, step.amount].filter(Boolean).join(" · ") : "");
         fill(warns, step && step.cautions ? "Caution: " + step.cautions : "");
-        const done = run.steps.filter(each => finished(each.number)).length;
+        const done = run.steps.filter(each => each.done || finished(each.number)).length;
         fill(counter, run.steps.length ? done + " of " + run.steps.length + " steps" : "");
     }
 
