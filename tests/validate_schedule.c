@@ -81,6 +81,27 @@ bool validate_resources(const struct project *project, const int64_t *start,
     return true;
 }
 
+static bool uses(const struct project *project, const struct schedule *s, int i, int resource,
+                 int64_t tick) {
+    const struct activity *a = &project->activities[i];
+    if (tick >= s->start[i] && tick < s->work_end[i]) return a->work[resource] > 0;
+    return tick >= s->work_end[i] && tick < s->end[i] && a->rest[resource] > 0;
+}
+
+/* Where one kind at a time is held, another can only come in as some work or wait begins. */
+static bool kinds_are_apart(const struct project *project, const struct schedule *s) {
+    for (int r = 0; r < project->resources; r++)
+        for (int i = 0; project->one_kind[r] && i < project->count; i++)
+            for (int k = 0; k < project->count; k++)
+                for (int wait = 0; wait < 2; wait++) {
+                    int64_t tick = wait ? s->work_end[i] : s->start[i];
+                    if (project->activities[i].kind != project->activities[k].kind &&
+                        uses(project, s, i, r, tick) && uses(project, s, k, r, tick))
+                        return false;
+                }
+    return true;
+}
+
 /* --- all of it ------------------------------------------------------------------------------- */
 
 const char *validate_schedule(const struct project *project, const struct schedule *s) {
@@ -100,6 +121,7 @@ const char *validate_schedule(const struct project *project, const struct schedu
     }
     if (!validate_resources(project, s->start, s->work_end, s->end, project->count))
         return "a resource is overused";
+    if (!kinds_are_apart(project, s)) return "two kinds at once";
     if (makespan != s->makespan) return "the makespan is another";
     if (s->lower_bound > s->makespan) return "the lower bound is above the makespan";
     if (s->optimal != (s->lower_bound == s->makespan)) return "optimal is not what the bound says";
