@@ -71,7 +71,8 @@ bool profile_blocked(struct profile *profile, int64_t from, int64_t to, int amou
     while (k < profile->count && profile->time[k] < to && step_free(profile, k, amount, kind)) k++;
     bool blocked = k < profile->count && profile->time[k] < to;
     int last = k;
-    while (blocked && !step_free(profile, last, amount, kind)) last++; /* the endless last step is free */
+    while (blocked && !step_free(profile, last, amount, kind))
+        last++; /* the endless last step is free */
     profile->passed += last - first;
     if (!blocked) return false;
     *block_from = profile->time[k];

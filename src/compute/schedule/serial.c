@@ -61,7 +61,8 @@ static bool find_block(struct serial *s, int i, struct slot slot, struct block *
                             &block->to))
             return true;
         block->in_wait = true;
-        if (profile_blocked(profile, slot.work_end, slot.end, a->rest[r], a->kind, &block->from, &block->to))
+        if (profile_blocked(profile, slot.work_end, slot.end, a->rest[r], a->kind, &block->from,
+                            &block->to))
             return true;
     }
     return false;

@@ -18,7 +18,7 @@ struct joiner {
     struct job *jobs;
     struct project project;
     struct activity *activities; /* of the project */
-    int64_t *start; /* of each activity, one order after the other */
+    int64_t *start;              /* of each activity, one order after the other */
 };
 
 static void join_projects(struct joiner *j) {
