@@ -34,7 +34,7 @@ static void plan_them(struct bench *b) {
 /* With room on the wheel for so many, and so many topcoats that are called differently, by turns.
  * The runs alone stay as they were compiled: with less room none is shorter. */
 static void plan_with(struct bench *b, int wheel, int topcoats) {
-    static const char *const names[] = {"clear", "matt"};
+    static const char *const names[ORDERS] = {"clear", "matt", "satin", "amber"};
     struct plan_order orders[ORDERS];
     for (int k = 0; k < ORDERS; k++) {
         b->c[k] = compile_recipe(&b->arena, files[k]);
@@ -118,7 +118,7 @@ static bool turns_at(const struct plan *plan, int step, int64_t tick) {
            (double)tick < floor((double)s->work_end + held);
 }
 
-/* How often plugs of two orders turn at once, with one topcoat and with two. */
+/* How often plugs of two orders turn at once: with the same topcoat, and with different ones. */
 static void count_shared(const struct bench *b, int topcoats, int *same, int *different) {
     const struct plan *plan = &b->plan;
     for (int i = 0; i < plan->all.count; i++)
@@ -133,7 +133,7 @@ static void count_shared(const struct bench *b, int topcoats, int *same, int *di
 /* Twice as much room as a run needs: nothing but the topcoat keeps two runs off it at once. */
 static void only_plugs_with_the_same_topcoat_share_the_wheel(void **state) {
     (void)state;
-    for (int topcoats = 1; topcoats <= 2; topcoats++) {
+    for (int topcoats = 1; topcoats <= ORDERS; topcoats++) {
         struct bench b = {0};
         int same = 0, different = 0;
         plan_with(&b, 24, topcoats);
