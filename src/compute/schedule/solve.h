@@ -34,6 +34,7 @@ struct activity {
     bool in_hours;       /* pieces lie inside opening periods */
     int work[SCHEDULE_MAX_RESOURCES]; /* resources from the first piece's start to the last's end */
     int rest[SCHEDULE_MAX_RESOURCES]; /* resources during the wait */
+    int job;                          /* those of two jobs are never taken for alike */
     int kind; /* what it holds its resources for, from 1; 0: nothing that is told apart */
 };
 
