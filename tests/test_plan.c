@@ -31,6 +31,28 @@ static void plan_them(struct bench *b) {
     assert_true(b->plan.feasible);
 }
 
+/* With room on the wheel for so many, and so many topcoats that are called differently, by turns.
+ * The runs alone stay as they were compiled: with less room none is shorter. */
+static void plan_with(struct bench *b, int wheel, int topcoats) {
+    static const char *const names[ORDERS] = {"clear", "matt", "satin", "amber"};
+    struct plan_order orders[ORDERS];
+    for (int k = 0; k < ORDERS; k++) {
+        b->c[k] = compile_recipe(&b->arena, files[k]);
+        struct recipe *own = NEW(&b->arena, struct recipe, 1);
+        struct shop *shop = NEW(&b->arena, struct shop, 1);
+        struct finish *finish = NEW(&b->arena, struct finish, 1);
+        struct topcoat *topcoat = NEW(&b->arena, struct topcoat, 1);
+        *own = *b->c[k].recipe, *shop = *own->shop, *finish = *own->finish;
+        *topcoat = *finish->topcoat;
+        own->shop = shop, own->finish = finish, finish->topcoat = topcoat;
+        shop->wheel = wheel;
+        topcoat->name = str_of(names[k % topcoats]);
+        orders[k] = (struct plan_order){own, &b->c[k].results.run};
+    }
+    b->plan = plan_of(&b->arena, orders, ORDERS);
+    assert_true(b->plan.feasible);
+}
+
 /* Every second of a stint lies in the hours as the recipe writes them. */
 static bool in_hours(const struct hours *hours, const struct stint *stint) {
     int64_t from = (stint->from + hours->origin) % hours->cycle;
@@ -52,26 +74,74 @@ static void one_builder_works_in_opening_hours(void **state) {
     arena_free(&b.arena);
 }
 
-/* Where an order has one load, or both steps have as many, what comes before has ended. */
+static int loads_of(const struct run *run, int operation) {
+    int loads = 0;
+    for (int i = 0; i < run->count; i++) loads += run->steps[i].operation == operation;
+    return loads;
+}
+
+/* Load by load where both operations go by as many, else every load of the one is before every
+ * load of the other.  What was laid has waited, and what has a window is in it. */
+static void check_link(const struct run *run, const struct precedence *link) {
+    bool by_load = loads_of(run, link->before) == loads_of(run, link->after);
+    for (int i = 0; i < run->count; i++)
+        for (int m = 0; m < run->count; m++) {
+            const struct run_step *x = &run->steps[i], *y = &run->steps[m];
+            if (x->operation != link->before || y->operation != link->after) continue;
+            if (by_load && x->load != y->load) continue;
+            const struct operation *o = &run->route.operations[x->operation];
+            assert_true(x->end >= x->work_end + llround(o->wait));
+            assert_true(y->start >= x->end);
+            if (link->within > 0) assert_true((double)(y->start - x->work_end) <= link->within + 1);
+        }
+}
+
 static void waits_and_windows_are_kept(void **state) {
     (void)state;
-    struct bench b = {0};
-    plan_them(&b);
-    for (int k = 0; k < ORDERS; k++) {
-        const struct run *run = &b.plan.runs[k];
-        for (int n = 0; n < run->route.link_count; n++)
-            for (int i = 0; i < run->count; i++)
-                for (int m = 0; m < run->count; m++) {
-                    const struct run_step *x = &run->steps[i], *y = &run->steps[m];
-                    if (x->operation != run->route.links[n].before ||
-                        y->operation != run->route.links[n].after || x->load != y->load)
-                        continue;
-                    assert_true(y->start >= x->end);
-                    double within = run->route.links[n].within;
-                    if (within > 0) assert_true((double)(y->start - x->work_end) <= within + 1);
-                }
+    for (int wheel = 2; wheel <= 6; wheel += 2) {
+        struct bench b = {0};
+        plan_with(&b, wheel, 1);
+        for (int k = 0; k < ORDERS; k++) {
+            const struct run *run = &b.plan.runs[k];
+            for (int n = 0; n < run->route.link_count; n++) check_link(run, &run->route.links[n]);
+        }
+        arena_free(&b.arena);
     }
-    arena_free(&b.arena);
+}
+
+/* Whether a step's plugs are on the wheel while another one's work begins. */
+static bool turns_at(const struct plan *plan, int step, int64_t tick) {
+    const struct run_step *s = &plan->all.steps[step];
+    const struct operation *o = &plan->runs[plan->owner[step]].route.operations[s->operation];
+    double held = o->held < o->wait ? o->held : o->wait;
+    return o->station == AT_WHEEL && s->start <= tick &&
+           (double)tick < floor((double)s->work_end + held);
+}
+
+/* How often plugs of two orders turn at once: with the same topcoat, and with different ones. */
+static void count_shared(const struct bench *b, int topcoats, int *same, int *different) {
+    const struct plan *plan = &b->plan;
+    for (int i = 0; i < plan->all.count; i++)
+        for (int m = 0; m < plan->all.count; m++) {
+            int64_t tick = plan->all.steps[i].start;
+            int x = plan->owner[i], y = plan->owner[m];
+            if (x == y || !turns_at(plan, i, tick) || !turns_at(plan, m, tick)) continue;
+            ++*(x % topcoats == y % topcoats ? same : different);
+        }
+}
+
+/* Twice as much room as a run needs: nothing but the topcoat keeps two runs off it at once. */
+static void only_plugs_with_the_same_topcoat_share_the_wheel(void **state) {
+    (void)state;
+    for (int topcoats = 1; topcoats <= ORDERS; topcoats++) {
+        struct bench b = {0};
+        int same = 0, different = 0;
+        plan_with(&b, 24, topcoats);
+        count_shared(&b, topcoats, &same, &different);
+        assert_int_equal(different, 0);
+        if (topcoats == 1) assert_true(same > 0);
+        arena_free(&b.arena);
+    }
 }
 
 static void the_wheel_never_holds_more_than_it_has_room_for(void **state) {
@@ -170,6 +240,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(one_builder_works_in_opening_hours),
         cmocka_unit_test(waits_and_windows_are_kept),
+        cmocka_unit_test(only_plugs_with_the_same_topcoat_share_the_wheel),
         cmocka_unit_test(the_wheel_never_holds_more_than_it_has_room_for),
         cmocka_unit_test(together_is_done_sooner_than_in_turn),
         cmocka_unit_test(the_list_is_the_sum_of_the_orders),

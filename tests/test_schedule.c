@@ -141,7 +141,13 @@ static void waits_run_on_while_the_shop_is_closed(void **state) {
     struct arena arena = {0};
     const struct activity activities[] = {coat_of(4 * HOUR), coat_of(24 * HOUR)};
     const struct activity_link links[] = {{0, 1, -1}};
-    struct project project = {activities, 2, links, 1, {1, 1}, 2, evenings()};
+    struct project project = {.activities = activities,
+                              .count = 2,
+                              .links = links,
+                              .link_count = 1,
+                              .capacity = {1, 1},
+                              .resources = 2,
+                              .hours = evenings()};
     struct schedule s = solve(&arena, &project);
     assert_int_equal(s.start[0], at(0, 18, 0));
     assert_int_equal(s.end[0], at(0, 22, 20)); /* closed since 21:30 */
@@ -161,7 +167,13 @@ static void a_chain_of_coats_waits_until_all_of_it_fits(void **state) {
     const struct activity activities[] = {before, coat_of(4 * HOUR), coat_of(4 * HOUR),
                                           coat_of(24 * HOUR)};
     const struct activity_link links[] = {{0, 1, -1}, {1, 2, DAY}, {2, 3, DAY}};
-    struct project project = {activities, 4, links, 3, {1, 1}, 2, evenings()};
+    struct project project = {.activities = activities,
+                              .count = 4,
+                              .links = links,
+                              .link_count = 3,
+                              .capacity = {1, 1},
+                              .resources = 2,
+                              .hours = evenings()};
     project.hours.origin = at(3, 0, 0);
     struct schedule s = solve(&arena, &project);
     assert_int_equal(s.start[0], 18 * HOUR);
@@ -179,7 +191,13 @@ static void latest_times_count_from_the_end_of_the_work(void **state) {
     struct arena arena = {0};
     const struct activity activities[] = {coat_of(4 * HOUR), coat_of(0)};
     struct activity_link link = {0, 1, 23 * HOUR + 40 * MINUTE};
-    struct project project = {activities, 2, &link, 1, {1, 1}, 2, evenings()};
+    struct project project = {.activities = activities,
+                              .count = 2,
+                              .links = &link,
+                              .link_count = 1,
+                              .capacity = {1, 1},
+                              .resources = 2,
+                              .hours = evenings()};
     struct schedule s = solve(&arena, &project);
     assert_int_equal(s.start[0], at(0, 18, 0));
     link.within -= 60 * MINUTE; /* the first coat must begin an hour later */
@@ -199,7 +217,13 @@ static void a_chain_waits_for_its_resources(void **state) {
                                      {.first = 1, .pieces = 1}};
     activities[1].work[0] = activities[3].work[0] = 1;
     const struct activity_link links[] = {{0, 1, 0}, {2, 3, 1}};
-    struct project project = {activities, 4, links, 2, {1}, 1, {0}};
+    struct project project = {.activities = activities,
+                              .count = 4,
+                              .links = links,
+                              .link_count = 2,
+                              .capacity = {1},
+                              .resources = 1,
+                              .hours = {0}};
     struct schedule s = solve(&arena, &project);
     assert_int_equal(s.makespan, 13);
     assert_int_equal(s.start[1], 2);
@@ -214,7 +238,13 @@ static void a_latest_time_that_no_week_can_keep_is_told(void **state) {
     const struct period saturday = {at(5, 9, 0), at(5, 12, 0)}; /* the morning alone */
     const struct activity activities[] = {work_of(1, 30), coat_of(4 * HOUR), coat_of(DAY)};
     const struct activity_link links[] = {{0, 1, -1}, {1, 2, DAY}};
-    struct project project = {activities, 3, links, 2, {1, 1}, 2, {&saturday, 1, WEEK, 0}};
+    struct project project = {.activities = activities,
+                              .count = 3,
+                              .links = links,
+                              .link_count = 2,
+                              .capacity = {1, 1},
+                              .resources = 2,
+                              .hours = {&saturday, 1, WEEK, 0}};
     struct schedule s = solve(&arena, &project);
     assert_false(s.feasible);
     assert_true(s.culprit == 1 || s.culprit == 2);
@@ -227,7 +257,13 @@ static void impossible_work_is_told_by_its_culprit(void **state) {
     struct arena arena = {0};
     struct activity activities[] = {work_of(1, 30), work_of(2, 30), work_of(1, 30)};
     const struct activity_link loop[] = {{0, 1, -1}, {1, 2, -1}, {2, 1, -1}};
-    struct project project = {activities, 3, loop, 2, {1}, 1, evenings()};
+    struct project project = {.activities = activities,
+                              .count = 3,
+                              .links = loop,
+                              .link_count = 2,
+                              .capacity = {1},
+                              .resources = 1,
+                              .hours = evenings()};
     assert_true(solve(&arena, &project).feasible);
 
     activities[1].each = 211 * MINUTE; /* longer than any evening */
@@ -278,7 +314,13 @@ enum { JOBS = sizeof published / sizeof *published };
 static struct project published_project(struct arena *arena) {
     struct activity *activities = NEW(arena, struct activity, JOBS);
     struct activity_link *links = NEW(arena, struct activity_link, 3 * JOBS);
-    struct project project = {activities, JOBS, links, 0, {12, 13, 4, 12}, 4, {0}};
+    struct project project = {.activities = activities,
+                              .count = JOBS,
+                              .links = links,
+                              .link_count = 0,
+                              .capacity = {12, 13, 4, 12},
+                              .resources = 4,
+                              .hours = {0}};
     for (int i = 0; i < JOBS; i++) {
         activities[i].first = published[i].duration;
         activities[i].pieces = 1;
@@ -476,6 +518,28 @@ static void small_projects_with_latest_times_get_the_shortest_of_all_schedules(v
     check_against_enumeration(4, 300, 5, true, true, 60);
 }
 
+/* A resource with room to spare that holds one of two kinds at a time. */
+static void kinds_kept_apart_get_the_shortest_of_all_schedules(void **state) {
+    (void)state;
+    struct chance chance = {7};
+    int infeasible = 0, longer = 0;
+    for (int n = 0; n < 300; n++) {
+        struct random_project p;
+        random_project(&chance, &p, 5, n % 2, n % 3 == 0);
+        struct arena arena = {0};
+        p.project.capacity[0] += 2;
+        int64_t mixed = solve(&arena, &p.project).makespan;
+        p.project.one_kind[0] = true;
+        for (int i = 0; i < p.project.count; i++) p.activities[i].kind = 1 + roll(&chance, 2);
+        struct schedule s = solve(&arena, &p.project);
+        longer += s.feasible && s.makespan > mixed;
+        arena_free(&arena);
+        check_case(&p, 60, &infeasible);
+    }
+    assert_true(longer > 30); /* it does bind */
+    assert_true(infeasible < 150);
+}
+
 /* Two loads of two coats each between a first and a last step, or three of one: what the scheduler
  * puts in order because it makes no difference must make none.  Now and then two loads are alike
  * but for a latest time or a link. */
@@ -573,7 +637,13 @@ static void full_loads_keep_their_order(void **state) {
     }
     for (int load = 0; load < 3; load++)
         links[load] = (struct activity_link){2 * load, 2 * load + 1, 4};
-    struct project project = {activities, 6, links, 3, {3}, 1, {0}};
+    struct project project = {.activities = activities,
+                              .count = 6,
+                              .links = links,
+                              .link_count = 3,
+                              .capacity = {3},
+                              .resources = 1,
+                              .hours = {0}};
     struct schedule s = solve(&arena, &project);
     assert_int_equal(s.makespan, 27);
     assert_true(s.optimal && s.start[0] < s.start[2] && s.start[2] < s.start[4]);
@@ -662,6 +732,7 @@ int main(void) {
         cmocka_unit_test(small_projects_get_the_shortest_of_all_schedules),
         cmocka_unit_test(small_projects_with_hours_get_the_shortest_of_all_schedules),
         cmocka_unit_test(small_projects_with_latest_times_get_the_shortest_of_all_schedules),
+        cmocka_unit_test(kinds_kept_apart_get_the_shortest_of_all_schedules),
         cmocka_unit_test(loads_that_are_alike_get_the_shortest_of_all_schedules),
         cmocka_unit_test(another_way_of_search_leads_to_no_other_end),
         cmocka_unit_test(full_loads_keep_their_order),

@@ -68,7 +68,22 @@ static int use_at(const struct project *project, const int64_t *start, const int
     return use;
 }
 
-/* Use rises only where work or a wait begins. */
+/* Whether a resource that holds one kind at a time holds two. */
+static bool kinds_mix(const struct project *project, const int64_t *start, const int64_t *work_end,
+                      const int64_t *end, int count, int resource, int64_t tick) {
+    int kind = -1;
+    for (int i = 0; project->one_kind[resource] && i < count; i++) {
+        const struct activity *a = &project->activities[i];
+        bool working = tick >= start[i] && tick < work_end[i] && a->work[resource] > 0;
+        bool waiting = tick >= work_end[i] && tick < end[i] && a->rest[resource] > 0;
+        if (!working && !waiting) continue;
+        if (kind >= 0 && kind != a->kind) return true;
+        kind = a->kind;
+    }
+    return false;
+}
+
+/* Use rises, and another kind comes in, only where work or a wait begins. */
 bool validate_resources(const struct project *project, const int64_t *start,
                         const int64_t *work_end, const int64_t *end, int count) {
     for (int r = 0; r < project->resources; r++)
@@ -76,6 +91,9 @@ bool validate_resources(const struct project *project, const int64_t *start,
             if (use_at(project, start, work_end, end, count, r, start[i]) > project->capacity[r])
                 return false;
             if (use_at(project, start, work_end, end, count, r, work_end[i]) > project->capacity[r])
+                return false;
+            if (kinds_mix(project, start, work_end, end, count, r, start[i]) ||
+                kinds_mix(project, start, work_end, end, count, r, work_end[i]))
                 return false;
         }
     return true;

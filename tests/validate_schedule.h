@@ -7,7 +7,8 @@
 /* Whether work of activity `i` may start at `start`; if so, where it ends. */
 bool validate_start(const struct project *project, int i, int64_t start, int64_t *work_end);
 
-/* Whether no resource is overused by the first `count` activities. */
+/* Whether no resource is overused by the first `count` activities, nor holds two kinds that are to
+ * be kept apart. */
 bool validate_resources(const struct project *project, const int64_t *start,
                         const int64_t *work_end, const int64_t *end, int count);
 

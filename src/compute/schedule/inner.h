@@ -114,20 +114,21 @@ void list_by(struct lister *lister, const int64_t *priority, int *list);
 
 /* --- profile.c: resource profiles ------------------------------------------------------------ */
 
-/* Use of one resource over time. */
+/* Use of one resource over time, and for what kind of activity where it holds one at a time. */
 struct profile {
     int64_t *time;
-    int *used;
+    int *used, *kind; /* of a step that nothing is used in, the kind is 0 */
     int count, capacity;
+    bool one_kind;
     long passed; /* steps that were looked at so far, a measure of the time that this took */
 };
 
 void profile_clear(struct profile *profile);
-void profile_add(struct profile *profile, int64_t from, int64_t to, int amount);
+void profile_add(struct profile *profile, int64_t from, int64_t to, int amount, int kind);
 
 /* Is there no room for `amount` throughout [from, to)?  Then also the first stretch without room
  * that reaches into it. */
-bool profile_blocked(struct profile *profile, int64_t from, int64_t to, int amount,
+bool profile_blocked(struct profile *profile, int64_t from, int64_t to, int amount, int kind,
                      int64_t *block_from, int64_t *block_to);
 
 /* --- serial.c: the serial schedule generation scheme ----------------------------------------- */
@@ -331,6 +332,10 @@ void nogood_reduce(struct exact *s, int most);
 
 /* Collects the tasks and disjunctive pairs of all resources. */
 void task_collect(struct exact *s);
+
+/* Whether kinds that are to be kept apart are.  A resource's capacity is seen to by the time-table,
+ * kinds by disjunctive pairs alone, and there is not room for any number of these. */
+bool task_kinds_apart(const struct exact *s, const struct slot *slot);
 
 static inline int64_t task_begin(const struct task *task, const struct slot *slot) {
     return task->resting ? slot->work_end : slot->start;

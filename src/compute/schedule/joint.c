@@ -97,19 +97,36 @@ static int64_t random_below(struct search *s, int64_t limit) {
     return (int64_t)(s->random * UINT64_C(2685821657736338717) % (uint64_t)limit);
 }
 
-/* Starts of the best, each shifted a little, and those of one job all by the same besides. */
+/* Starts of the best, each shifted a little, and those of one job all by the same besides; now and
+ * then any list at all, which leads out of where small shifts end. */
 static void sample(struct search *s, long nodes) {
-    enum { WIDEST = 2, WIDTHS = 20 };
+    enum { WIDEST = 2, WIDTHS = 20, AFRESH = 4 };
     while (s->serial->nodes < nodes) {
+        bool afresh = random_below(s, AFRESH) == 0;
         int64_t width = s->worth.makespan / (WIDEST + random_below(s, WIDTHS)) + 1;
+        if (afresh) width = s->worth.makespan + 1;
         for (int j = 0; j < s->job_count; j++) {
             const struct job *job = &s->jobs[j];
             int64_t shift = random_below(s, 2 * width);
             for (int i = job->first; i < job->first + job->count; i++)
-                s->priority[i] = s->best[i].start + shift + random_below(s, width);
+                s->priority[i] = (afresh ? 0 : s->best[i].start) + shift + random_below(s, width);
         }
         generate_and_justify(s);
     }
+}
+
+/* The project with its activities told apart by job: one that is due first must not wait for one
+ * that is like it. */
+static struct project by_job(struct arena *arena, const struct project *project,
+                             const struct job *jobs, int count) {
+    struct project own = *project;
+    struct activity *activities = NEW(arena, struct activity, project->count);
+    memcpy(activities, project->activities, (size_t)project->count * sizeof *activities);
+    for (int j = 0; j < count; j++)
+        for (int i = jobs[j].first; i < jobs[j].first + jobs[j].count; i++)
+            activities[i].job = j + 1;
+    own.activities = activities;
+    return own;
 }
 
 static int64_t lateness_bound(const struct job *jobs, int count) {
@@ -141,8 +158,9 @@ struct joint_schedule schedule_joint(struct arena *arena, const struct project *
     struct joint_schedule joint = {.schedule = schedule_solve(arena, project, node_limit / 2)};
     struct search s = {.jobs = jobs, .job_count = job_count};
     struct schedule *out = &joint.schedule;
+    struct project own = by_job(&s.scratch, project, jobs, job_count);
     int culprit;
-    s.instance = instance_of(&s.scratch, project, &culprit);
+    s.instance = instance_of(&s.scratch, &own, &culprit);
     if (s.instance) {
         search(&s, out, start, node_limit / 2);
         for (int i = 0; i < project->count; i++) {

@@ -7,7 +7,7 @@
 
 void profile_clear(struct profile *profile) {
     profile->time[0] = INT64_MIN;
-    profile->used[0] = 0;
+    profile->used[0] = profile->kind[0] = 0;
     profile->count = 1;
 }
 
@@ -28,6 +28,7 @@ static void move_steps(struct profile *profile, int from, int to) {
     size_t moved = (size_t)(profile->count - from);
     memmove(&profile->time[to], &profile->time[from], moved * sizeof *profile->time);
     memmove(&profile->used[to], &profile->used[from], moved * sizeof *profile->used);
+    memmove(&profile->kind[to], &profile->kind[from], moved * sizeof *profile->kind);
     profile->count += to - from;
 }
 
@@ -41,26 +42,37 @@ static int split_at(struct profile *profile, int64_t tick) {
 }
 
 static void join_at(struct profile *profile, int k) {
-    if (k > 0 && profile->used[k] == profile->used[k - 1]) move_steps(profile, k + 1, k);
+    bool same = k > 0 && profile->used[k] == profile->used[k - 1] &&
+                profile->kind[k] == profile->kind[k - 1];
+    if (same) move_steps(profile, k + 1, k);
 }
 
-void profile_add(struct profile *profile, int64_t from, int64_t to, int amount) {
+void profile_add(struct profile *profile, int64_t from, int64_t to, int amount, int kind) {
     if (from >= to || amount == 0) return;
     int begin = split_at(profile, from), end = split_at(profile, to);
-    for (int k = begin; k < end; k++) profile->used[k] += amount;
+    for (int k = begin; k < end; k++) {
+        profile->used[k] += amount;
+        profile->kind[k] = profile->one_kind && profile->used[k] > 0 ? kind : 0;
+    }
     join_at(profile, end);
     join_at(profile, begin);
 }
 
-bool profile_blocked(struct profile *profile, int64_t from, int64_t to, int amount,
+static bool step_free(const struct profile *profile, int k, int amount, int kind) {
+    if (profile->used[k] == 0) return true; /* no demand is above the capacity */
+    if (profile->one_kind && profile->kind[k] != kind) return false;
+    return profile->used[k] <= profile->capacity - amount;
+}
+
+bool profile_blocked(struct profile *profile, int64_t from, int64_t to, int amount, int kind,
                      int64_t *block_from, int64_t *block_to) {
     if (from >= to || amount == 0) return false;
-    int most = profile->capacity - amount;
     int first = step_at(profile, from), k = first;
-    while (k < profile->count && profile->time[k] < to && profile->used[k] <= most) k++;
+    while (k < profile->count && profile->time[k] < to && step_free(profile, k, amount, kind)) k++;
     bool blocked = k < profile->count && profile->time[k] < to;
     int last = k;
-    while (blocked && profile->used[last] > most) last++; /* the endless last step is free */
+    while (blocked && !step_free(profile, last, amount, kind))
+        last++; /* the endless last step is free */
     profile->passed += last - first;
     if (!blocked) return false;
     *block_from = profile->time[k];

@@ -24,6 +24,8 @@ struct serial *serial_of(struct arena *arena, const struct instance *instance) {
         /* Every activity adds at most three steps, and two more while one is being added. */
         s->profile[r].time = NEW(arena, int64_t, 3 * instance->count + 4);
         s->profile[r].used = NEW(arena, int, 3 * instance->count + 4);
+        s->profile[r].kind = NEW(arena, int, 3 * instance->count + 4);
+        s->profile[r].one_kind = instance->project->one_kind[r];
         s->profile[r].capacity = instance->capacity[r];
     }
     s->slot = NEW(arena, struct slot, instance->count);
@@ -39,8 +41,8 @@ static void use_resources(struct serial *s, int i, int sign) {
     const struct activity *a = &s->instance->project->activities[i];
     const struct slot *slot = &s->slot[i];
     for (int r = 0; r < s->instance->project->resources; r++) {
-        profile_add(&s->profile[r], slot->start, slot->work_end, sign * a->work[r]);
-        profile_add(&s->profile[r], slot->work_end, slot->end, sign * a->rest[r]);
+        profile_add(&s->profile[r], slot->start, slot->work_end, sign * a->work[r], a->kind);
+        profile_add(&s->profile[r], slot->work_end, slot->end, sign * a->rest[r], a->kind);
     }
 }
 
@@ -55,11 +57,12 @@ static bool find_block(struct serial *s, int i, struct slot slot, struct block *
     for (int r = 0; r < s->instance->project->resources; r++) {
         struct profile *profile = &s->profile[r];
         block->in_wait = false;
-        if (profile_blocked(profile, slot.start, slot.work_end, a->work[r], &block->from,
+        if (profile_blocked(profile, slot.start, slot.work_end, a->work[r], a->kind, &block->from,
                             &block->to))
             return true;
         block->in_wait = true;
-        if (profile_blocked(profile, slot.work_end, slot.end, a->rest[r], &block->from, &block->to))
+        if (profile_blocked(profile, slot.work_end, slot.end, a->rest[r], a->kind, &block->from,
+                            &block->to))
             return true;
     }
     return false;

@@ -140,6 +140,7 @@ static bool search(struct solver *v, long nodes) {
         }
         struct slot *slot = v->serial->slot;
         for (int i = 0; i < v->instance->count; i++) slot[i] = exact->bound[2 * i];
+        if (!task_kinds_apart(exact, slot)) return true;
         keep(v, slot);
     }
     return true;

@@ -5,7 +5,9 @@
  * An activity is hands-on work in pieces and then an unattended wait that runs day and night.  A
  * piece is uninterrupted and inside one opening; the next one follows at once, or where the opening
  * has no room left for it, as soon as one has.  Openings that touch are one, also across the end of
- * the cycle.  Places have capacities; the builder is one resource like any other.
+ * the cycle.  Places have capacities; the builder is one resource like any other.  Some places hold
+ * one kind of activity at a time (batches of incompatible families: Potts and Kovalyov, European
+ * Journal of Operational Research 120, 2000, 228-249; from memory).
  * Time is a whole number of ticks (seconds for a run, anything for a benchmark).
  *
  * How it is solved: solve.c.  Fast where serial generation meets a lower bound at once; exact
@@ -33,6 +35,8 @@ struct activity {
     bool in_hours;       /* pieces lie inside opening periods */
     int work[SCHEDULE_MAX_RESOURCES]; /* resources from the first piece's start to the last's end */
     int rest[SCHEDULE_MAX_RESOURCES]; /* resources during the wait */
+    int job;                          /* those of two jobs are never taken for alike */
+    int kind; /* what it holds its resources for, from 1; 0: nothing that is told apart */
 };
 
 /* `after` starts at the end of `before` (wait included) or later; with `within` >= 0 also at most
@@ -48,9 +52,16 @@ struct project {
     const struct activity_link *links;
     int link_count;
     int capacity[SCHEDULE_MAX_RESOURCES];
+    bool one_kind[SCHEDULE_MAX_RESOURCES]; /* never holds activities of two kinds at once */
     int resources;
     struct hours hours;
 };
+
+/* Whether two activities may not hold a resource at once, whatever room there is on it. */
+static inline bool project_keeps_apart(const struct project *project, int resource, int i, int j) {
+    return project->one_kind[resource] &&
+           project->activities[i].kind != project->activities[j].kind;
+}
 
 struct schedule {
     bool feasible;     /* false: some work fits in no opening, a demand exceeds its capacity, links

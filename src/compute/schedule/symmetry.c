@@ -30,7 +30,8 @@ static bool same_activity(const struct instance *instance, int i, int j) {
     const struct activity *a = &instance->project->activities[i],
                           *b = &instance->project->activities[j];
     bool same = a->earliest == b->earliest && a->first == b->first && a->each == b->each &&
-                a->pieces == b->pieces && a->wait == b->wait && a->in_hours == b->in_hours;
+                a->pieces == b->pieces && a->wait == b->wait && a->in_hours == b->in_hours &&
+                a->kind == b->kind && a->job == b->job;
     for (int r = 0; same && r < instance->project->resources; r++)
         same = a->work[r] == b->work[r] && a->rest[r] == b->rest[r];
     return same;

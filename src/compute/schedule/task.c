@@ -46,12 +46,19 @@ static int demand_during(const struct project *project, int resource, const stru
     return 0;
 }
 
+static bool exclude(const struct project *project, int resource, int i, int demand, int j,
+                    int other) {
+    return demand > 0 && other > 0 &&
+           (demand + other > project->capacity[resource] ||
+            project_keeps_apart(project, resource, i, j));
+}
+
 /* Pairs that exclude each other on more than one resource are taken once. */
 static bool first_to_exclude(const struct project *project, int resource, const struct task *a,
                              const struct task *b) {
     for (int r = 0; r < resource; r++) {
         int x = demand_during(project, r, a), y = demand_during(project, r, b);
-        if (x > 0 && y > 0 && x + y > project->capacity[r]) return false;
+        if (exclude(project, r, a->activity, x, b->activity, y)) return false;
     }
     return true;
 }
@@ -59,24 +66,32 @@ static bool first_to_exclude(const struct project *project, int resource, const 
 static bool are_disjunctive(const struct instance *instance, int resource, const struct task *a,
                             const struct task *b) {
     int i = a->activity, j = b->activity;
-    return i != j && a->demand + b->demand > instance->capacity[resource] &&
+    return i != j && exclude(instance->project, resource, i, a->demand, j, b->demand) &&
            !instance_follows(instance, i, j) && !instance_follows(instance, j, i) &&
            first_to_exclude(instance->project, resource, a, b);
 }
 
-/* Counts the pairs that arcs do not order anyway (and keeps them, where there is a place to). */
-static int collect_disjunctions(const struct exact *s, struct disjunction *pairs) {
+static int collect_on(const struct exact *s, int number, struct disjunction *pairs, int count) {
     enum { MOST = 1 << 16 };
+    const struct resource *r = &s->resource[number];
+    for (int x = 0; x < r->count; x++)
+        for (int y = x + 1; y < r->count && count < MOST; y++) {
+            if (!are_disjunctive(s->instance, number, &r->task[x], &r->task[y])) continue;
+            if (pairs) pairs[count] = (struct disjunction){r->task[x], r->task[y]};
+            count++;
+        }
+    return count;
+}
+
+/* Counts the pairs that arcs do not order anyway (and keeps them, where there is a place to), first
+ * those that no time-table would notice. */
+static int collect_disjunctions(const struct exact *s, struct disjunction *pairs) {
+    const struct project *project = s->instance->project;
     int count = 0;
-    for (int number = 0; number < s->instance->project->resources; number++) {
-        const struct resource *r = &s->resource[number];
-        for (int x = 0; x < r->count; x++)
-            for (int y = x + 1; y < r->count && count < MOST; y++) {
-                if (!are_disjunctive(s->instance, number, &r->task[x], &r->task[y])) continue;
-                if (pairs) pairs[count] = (struct disjunction){r->task[x], r->task[y]};
-                count++;
-            }
-    }
+    for (int r = 0; r < project->resources; r++)
+        if (project->one_kind[r]) count = collect_on(s, r, pairs, count);
+    for (int r = 0; r < project->resources; r++)
+        if (!project->one_kind[r]) count = collect_on(s, r, pairs, count);
     return count;
 }
 
@@ -95,6 +110,25 @@ static void index_disjunctions(struct exact *s, int pairs) {
         s->pair[next[s->disjunction[k].a.activity]++] = k;
         s->pair[next[s->disjunction[k].b.activity]++] = k;
     }
+}
+
+static bool at_once(const struct task *a, const struct task *b, const struct slot *slot) {
+    const struct slot *x = &slot[a->activity], *y = &slot[b->activity];
+    return task_begin(a, x) < task_end(b, y) && task_begin(b, y) < task_end(a, x);
+}
+
+bool task_kinds_apart(const struct exact *s, const struct slot *slot) {
+    const struct project *project = s->instance->project;
+    for (int number = 0; number < project->resources; number++) {
+        const struct resource *r = &s->resource[number];
+        for (int x = 0; project->one_kind[number] && x < r->count; x++)
+            for (int y = x + 1; y < r->count; y++)
+                if (project_keeps_apart(project, number, r->task[x].activity,
+                                        r->task[y].activity) &&
+                    at_once(&r->task[x], &r->task[y], slot))
+                    return false;
+    }
+    return true;
 }
 
 void task_collect(struct exact *s) {

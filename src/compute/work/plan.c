@@ -8,7 +8,7 @@
 #include "compute/schedule/joint.h"
 #include "compute/work/planner.h"
 
-enum { NODES = 300000 }; /* a second or so */
+enum { NODES = 1000000 }; /* a second or so, forty runs two */
 
 struct joiner {
     struct arena *arena;
@@ -17,7 +17,8 @@ struct joiner {
     struct planner *planners;
     struct job *jobs;
     struct project project;
-    int64_t *start; /* of each activity, one order after the other */
+    struct activity *activities; /* of the project */
+    int64_t *start;              /* of each activity, one order after the other */
 };
 
 static void join_projects(struct joiner *j) {
@@ -26,7 +27,7 @@ static void join_projects(struct joiner *j) {
         activities += j->planners[k].project.count;
         links += j->planners[k].project.link_count;
     }
-    struct activity *activity = NEW(j->arena, struct activity, activities);
+    j->activities = NEW(j->arena, struct activity, activities);
     struct activity_link *link = NEW(j->arena, struct activity_link, links);
     j->project = j->planners[0].project;
     j->project.count = j->project.link_count = 0;
@@ -35,14 +36,57 @@ static void join_projects(struct joiner *j) {
         int first = j->project.count;
         j->jobs[k].first = first;
         j->jobs[k].count = own->count;
-        for (int i = 0; i < own->count; i++) activity[j->project.count++] = own->activities[i];
+        for (int i = 0; i < own->count; i++) j->activities[j->project.count++] = own->activities[i];
         for (int i = 0; i < own->link_count; i++)
             link[j->project.link_count++] = (struct activity_link){
                 own->links[i].before + first, own->links[i].after + first, own->links[i].within};
     }
-    j->project.activities = activity;
+    j->project.activities = j->activities;
     j->project.links = link;
 }
+
+/* --- the wheel ------------------------------------------------------------------------------- */
+
+static bool same_parts(struct parts a, struct parts b) {
+    return a.first == b.first && a.second == b.second;
+}
+
+static bool same_figure(struct opt a, struct opt b) {
+    return a.given == b.given && (!a.given || a.value == b.value);
+}
+
+static bool same_recoat(const struct recoat *a, const struct recoat *b) {
+    if (!a || !b) return a == b;
+    return a->after == b->after && same_figure(a->before, b->before);
+}
+
+/* Whether one mix does for both: the product, whatever is laid of it. */
+static bool same_topcoat(const struct topcoat *a, const struct topcoat *b) {
+    return a->kind == b->kind && str_equal(a->name, b->name) && same_parts(a->mix, b->mix) &&
+           a->density == b->density && a->solids == b->solids && a->turn == b->turn &&
+           a->cure == b->cure && a->fish == b->fish && a->at == b->at &&
+           same_figure(a->pot_life, b->pot_life) && same_recoat(a->recoat, b->recoat);
+}
+
+/* The topcoat of this order: the number of the first order that has it, from 1. */
+static int topcoat_of(const struct joiner *j, int order) {
+    const struct topcoat *own = j->orders[order].recipe->finish->topcoat;
+    int first = 0;
+    while (first < order && !same_topcoat(j->orders[first].recipe->finish->topcoat, own)) first++;
+    return first + 1;
+}
+
+/* The plugs that the wheel turns at once have one topcoat, whichever run they are of. */
+static void tell_topcoats_apart(struct joiner *j) {
+    j->project.one_kind[AT_WHEEL] = true;
+    for (int k = 0; k < j->count; k++) {
+        int topcoat = topcoat_of(j, k);
+        for (int i = j->jobs[k].first; i < j->jobs[k].first + j->jobs[k].count; i++)
+            if (j->activities[i].work[AT_WHEEL]) j->activities[i].kind = topcoat;
+    }
+}
+
+/* --- one after the other --------------------------------------------------------------------- */
 
 /* One run from `from` on, when the bench is free; where its windows do not fit the hours from
  * there, at the same second of a later week as it began alone, which always fits. */
@@ -176,6 +220,7 @@ struct plan plan_of(struct arena *arena, const struct plan_order *orders, int co
                                  .least = orders[k].alone->lower_bound};
     }
     join_projects(&j);
+    tell_topcoats_apart(&j);
     plan.in_turn = schedule_in_turn(&j);
     if (plan.in_turn < 0) return plan;
     struct joint_schedule joint = schedule_joint(arena, &j.project, j.jobs, count, j.start, NODES);
