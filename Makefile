@@ -189,11 +189,12 @@ torture: ## all that tries to break it, bounded, with figures: half an hour or m
 	PLUGWRIGHT=$(B)/plugwright TORTURE=1 KILLS=300 bash tests/kills.sh
 	@$(MAKE) --no-print-directory fuzz
 
-bench: ## time reading, solving, compiling, planning, and what a save and a keystroke wait for
+bench: ## time reading, solving, compiling, planning, learning, and what a save and a keystroke wait for
 	@.ci/setup build test tablet
-	@$(MAKE) --no-print-directory $(B)/tests/bench_compile $(B)/tests/bench_plan $(B)/plugwright
+	@$(MAKE) --no-print-directory $(B)/tests/bench_compile $(B)/tests/bench_plan $(B)/tests/bench_lesson $(B)/plugwright
 	$(B)/tests/bench_compile recipes/*.yaml
 	$(B)/tests/bench_plan recipes/grebe.yaml recipes/grebe-dusk.yaml recipes/grebe-perch.yaml
+	$(B)/tests/bench_lesson recipes/*.yaml
 	python3 -B tests/bench_watch.py $(B)/plugwright recipes/grebe.yaml recipes/wagtail.yaml
 	python3 -B tests/bench_lsp.py $(B)/plugwright recipes/grebe.yaml recipes/wagtail.yaml
 

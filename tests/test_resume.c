@@ -3,6 +3,7 @@
 
 #include "base/clock.h"
 #include "compute/work/resume.h"
+#include "compute/work/sooner.h"
 
 static const int64_t hour = 3600, day = 24 * 3600;
 

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/hours.h"
+#include "compute/work/resume.h"
 #include "emit/words/words.h"
 
 /* --- the date -------------------------------------------------------------------------------- */

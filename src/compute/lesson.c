@@ -341,12 +341,15 @@ static struct lesson_trial trial_of(struct gatherer *g, const struct lesson_task
     return trial;
 }
 
-/* x' C y */
-static double form(const double *covariance, int n, const double *x, const double *y) {
+static double dot(const double *x, const double *y, int n) {
     double sum = 0;
-    for (int i = 0; i < n; i++)
-        for (int j = 0; x[i] != 0 && j < n; j++) sum += x[i] * covariance[i * n + j] * y[j];
+    for (int i = 0; i < n; i++) sum += x[i] * y[i];
     return sum;
+}
+
+/* y = C x */
+static void spread_by(const struct learn_estimate *e, int n, const double *x, double *y) {
+    for (int i = 0; i < n; i++) y[i] = dot(e->covariance + (ptrdiff_t)i * n, x, n);
 }
 
 struct seeker {
@@ -354,6 +357,7 @@ struct seeker {
     const struct made *made;
     int count;
     double *reserves; /* slopes of each recipe's reserve, a row each */
+    double *joint;    /* covariance of the unknowns with what is weighed */
 };
 
 static struct learn_reading foretold(struct gatherer *g, const struct made *m, int stage) {
@@ -362,25 +366,34 @@ static struct learn_reading foretold(struct gatherer *g, const struct made *m, i
     return r;
 }
 
-/* Sum of the variances of all reserves, and what is left of it by a weighing with these slopes. */
-static double left_by(const struct seeker *s, const double *slopes, double variance) {
-    const struct lesson_task *task = &s->g->masses;
-    int n = task->task.count;
-    double sum = 0,
-           own = slopes ? form(task->estimate.covariance, n, slopes, slopes) + variance : 1;
+/* Sum of the variances of all reserves. */
+static double doubt_of(const struct seeker *s) {
+    int n = s->g->masses.task.count;
+    double sum = 0;
     for (int i = 0; i < s->count; i++) {
         const double *reserve = s->reserves + (ptrdiff_t)i * n;
-        double joint = slopes ? form(task->estimate.covariance, n, reserve, slopes) : 0;
-        sum += form(task->estimate.covariance, n, reserve, reserve) - joint * joint / own;
+        spread_by(&s->g->masses.estimate, n, reserve, s->joint);
+        sum += dot(reserve, s->joint, n);
     }
     return sum;
+}
+
+/* What a weighing with these slopes, and this variance of its own, would take off that. */
+static double gain_by(const struct seeker *s, const double *slopes, double variance) {
+    int n = s->g->masses.task.count;
+    double gain = 0;
+    spread_by(&s->g->masses.estimate, n, slopes, s->joint);
+    double own = dot(slopes, s->joint, n) + variance;
+    for (int i = 0; i < s->count; i++)
+        gain += pow(dot(s->reserves + (ptrdiff_t)i * n, s->joint, n), 2) / own;
+    return gain;
 }
 
 static struct lesson_next next_of(struct gatherer *g, const struct made *made, int count) {
     const struct lesson_task *task = &g->masses;
     int n = task->task.count;
     double *slopes = NEW(g->arena, double, n);
-    struct seeker s = {g, made, count, NEW(g->arena, double, count *n)};
+    struct seeker s = {g, made, count, NEW(g->arena, double, count *n), NEW(g->arena, double, n)};
     struct lesson_next next = {0};
     for (int i = 0; i < count; i++) {
         struct learn_reading whole = foretold(g, &made[i], LESSON_STAGES - 1);
@@ -388,16 +401,17 @@ static struct lesson_next next_of(struct gatherer *g, const struct made *made, i
         for (int j = 0; j < n; j++)
             s.reserves[i * n + j] /= made[i].results->finished.rest.capacity;
     }
-    double before = left_by(&s, NULL, 0), least = before;
+    double before = doubt_of(&s), most = 0;
     for (int i = 0; i < count; i++)
         for (int stage = 0; stage < LESSON_STAGES; stage++) {
             struct learn_reading r = foretold(g, &made[i], stage);
             double variance =
                 learn_slopes(&task->task, &r, task->estimate.mean, task->estimate.scatter, slopes);
-            double left = left_by(&s, slopes, variance + r.doubt * r.doubt);
-            if (left >= least) continue;
-            least = left;
-            next = (struct lesson_next){true, i, stage, sqrt(before / count), sqrt(left / count)};
+            double gain = gain_by(&s, slopes, variance + r.doubt * r.doubt);
+            if (gain <= most) continue;
+            most = gain;
+            next = (struct lesson_next){true, i, stage, sqrt(before / count),
+                                        sqrt(fmax(before - gain, 0) / count)};
         }
     return next;
 }

@@ -14,7 +14,7 @@
 #include "compute/float/hydro.h"
 #include "compute/plug/mass.h"
 #include "compute/running/running.h"
-#include "compute/work/resume.h"
+#include "compute/work/sooner.h"
 #include "compute/work/run.h"
 #include "compute/plug/strength.h"
 #include "compute/supply.h"

@@ -19,6 +19,7 @@ struct solver {
     double scatter;
     double *slopes, *residuals, *errors; /* of the plug in hand */
     double *own;                         /* scatter of each unknown in that plug */
+    int *active, active_count;           /* the unknowns that bear on it, rising */
     double *normal, *right;
     double log_determinants, squares; /* of the readings, as they come to be expected */
 };
@@ -114,15 +115,28 @@ static void linearise(struct solver *s, int row, const struct learn_reading *rea
     for (int j = 0; j < s->count; j++) s->residuals[row] += slopes[j] * mean[j];
 }
 
+/* Of many unknowns a plug has few. */
+static void note_active(struct solver *s, int rows) {
+    s->active_count = 0;
+    for (int j = 0; j < s->count; j++)
+        for (int r = 0; r < rows; r++)
+            if (s->slopes[r * s->count + j] != 0) {
+                s->active[s->active_count++] = j;
+                break;
+            }
+}
+
 /* What the readings of one plug may be off together. */
 static void fill_errors(struct solver *s, const struct learn_reading *readings, int rows) {
     int n = s->count;
     for (int a = 0; a < rows; a++)
         for (int b = 0; b <= a; b++) {
             double sum = a == b ? readings[a].doubt * readings[a].doubt : 0;
-            for (int j = 0; j < n; j++)
+            for (int i = 0; i < s->active_count; i++) {
+                int j = s->active[i];
                 sum += s->slopes[a * n + j] * s->slopes[b * n + j] * s->scatter * s->scatter *
                        s->own[j] * s->own[j];
+            }
             s->errors[a * rows + b] = sum;
         }
 }
@@ -133,17 +147,21 @@ static void add_plug(struct solver *s, const struct learn_reading *readings, int
     int n = s->count;
     memset(s->own, 0, sizeof *s->own * (size_t)n);
     for (int i = 0; i < rows; i++) linearise(s, i, &readings[i], mean);
+    note_active(s, rows);
     fill_errors(s, readings, rows);
     s->log_determinants += factorise(s->errors, rows);
-    for (int j = 0; j < n; j++) forward(s->errors, rows, s->slopes + j, n);
+    for (int i = 0; i < s->active_count; i++) forward(s->errors, rows, s->slopes + s->active[i], n);
     forward(s->errors, rows, s->residuals, 1);
     for (int r = 0; r < rows; r++) {
         s->squares += s->residuals[r] * s->residuals[r];
-        for (int i = 0; i < n; i++) {
+        for (int a = 0; a < s->active_count; a++) {
+            int i = s->active[a];
             double slope = sign * s->slopes[r * n + i];
-            if (slope == 0) continue;
             s->right[i] += slope * s->residuals[r];
-            for (int j = 0; j <= i; j++) s->normal[i * n + j] += slope * s->slopes[r * n + j];
+            for (int b = 0; b <= a; b++) {
+                int j = s->active[b];
+                s->normal[i * n + j] += slope * s->slopes[r * n + j];
+            }
         }
     }
 }
@@ -263,6 +281,7 @@ static struct solver solver_of(struct arena *arena, const struct learn_task *tas
     s.residuals = NEW(arena, double, most);
     s.errors = NEW(arena, double, most *most);
     s.own = NEW(arena, double, n);
+    s.active = NEW(arena, int, n);
     s.normal = NEW(arena, double, n *n);
     s.right = NEW(arena, double, n);
     return s;

@@ -19,20 +19,7 @@ struct route resume_route(struct arena *arena, const struct recipe *recipe, stru
 /* Takes out what is done, and keeps back what has to wait for it. */
 void resume_planner(struct planner *planner);
 
-/* One more opening, on a day on which the shop is closed. */
-struct extra_opening {
-    struct period opening; /* without length: none was found that helps */
-    int64_t gain;          /* by how much the end comes forward */
-    bool tried, proven;    /* there are hours, and no run of years; no gain: no day can have one */
-};
-
-struct resumed {
-    bool given;
-    int64_t closed; /* when the shop was open last before: done work has ended by then */
-    struct extra_opening extra;
-};
-
-/* For a run that is feasible; else only `given` is filled in. */
-struct resumed resumed_of(const struct recipe *recipe, const struct run *run);
+/* When the shop was open last before: done work has ended by then. */
+int64_t resume_last_open(const struct hours *hours);
 
 #endif
