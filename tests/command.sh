@@ -345,6 +345,22 @@ it "of the same plugs" prints '"plugs": 3'
 it "without weighings there is nothing to tell" gives 0 learn "$recipes/dipper.yaml"
 it "which is said" prints_line '  Nothing of these recipes was weighed yet.'
 it "a bad recipe teaches nothing" gives 1 learn taught.yaml bad.yaml
+it "without a workshop there is no file to write into" gives 1 learn --write taught.yaml
+it "--write goes without --json" gives 2 learn --write --json taught.yaml
+sed '/^name:/a workshop: bench.yaml' taught.yaml >shopped.yaml
+printf '\xEF\xBB\xBFworkshop: 1\nhooks: # mine\n  - {size: "8", kind: single, mass: 0.23 g}\n# end\n' >bench.yaml
+it "what has proved itself is written" gives 0 learn --write shopped.yaml
+it "and shown" prints_line '+  - {size: "8", kind: single, mass: 0.272 g, spread: 15 %, weighed: 2}'
+it "with what stays out" prints 'not written: film of varnish: the workshop has no row of this name'
+it "a wood has a row now" grep -q '^  - {name: "basswood", density: 43[0-9] kg/m3' bench.yaml
+it "all else is as it was" [ "$(sed -n '2p;4p' bench.yaml)" = "$(printf 'hooks: # mine\n# end')" ]
+it "its mark too" [ "$(head -c 3 bench.yaml | od -An -tx1)" = ' ef bb bf' ]
+it "it is a workshop still" gives 0 check bench.yaml
+cp bench.yaml bench-once.yaml
+it "the same plugs teach nothing new" gives 0 learn --write shopped.yaml
+it "and nothing is written" cmp -s bench.yaml bench-once.yaml
+it "which is said" prints_line 'bench.yaml: nothing to write'
+it "the recipe is better by it" gives 0 check shopped.yaml
 it "a run is planned once" gives 1 plan -o planned "$recipes/grebe.yaml" "$recipes/grebe.yaml"
 it "since names are told apart" says "have the same file name"
 sed 's/^name:.*/name: plan/' "$recipes/grebe.yaml" >plan.yaml

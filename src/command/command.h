@@ -18,7 +18,7 @@ enum { STATUS_FINE = 0, STATUS_ERRORS = 1, STATUS_TROUBLE = 2 };
 /* What was asked for, and the operands. */
 struct options {
     bool json, pdf, html, markdown, history, own, card, brief, solid, outlines, force, strict,
-        sarif, once, workshop, help, version;
+        sarif, once, workshop, write, help, version;
     const char *directory, *copies, *color, *workshop_file, *done, *from;
     char **files;
     int count;

@@ -19,7 +19,7 @@ static const struct command commands[] = {
      "plugwright plan recipes/grebe.yaml recipes/grebe-dusk.yaml", 1, ANY_NUMBER,
      OPTION_OUTPUT | OPTION_PDF | OPTION_JSON | OPTION_FORCE, command_plan},
     {"learn", "FILE...", "the builder's own figures, by what was measured of many plugs",
-     "plugwright learn recipes/*.yaml", 1, ANY_NUMBER, OPTION_JSON, command_learn},
+     "plugwright learn recipes/*.yaml", 1, ANY_NUMBER, OPTION_JSON | OPTION_WRITE, command_learn},
     {"watch", "FILE", "keep out/NAME/view.html up to date while the recipe is written",
      "plugwright watch recipes/grebe.yaml", 1, 1, OPTION_OUTPUT | OPTION_FORCE | OPTION_ONCE,
      command_watch},

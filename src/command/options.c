@@ -33,6 +33,8 @@ static const struct option_row rows[] = {
      "write the difference with its drawings to DIR/OLD-to-NEW/", MEMBER(markdown)},
     {OPTION_HISTORY, "history", 0, NULL, "show every committed version of one recipe",
      MEMBER(history)},
+    {OPTION_WRITE, "write", 0, NULL, "put what has proved itself into the workshop's file",
+     MEMBER(write)},
     {OPTION_OWN, "own", 0, NULL, "leave base and workshop unread", MEMBER(own)},
     {OPTION_WORKSHOP, "workshop", 0, NULL, "the starter of a workshop's file", MEMBER(workshop)},
     {OPTION_OWN_ROWS, "workshop", 0, "FILE", "the rows of this workshop besides",

@@ -28,6 +28,7 @@ enum {
     OPTION_OWN_ROWS = 1 << 17, /* of `tables`, under the same name: with a file */
     OPTION_DONE = 1 << 18,
     OPTION_FROM = 1 << 19,
+    OPTION_WRITE = 1 << 20,
 };
 
 struct option_row {

@@ -8,6 +8,7 @@
 
 #include "compute/bench.h"
 #include "model/reference.h"
+#include "model/workshop.h"
 
 #define TO_SEALED   (unsigned)SEALED_STAGES
 #define TO_BALLAST  (TO_SEALED | 1u << STAGE_BALLASTED | 1u << STAGE_FILLED)
@@ -43,8 +44,23 @@ static double fact(enum fact key) {
     return reference_fact[key].value;
 }
 
-static double share_of(const struct opt *spread, enum fact usual) {
-    return spread->given && spread->value > 0 ? spread->value : fact(usual);
+/* A row that says how often it was weighed may be what was learned from these very plugs: its
+ * narrow spread would count them twice, so learning begins with the usual one. */
+static double share_of(const struct opt *spread, const struct opt *weighed, enum fact usual) {
+    bool own = spread->given && spread->value > 0;
+    return own && !(weighed->given && spread->value < fact(usual)) ? spread->value : fact(usual);
+}
+
+static double wood_prior(const struct recipe *recipe) {
+    const struct wood *wood = recipe->wood;
+    const struct workshop *workshop = recipe->workshop;
+    if (wood->spread.given && wood->spread.value > 0) return wood->spread.value;
+    if (wood->density.given) return fact(FACT_SPREAD_WEIGHED); /* this board alone */
+    for (int i = 0; workshop && i < workshop->own_wood_count; i++)
+        if (&workshop->woods[i].row == wood->row)
+            return share_of(&workshop->woods[i].spread, &workshop->woods[i].weighed,
+                            FACT_SPREAD_TABLE);
+    return wood->row->spread;
 }
 
 /* --- figures --------------------------------------------------------------------------------- */
@@ -99,10 +115,10 @@ static struct learn_part wooden(const struct made *m, double volume) {
 static struct learn_part sealed(struct gatherer *g, const struct made *m, double mass) {
     const struct seal *seal = m->recipe->finish->seal;
     struct str name = seal->name.size ? seal->name : str_of(reference_seal[seal->kind].kind);
-    return part(
-        mass,
-        mass_figure(g, LESSON_SEALER, name, seal->uptake, share_of(&seal->spread, FACT_SEAL_DOUBT)),
-        fact(FACT_COAT_SCATTER));
+    return part(mass,
+                mass_figure(g, LESSON_SEALER, name, seal->uptake,
+                            share_of(&seal->spread, &seal->weighed, FACT_SEAL_DOUBT)),
+                fact(FACT_COAT_SCATTER));
 }
 
 static struct learn_part coloured(struct gatherer *g, const struct made *m, int number,
@@ -110,7 +126,7 @@ static struct learn_part coloured(struct gatherer *g, const struct made *m, int 
     const struct layer *layer = &m->recipe->finish->paint->layers[number - 1];
     return part(mass,
                 mass_figure(g, LESSON_PAINT, layer->colour, layer_colour(m->recipe, layer).film,
-                            share_of(&layer->spread, FACT_FILM_DOUBT)),
+                            share_of(&layer->spread, &layer->weighed, FACT_FILM_DOUBT)),
                 fact(FACT_COAT_SCATTER));
 }
 
@@ -120,7 +136,7 @@ static struct learn_part topcoated(struct gatherer *g, const struct made *m, dou
         topcoat->name.size ? topcoat->name : str_of(reference_topcoat[topcoat->kind].kind);
     return part(mass,
                 mass_figure(g, LESSON_TOPCOAT, name, topcoat->film,
-                            share_of(&topcoat->spread, FACT_FILM_DOUBT)),
+                            share_of(&topcoat->spread, &topcoat->weighed, FACT_FILM_DOUBT)),
                 fact(FACT_COAT_SCATTER));
 }
 
@@ -131,7 +147,7 @@ static struct learn_part hooked(struct gatherer *g, const struct made *m, int ha
                      (int)hook->size.size, hook->size.data);
     return part(mass,
                 mass_figure(g, LESSON_HOOK, str_of(name), hook_mass(hook),
-                            share_of(&hook->spread, FACT_HOOK_DOUBT)),
+                            share_of(&hook->spread, &hook->weighed, FACT_HOOK_DOUBT)),
                 fact(FACT_HOOK_SCATTER));
 }
 
@@ -281,13 +297,14 @@ static struct made made_of(struct gatherer *g, const struct recipe *recipe,
     const struct wood *wood = recipe->wood;
     struct made m = {.recipe = recipe, .results = results};
     bool weighed = wood->density.given; /* this board alone, not all of its kind */
-    double prior = wood->spread.given && wood->spread.value > 0 ? wood->spread.value
-                   : weighed                                    ? fact(FACT_SPREAD_WEIGHED)
-                                                                : wood->row->spread;
     const char *name = weighed ? arena_printf(g->arena, "%s, the board of %.*s", wood->row->name,
                                               (int)recipe->name.size, recipe->name.data)
                                : wood->row->name;
-    m.wood = mass_figure(g, LESSON_WOOD, str_of(name), plug_assumed_density(recipe), prior);
+    m.wood =
+        mass_figure(g, LESSON_WOOD, str_of(name), plug_assumed_density(recipe), wood_prior(recipe));
+    if (!g->masses.figures[m.wood].moisture)
+        g->masses.figures[m.wood].moisture = fmax(wood->moisture, 1e-9);
+    g->masses.figures[m.wood].lone = weighed;
     m.wood_scatter = fact(FACT_WOOD_SCATTER);
     m.shaping_scatter =
         fact(FACT_SHAPING_SKIN) * results->plug.bare.surface / results->plug.bare.volume;
@@ -313,6 +330,24 @@ static void estimate(struct gatherer *g, struct lesson_task *task,
     }
 }
 
+/* Squares of what the last readings are off, with a figure and with what stands in its place. */
+struct proof {
+    double with, without;
+};
+
+static void prove(struct proof *proofs, const struct learn_reading *reading, double *mean, int n) {
+    double with = reading->value - learn_predict(reading, mean);
+    for (int j = 0; j < n; j++) {
+        if (!learn_bears(reading, j)) continue;
+        double own = mean[j];
+        mean[j] = 0;
+        double without = reading->value - learn_predict(reading, mean);
+        mean[j] = own;
+        proofs[j].with += with * with;
+        proofs[j].without += without * without;
+    }
+}
+
 /* Each plug is foretold by the others; of its readings the last counts.  `unit` is what an error is
  * a share of, for the second pair of figures. */
 static struct lesson_trial trial_of(struct gatherer *g, const struct lesson_task *task,
@@ -321,6 +356,7 @@ static struct lesson_trial trial_of(struct gatherer *g, const struct lesson_task
     const struct learn_reading *readings = task->task.readings;
     int n = task->task.count;
     double *means = NEW(g->arena, double, task->plugs *n), *none = NEW(g->arena, double, n);
+    struct proof *proofs = NEW(g->arena, struct proof, n);
     if (!task->plugs) return trial;
     learn_leave_out(g->arena, &task->task, &task->estimate, means);
     for (int i = 0, plug = 0; i < task->task.reading_count; i++) {
@@ -332,8 +368,11 @@ static struct lesson_trial trial_of(struct gatherer *g, const struct lesson_task
         trial.after += after * after;
         trial.reserve_before += pow(before / unit[i], 2);
         trial.reserve_after += pow(after / unit[i], 2);
+        prove(proofs, &readings[i], means + (ptrdiff_t)plug * n, n);
         plug++;
     }
+    for (int j = 0; j < n && trial.plugs > 1; j++)
+        task->figures[j].improves = proofs[j].with < proofs[j].without;
     trial.before = sqrt(trial.before / trial.plugs);
     trial.after = sqrt(trial.after / trial.plugs);
     trial.reserve_before = sqrt(trial.reserve_before / trial.plugs);

@@ -28,6 +28,9 @@ struct lesson_figure {
     double stands;                       /* in the first recipe that has it; 1 of a ratio */
     double mean, deviation, prior_share; /* of the logarithm of its ratio */
     int readings;
+    double moisture; /* of a wood, at which its density stands so */
+    bool lone;       /* the wood of one recipe's own board, which is no row of any table */
+    bool improves;   /* what plugs are foretold without taking part is nearer with it */
 };
 
 /* A stage at which the scale is asked, as `measured` calls it. */

@@ -1,11 +1,13 @@
 #include "emit/lesson.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "base/unicode.h"
 #include "emit/write/json.h"
 #include "emit/write/listing.h"
 #include "emit/write/measure.h"
+#include "model/workshop.h"
 
 static const double ninety = 1.6448536269514722; /* standard deviations of a 90 % interval */
 
@@ -159,6 +161,112 @@ void lesson_terminal(struct buf *out, const struct lesson_view *view) {
     times(&p, l);
     next(&p, view);
     listing_text(out, &listing);
+}
+
+/* --- the workshop's file --------------------------------------------------------------------- */
+
+/* What quotes would have to escape is left to the builder. */
+static bool is_plain(struct str name) {
+    for (size_t i = 0; i < name.size; i++)
+        if (name.data[i] == '"' || name.data[i] == '\\') return false;
+    return name.size > 0;
+}
+
+/* What the workshop says so far, of a wood at the moisture that it gives; else what stands. */
+static double standing(const struct workshop *w, const struct lesson_figure *f) {
+    for (int i = 0; i < w->own_wood_count && f->kind == LESSON_WOOD; i++)
+        if (str_equal(w->woods[i].name, f->name) && w->woods[i].density.given)
+            return w->woods[i].density.value;
+    return f->stands;
+}
+
+static void set(struct amendment *m, int at, const char *key, const char *value) {
+    m->values[at].key = key;
+    m->values[at].value = value;
+}
+
+/* The row and its first figure; false where the workshop has no list for such. */
+static bool begin_row(struct arena *arena, const struct workshop *w, const struct lesson_figure *f,
+                      struct amendment *m) {
+    double value = standing(w, f) * exp(f->mean);
+    const char *name = arena_copy(arena, f->name.data, f->name.size);
+    m->tells[0].key = "name", m->tells[0].value = name;
+    m->there_only = true;
+    switch (f->kind) {
+    case LESSON_WOOD:
+        m->list = "woods", m->there_only = false;
+        set(m, 0, "density", arena_printf(arena, "%.0f kg/m3", value));
+        return true;
+    case LESSON_SEALER:
+        m->list = "sealers";
+        set(m, 0, "uptake", arena_printf(arena, "%.3g g/m2", value * 1e3));
+        return true;
+    case LESSON_PAINT:
+    case LESSON_TOPCOAT:
+        m->list = f->kind == LESSON_PAINT ? "paints" : "topcoats";
+        set(m, 0, "film", arena_printf(arena, "%.3g um", value * 1e6));
+        return true;
+    case LESSON_HOOK: {
+        const char *size = strchr(name, ' ');
+        m->list = "hooks", m->there_only = false;
+        m->tells[0].key = "size", m->tells[0].value = size + 1;
+        m->tells[1].key = "kind";
+        m->tells[1].value = arena_copy(arena, name, (size_t)(size - name));
+        set(m, 0, "mass", arena_printf(arena, "%.3g g", value * 1e3));
+        return true;
+    }
+    default:
+        return false;
+    }
+}
+
+/* The digits that a text begins with. */
+static int whole_of(struct str text) {
+    int value = 0;
+    for (size_t i = 0; i < text.size && i < 6 && text.data[i] >= '0' && text.data[i] <= '9'; i++)
+        value = value * 10 + text.data[i] - '0';
+    return value;
+}
+
+/* Why a figure stays out, or NULL. */
+static const char *objection(const struct lesson_figure *f, const struct amendment *m,
+                             const struct node *root) {
+    if (f->lone) return "it is the board of one recipe";
+    if (!f->improves) return "plugs are foretold no nearer with it";
+    if (!is_plain(f->name)) return "its name has quotes in it";
+    const struct node *row = amend_row(root, m);
+    if (m->there_only && !row) return "the workshop has no row of this name";
+    const struct node *weighed = row ? tree_find(row, "weighed") : NULL;
+    if (weighed && whole_of(weighed->text) >= f->readings)
+        return "its row stands on as many weighings already";
+    return NULL;
+}
+
+int lesson_amendments(const struct lesson_view *view, struct arena *arena, const struct node *root,
+                      struct amendment *amendments, struct buf *untold) {
+    const struct lesson_task *task = &view->lesson->masses;
+    const struct workshop *workshop = view->recipes[0]->workshop;
+    struct pad p = {NULL, arena, view->recipes[0]->shop->units};
+    int count = 0;
+    for (int kind = 0; kind < LESSON_LOADS; kind++)
+        for (int i = 0; i < task->task.count; i++) {
+            const struct lesson_figure *f = &task->figures[i];
+            struct amendment m = {.list = NULL};
+            if ((int)f->kind != kind || !f->readings) continue;
+            if (!begin_row(arena, workshop, f, &m)) continue;
+            const char *why = objection(f, &m, root);
+            if (why) {
+                buf_printf(untold, "not written: %s: %s\n", name_of(&p, f), why);
+                continue;
+            }
+            int at = 1;
+            if (f->kind == LESSON_WOOD && !amend_row(root, &m))
+                set(&m, at++, "moisture", arena_printf(arena, "%.3g %%", f->moisture * 100));
+            set(&m, at++, "spread", arena_printf(arena, "%.2g %%", f->deviation * 100));
+            set(&m, at, "weighed", arena_printf(arena, "%d", f->readings));
+            amendments[count++] = m;
+        }
+    return count;
 }
 
 /* --- JSON ------------------------------------------------------------------------------------ */

@@ -6,6 +6,7 @@
 
 #include "base/buf.h"
 #include "compute/lesson.h"
+#include "read/amend.h"
 
 struct lesson_view {
     const struct lesson *lesson;
@@ -15,6 +16,11 @@ struct lesson_view {
 };
 
 void lesson_terminal(struct buf *out, const struct lesson_view *view);
+/* The figures that have proved themselves, as rows of the workshop's file (their number returned);
+ * `untold` says of each of the others why it stays out.  There is room for one a figure. */
+int lesson_amendments(const struct lesson_view *view, struct arena *arena, const struct node *root,
+                      struct amendment *amendments, struct buf *untold);
+
 void lesson_json(struct buf *out, const struct lesson_view *view);
 
 #endif

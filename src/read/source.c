@@ -119,6 +119,7 @@ const struct source *source_of(struct arena *arena, const char *name, struct str
     if (fits && bytes.size) {
         size_t bom = text_starts_with(bytes, 0, BOM) ? strlen(BOM) : 0;
         file->text = (struct str){bytes.data + bom, bytes.size - bom};
+        source->mark = (int)bom;
     }
     text_index_lines(arena, file);
     source->readable = fits && check_encoding(file, diags) && check_characters(file, diags) &&

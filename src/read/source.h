@@ -14,6 +14,7 @@ struct source {
                             * file.text is without a byte order mark */
     char blob_id[BLOB_ID_SIZE]; /* SHA-1 of "blob SIZE\0" and the bytes, in hex: what git stores it
                                  * as; "" if there were too many bytes */
+    int mark;                   /* bytes of the byte order mark, which stand before file.text */
     bool readable;              /* false after a diagnostic from which no tree can follow */
 };
 

@@ -263,11 +263,11 @@ static void average(struct solver *s, const double weights[SCATTERS], double *me
         for (int j = 0; j < n; j++) e->covariance[i * n + j] -= e->mean[i] * e->mean[j];
 }
 
-static int bearing(const struct learn_reading *reading, int unknown) {
+bool learn_bears(const struct learn_reading *reading, int unknown) {
     for (int i = 0; i < reading->part_count; i++)
         for (int k = 0; k < reading->parts[i].factor_count; k++)
-            if (reading->parts[i].of[k].unknown == unknown) return 1;
-    return 0;
+            if (reading->parts[i].of[k].unknown == unknown) return true;
+    return false;
 }
 
 static struct solver solver_of(struct arena *arena, const struct learn_task *task) {
@@ -303,7 +303,7 @@ struct learn_estimate learn_estimate_of(struct arena *arena, const struct learn_
         e.deviation[j] = sqrt(variance);
         e.prior_share[j] = variance / (task->prior[j] * task->prior[j]);
         for (int i = 0; i < task->reading_count; i++)
-            e.readings[j] += bearing(&task->readings[i], j);
+            e.readings[j] += learn_bears(&task->readings[i], j);
     }
     return e;
 }

@@ -7,6 +7,8 @@
 #ifndef PLUGWRIGHT_LEARN_ESTIMATE_H
 #define PLUGWRIGHT_LEARN_ESTIMATE_H
 
+#include <stdbool.h>
+
 #include "base/arena.h"
 
 enum { LEARN_FACTORS = 2, LEARN_ROUNDS = 2 };
@@ -47,6 +49,9 @@ struct learn_estimate {
 
 /* What a reading should be with these unknowns. */
 double learn_predict(const struct learn_reading *reading, const double *unknowns);
+
+/* Whether it hangs on an unknown. */
+bool learn_bears(const struct learn_reading *reading, int unknown);
 
 /* Slopes of that against every unknown of the task, and the variance of the plug's own scatter in
  * it, that being `scatter` times what was expected. */
