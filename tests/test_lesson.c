@@ -106,6 +106,43 @@ static void nothing_measured_leaves_all_as_it_stands(void **state) {
     arena_free(&arena);
 }
 
+/* Bodies that differ get loads that make up for it: plugs built to the order weigh as it says, and
+ * nothing is learned from that. */
+static void every_plug_has_its_own_loads(void **state) {
+    enum { PLUGS = 3 };
+    struct arena arena = {0};
+    struct compilation c = sanderling(&arena);
+    struct recipe recipe = *c.recipe;
+    double blank[PLUGS], finished[PLUGS];
+    struct measured measured = {.blank = blank, .blank_count = PLUGS};
+    (void)state;
+    recipe.measured = &measured;
+    for (int i = 0; i < PLUGS; i++)
+        blank[i] = (0.97 + 0.03 * i) * plug_assumed_density(&recipe) * c.results.plug.shaped;
+    struct results with = results_afloat(&arena, &recipe);
+    with.run = c.results.run;
+    assert_int_equal(with.ballast.by_blank_count, PLUGS);
+    for (int i = 0; i < PLUGS; i++) {
+        const struct spread_case *own = &with.ballast.by_blank[i];
+        finished[i] = with.finished.burden.mass + (0.03 * i - 0.03) * row(&with, NAME_WOOD);
+        for (int k = 0; k < with.ballast.bore_count; k++)
+            finished[i] += own->load[k] - with.ballast.fills[k].load;
+    }
+    measured.finished = finished;
+    measured.finished_count = PLUGS;
+    const struct recipe *recipes = &recipe;
+    const struct results *results = &with;
+    struct lesson l = lesson_of(&arena, &recipes, &results, 1);
+    assert_true(fabs(finished[0] - finished[2]) < fabs(blank[0] - blank[2]) / 2);
+    /* what is left to explain is the wood alone: one plug light, one as foretold, one heavy */
+    double off = 0.03 * row(&with, NAME_WOOD) * sqrt(2.0 / 3);
+    assert_true(fabs(l.mass_trial.before - off) < 1e-3 * off);
+    assert_true(fabs(find(&l, LESSON_HOOK)->mean) < 0.01);
+    assert_true(fabs(find(&l, LESSON_TOPCOAT)->mean) < 0.01);
+    assert_true(fabs(find(&l, LESSON_WOOD)->mean) < 0.01);
+    arena_free(&arena);
+}
+
 /* An operation of one run that took half as long again. */
 static void minutes_have_their_ratio(void **state) {
     struct arena arena = {0};
@@ -136,6 +173,7 @@ int main(void) {
         cmocka_unit_test(wood_and_sealer_are_told_apart),
         cmocka_unit_test(a_builder_like_the_tables_learns_no_other_figures),
         cmocka_unit_test(nothing_measured_leaves_all_as_it_stands),
+        cmocka_unit_test(every_plug_has_its_own_loads),
         cmocka_unit_test(minutes_have_their_ratio),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -185,7 +185,7 @@ static void add_reading(struct gatherer *g, const struct made *m, double value, 
 static struct learn_part *parts_at(struct gatherer *g, const struct made *m, unsigned stages,
                                    int *count) {
     const struct mass_list *masses = &m->results->masses;
-    struct learn_part *parts = NEW(g->arena, struct learn_part, masses->count + 2);
+    struct learn_part *parts = NEW(g->arena, struct learn_part, masses->count + 3);
     *count = 0;
     for (int i = 0; i < masses->count; i++)
         if (stages & 1u << masses->rows[i].stage)
@@ -212,6 +212,21 @@ static struct list weighed_at(const struct measured *m, int stage) {
     return lists[stage];
 }
 
+/* Where several bodies were weighed each plug has loads of its own (compute/ballast/spread.h): by
+ * so much the loads of plug `plug`, from 0, are more than those that the rows have. */
+static double own_loads(const struct made *m, int plug) {
+    const struct ballast_result *ballast = &m->results->ballast;
+    double more = 0;
+    for (int k = 0; k < ballast->by_blank_count; k++) {
+        const struct spread_case *own = &ballast->by_blank[k];
+        for (int i = 0; own->plug == plug + 1 && i < ballast->bore_count; i++)
+            if (ballast->fills[i].solved && own->fits[i])
+                more +=
+                    axis_count(&ballast->fills[i].axis) * (own->load[i] - ballast->fills[i].load);
+    }
+    return more;
+}
+
 /* The waterline of the first plug weighs it too: it is off by what was displaced less what it
  * weighs, which a body of another volume shifts. */
 static void add_waterline(struct gatherer *g, const struct made *m) {
@@ -229,7 +244,7 @@ static void add_waterline(struct gatherer *g, const struct made *m) {
     double of_body = displaced - plug->water * test->burden.hung_volume;
     struct learn_part *parts = parts_at(g, m, stages, &count);
     parts[count++] = part(-of_body, SHAPING, m->shaping_scatter);
-    parts[count++] = constant(of_body);
+    parts[count++] = constant(of_body + own_loads(m, 0));
     add_reading(g, m, displaced, doubt, parts, count);
 }
 
@@ -242,7 +257,9 @@ static void add_plugs(struct gatherer *g, const struct made *m) {
             struct list list = weighed_at(measured, stage);
             int count;
             if (plug >= list.count) continue;
-            const struct learn_part *parts = parts_of(g, m, stage, &count);
+            struct learn_part *parts = parts_of(g, m, stage, &count);
+            if (lesson_stages[stage].stages & 1u << STAGE_BALLASTED)
+                parts[count++] = constant(own_loads(m, plug));
             add_reading(g, m, list.values[plug], fact(FACT_BALANCE_DOUBT), parts, count);
         }
         if (g->masses.task.reading_count == before) {
