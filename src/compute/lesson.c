@@ -319,7 +319,7 @@ static struct made made_of(struct gatherer *g, const struct recipe *recipe,
                                : wood->row->name;
     m.wood =
         mass_figure(g, LESSON_WOOD, str_of(name), plug_assumed_density(recipe), wood_prior(recipe));
-    if (!g->masses.figures[m.wood].moisture)
+    if (g->masses.figures[m.wood].moisture <= 0)
         g->masses.figures[m.wood].moisture = fmax(wood->moisture, 1e-9);
     g->masses.figures[m.wood].lone = weighed;
     m.wood_scatter = fact(FACT_WOOD_SCATTER);
