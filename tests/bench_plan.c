@@ -24,7 +24,8 @@ static bool bench(char **paths, int given, int count) {
     for (int i = 0; i < count; i++) {
         compilations[i] = compile_recipe(&arena, paths[i % given]);
         if (compilation_failed(&compilations[i])) return false;
-        orders[i] = (struct plan_order){compilations[i].recipe, &compilations[i].results.run};
+        orders[i] = (struct plan_order){.recipe = compilations[i].recipe,
+                                        .alone = &compilations[i].results.run};
         plugs += compilations[i].recipe->make;
     }
     double compiled = now() - start;

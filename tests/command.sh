@@ -326,6 +326,16 @@ it "and where is printed" prints_line planned/plan/plan.md
 it "with a timeline" [ -s planned/plan/timeline.svg ]
 it "and a calendar" [ -s planned/plan/plan.ics ]
 it "the steps of both stand there" [ "$(grep -cE '\*\*grebe(-dusk)?\*\* 1\. ' planned/plan/plan.md)" -ge 2 ]
+it "nothing waits for what it has no need of" grep -q 'so each run is worked by' planned/plan/plan.md
+colourways=("$recipes/grebe.yaml" "$recipes/grebe-dusk.yaml" "$recipes/grebe-perch.yaml")
+it "colourways are planned" gives 0 plan -o planned "${colourways[@]}"
+it "their bodies are shaped together" grep -q '^- \*\*grebe\*\*, \*\*grebe-dusk\*\* and \*\*grebe-perch\*\*: steps 1 to 1[0-9] ' planned/plan/plan.md
+it "by one sheet" [ "$(grep -cE '\*\*grebe(-dusk|-perch)?\*\* 7\. .*, all 18 plugs' planned/plan/plan.md)" = 1 ]
+it "their colours are their own" [ "$(grep -cE '\*\*grebe(-dusk|-perch)\*\* [0-9]+\. Colour 1' planned/plan/plan.md)" = 2 ]
+it "with a lane of the timeline" grep -q 'Grebe 95 and 2 more' planned/plan/timeline.svg
+it "and events of the calendar" grep -q '^SUMMARY:Grebe 95 and 2 more: ' planned/plan/plan.ics
+it "and for programs" gives 0 plan --json "${colourways[@]}"
+it "with the plugs of the lot" prints '"plugs": 18'
 it "it takes its own place again" gives 0 plan -o planned "$recipes/grebe.yaml"
 it "another shop is another bench" gives 1 plan -o planned "$recipes/grebe.yaml" "$recipes/dipper.yaml"
 it "by its first field" says "differ in shop.temperature"

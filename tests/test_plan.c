@@ -6,8 +6,10 @@
 #include <cmocka.h>
 
 #include "compile.h"
+#include "compute/implied.h"
 #include "compute/shopping.h"
 #include "compute/work/plan.h"
+#include "model/colourway.h"
 
 enum { ORDERS = 4 };
 
@@ -20,12 +22,17 @@ struct bench {
     struct plan plan;
 };
 
+/* As if no two bodies were the same. */
+static struct plan_order order_of(const struct bench *b, int k, const struct recipe *recipe) {
+    return (struct plan_order){.recipe = recipe, .alone = &b->c[k].results.run};
+}
+
 static void plan_them(struct bench *b) {
     struct plan_order orders[ORDERS];
     for (int k = 0; k < ORDERS; k++) {
         b->c[k] = compile_recipe(&b->arena, files[k]);
         assert_false(compilation_failed(&b->c[k]));
-        orders[k] = (struct plan_order){b->c[k].recipe, &b->c[k].results.run};
+        orders[k] = order_of(b, k, b->c[k].recipe);
     }
     b->plan = plan_of(&b->arena, orders, ORDERS);
     assert_true(b->plan.feasible);
@@ -47,7 +54,7 @@ static void plan_with(struct bench *b, int wheel, int topcoats) {
         own->shop = shop, own->finish = finish, finish->topcoat = topcoat;
         shop->wheel = wheel;
         topcoat->name = str_of(names[k % topcoats]);
-        orders[k] = (struct plan_order){own, &b->c[k].results.run};
+        orders[k] = order_of(b, k, own);
     }
     b->plan = plan_of(&b->arena, orders, ORDERS);
     assert_true(b->plan.feasible);
@@ -183,7 +190,7 @@ static void plan_due(struct bench *b, struct moment day) {
         struct recipe *own = NEW(&b->arena, struct recipe, 1);
         *own = *b->c[k].recipe;
         if (k == ORDERS - 1) own->due = day;
-        orders[k] = (struct plan_order){own, &b->c[k].results.run};
+        orders[k] = order_of(b, k, own);
     }
     b->plan = plan_of(&b->arena, orders, ORDERS);
     assert_true(b->plan.feasible);
@@ -236,6 +243,220 @@ static void the_list_is_the_sum_of_the_orders(void **state) {
     arena_free(&b.arena);
 }
 
+/* --- lots ------------------------------------------------------------------------------------ */
+
+/* All four have the base's body; the third and the fourth are for colder and warmer water. */
+struct colourways {
+    struct arena arena;
+    struct compilation c[ORDERS];
+    struct recipe recipe[ORDERS];
+    double loads[ORDERS][MAX_BORES];
+    struct plan_order orders[ORDERS];
+    struct plan plan;
+};
+
+static struct walk facts_of(struct colourways *w, int k, const struct recipe *recipe) {
+    return (struct walk){.arena = &w->arena,
+                         .recipe = recipe,
+                         .implied = implied_values(&w->arena, &w->c[k].results)};
+}
+
+static const char *body_of(struct colourways *w, int k, const struct recipe *recipe) {
+    struct walk walk = facts_of(w, k, recipe);
+    return colourway_body(&walk);
+}
+
+static const char *floating_of(struct colourways *w, int k, const struct recipe *recipe) {
+    struct walk walk = facts_of(w, k, recipe);
+    return colourway_floating(&walk);
+}
+
+static void colourways_of(struct colourways *w) {
+    for (int k = 0; k < ORDERS; k++) {
+        w->c[k] = compile_recipe(&w->arena, files[k]);
+        assert_false(compilation_failed(&w->c[k]));
+        w->recipe[k] = *w->c[k].recipe;
+        const struct ballast_result *ballast = &w->c[k].results.ballast;
+        for (int i = 0; i < ballast->bore_count; i++) w->loads[k][i] = ballast->fills[i].load;
+        w->orders[k] = (struct plan_order){.recipe = &w->recipe[k],
+                                           .alone = &w->c[k].results.run,
+                                           .body = body_of(w, k, w->c[k].recipe),
+                                           .floating = floating_of(w, k, w->c[k].recipe),
+                                           .loads = w->loads[k]};
+    }
+}
+
+static void plan_colourways(struct colourways *w) {
+    w->plan = plan_of(&w->arena, w->orders, ORDERS);
+    assert_true(w->plan.feasible);
+}
+
+static int place_of(const struct run *run, enum operation_key key) {
+    for (int i = 0; i < run->route.count; i++)
+        if (run->route.operations[i].key == key) return i;
+    return -1;
+}
+
+static void one_body_is_shaped_together_and_one_ballast_set_together(void **state) {
+    (void)state;
+    struct colourways w = {0};
+    colourways_of(&w);
+    plan_colourways(&w);
+    assert_int_equal(w.plan.lots.count, 2);
+    const struct lot *body = &w.plan.lots.items[0], *ballasted = &w.plan.lots.items[1];
+    assert_int_equal(body->order_count, ORDERS);
+    assert_int_equal(body->plugs, 6 + 6 + 4 + 6);
+    assert_int_equal(body->from, 0);
+    assert_int_equal(body->to, place_of(w.orders[0].alone, OPERATION_bore_ballast));
+    assert_int_equal(ballasted->order_count, 2);
+    assert_int_equal(ballasted->plugs, 12);
+    assert_int_equal(ballasted->from, body->to);
+    assert_int_equal(ballasted->to, place_of(w.orders[0].alone, OPERATION_colour));
+    arena_free(&w.arena);
+}
+
+/* Where an order has a step: in a lot or by itself. */
+static const struct run *run_with(const struct colourways *w, int order, int step) {
+    for (int i = 0; i < w->plan.lots.count; i++) {
+        const struct lot *lot = &w->plan.lots.items[i];
+        for (int k = 0; k < lot->order_count; k++)
+            if (lot->orders[k] == order && step >= lot->from && step < lot->to)
+                return &w->plan.runs[ORDERS + i];
+    }
+    return &w->plan.runs[order];
+}
+
+static int plugs_in(const struct run *run, int operation) {
+    int plugs = 0;
+    for (int i = 0; i < run->count; i++)
+        if (run->steps[i].operation == operation) plugs += run->steps[i].plugs;
+    return plugs;
+}
+
+/* Every order has every step once, for as many plugs as it makes or the lot has, and whatever must
+ * come before has, in a lot or not. */
+static void every_step_is_done_once_and_in_order(void **state) {
+    (void)state;
+    struct colourways w = {0};
+    colourways_of(&w);
+    plan_colourways(&w);
+    const struct run *all = &w.plan.all;
+    for (int i = 0; i < all->stint_count; i++) {
+        assert_true(in_hours(&all->hours, &all->stints[i]));
+        if (i) assert_true(all->stints[i].from >= all->stints[i - 1].to);
+    }
+    for (int k = 0; k < ORDERS; k++) {
+        const struct route *route = &w.orders[k].alone->route;
+        for (int i = 0; i < route->count; i++) {
+            const struct run *run = run_with(&w, k, i);
+            bool own = run == &w.plan.runs[k];
+            int plugs =
+                own ? w.recipe[k].make : w.plan.lots.items[run - w.plan.runs - ORDERS].plugs;
+            assert_int_equal(plugs_in(run, i), plugs);
+            if (!own) assert_int_equal(plugs_in(&w.plan.runs[k], i), 0);
+        }
+        for (int n = 0; n < route->link_count; n++) {
+            const struct precedence *link = &route->links[n];
+            const struct run *x = run_with(&w, k, link->before), *y = run_with(&w, k, link->after);
+            if (x == y)
+                check_link(x, link);
+            else
+                for (int i = 0; i < x->count; i++)
+                    for (int m = 0; m < y->count; m++)
+                        if (x->steps[i].operation == link->before &&
+                            y->steps[m].operation == link->after)
+                            assert_true(y->steps[m].start >= x->steps[i].end);
+        }
+    }
+    arena_free(&w.arena);
+}
+
+/* What is saved is setting up: once a lot instead of once a run, and of a coat that is laid load by
+ * load as often as there are fewer loads. */
+static void a_lot_is_set_up_once(void **state) {
+    (void)state;
+    struct colourways w = {0};
+    colourways_of(&w);
+    plan_colourways(&w);
+    double hands_on = 0;
+    for (int k = 0; k < ORDERS; k++) hands_on += (double)w.orders[k].alone->hands_on;
+    for (int i = 0; i < w.plan.lots.count; i++) {
+        const struct lot *lot = &w.plan.lots.items[i];
+        for (int step = lot->from; step < lot->to; step++) {
+            int loads = -loads_of(&w.plan.runs[ORDERS + i], step);
+            for (int k = 0; k < lot->order_count; k++)
+                loads += loads_of(w.orders[lot->orders[k]].alone, step);
+            hands_on -= loads * w.orders[0].alone->route.operations[step].fixed;
+        }
+    }
+    assert_true(fabs(hands_on - (double)w.plan.all.hands_on) <= w.plan.all.count);
+    arena_free(&w.arena);
+}
+
+/* The balance tells 0.1 g apart (FACT_BALANCE_DOUBT): 0.04 g more is the same load, 0.06 g not. */
+static void loads_are_the_same_where_the_balance_cannot_tell(void **state) {
+    (void)state;
+    struct colourways w = {0};
+    colourways_of(&w);
+    for (int i = 0; i < MAX_BORES; i++) w.loads[1][i] = w.loads[0][i];
+    w.loads[1][0] += 0.04e-3;
+    plan_colourways(&w);
+    assert_int_equal(w.plan.lots.count, 2);
+    w.loads[1][0] += 0.02e-3;
+    plan_colourways(&w);
+    assert_int_equal(w.plan.lots.count, 1);
+    arena_free(&w.arena);
+}
+
+static void other_wood_is_another_body(void **state) {
+    (void)state;
+    struct colourways w = {0};
+    colourways_of(&w);
+    struct wood wood = *w.recipe[1].wood;
+    wood.moisture += 0.01;
+    w.recipe[1].wood = &wood;
+    w.orders[1].body = body_of(&w, 1, &w.recipe[1]);
+    plan_colourways(&w);
+    assert_int_equal(w.plan.lots.count, 1);
+    assert_int_equal(w.plan.lots.items[0].order_count, ORDERS - 1);
+    assert_int_equal(w.plan.runs[1].count, w.orders[1].alone->count);
+    arena_free(&w.arena);
+}
+
+/* Name, note, number, rank, prices, colours and topcoat are the colourway's own. */
+static void a_name_and_a_topcoat_are_no_part_of_the_body(void **state) {
+    (void)state;
+    struct colourways w = {0};
+    colourways_of(&w);
+    struct finish finish = *w.recipe[0].finish;
+    struct topcoat topcoat = *finish.topcoat;
+    struct recipe other = w.recipe[0];
+    topcoat.coats++, topcoat.name = str_of("matt");
+    finish.topcoat = &topcoat, other.finish = &finish;
+    other.name = str_of("another"), other.note = str_of("a word"), other.make = 9, other.rank = 3;
+    assert_string_equal(body_of(&w, 0, &other), w.orders[0].body);
+    assert_string_equal(floating_of(&w, 0, &other), w.orders[0].floating);
+    other.lip = NULL;
+    assert_string_not_equal(body_of(&w, 0, &other), w.orders[0].body);
+    arena_free(&w.arena);
+}
+
+/* Wanted at the end of the day on which it is done alone, it cannot wait for the others' bodies. */
+static void what_would_be_late_with_the_others_is_worked_by_itself(void **state) {
+    (void)state;
+    struct colourways w = {0};
+    colourways_of(&w);
+    struct moment done = moment_after(w.recipe[3].shop->start, w.orders[3].alone->makespan);
+    w.recipe[3].due =
+        (struct moment){.year = done.year, .month = done.month, .day = done.day, .given = true};
+    plan_colourways(&w);
+    assert_true(w.plan.parted);
+    assert_int_equal(w.plan.lots.count, 0);
+    assert_true(w.plan.lateness == 0);
+    assert_true(w.plan.ends[3] <= w.plan.due[3]);
+    arena_free(&w.arena);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(one_builder_works_in_opening_hours),
@@ -246,6 +467,13 @@ int main(void) {
         cmocka_unit_test(the_list_is_the_sum_of_the_orders),
         cmocka_unit_test(what_is_due_is_done_by_the_end_of_its_day),
         cmocka_unit_test(what_was_due_yesterday_is_late_by_what_it_takes),
+        cmocka_unit_test(one_body_is_shaped_together_and_one_ballast_set_together),
+        cmocka_unit_test(every_step_is_done_once_and_in_order),
+        cmocka_unit_test(a_lot_is_set_up_once),
+        cmocka_unit_test(loads_are_the_same_where_the_balance_cannot_tell),
+        cmocka_unit_test(other_wood_is_another_body),
+        cmocka_unit_test(a_name_and_a_topcoat_are_no_part_of_the_body),
+        cmocka_unit_test(what_would_be_late_with_the_others_is_worked_by_itself),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -6,8 +6,10 @@
 
 #include "command/command.h"
 #include "command/print.h"
+#include "compute/implied.h"
 #include "emit/calendar.h"
 #include "emit/plan.h"
+#include "model/colourway.h"
 #include "model/walk.h"
 #include "system/path.h"
 
@@ -109,10 +111,25 @@ static const char *made_of(struct planning *p) {
     return of.data;
 }
 
+static double *loads_of(struct arena *arena, const struct ballast_result *ballast) {
+    double *loads = NEW(arena, double, MAX_BORES);
+    for (int i = 0; i < ballast->bore_count; i++) loads[i] = ballast->fills[i].load;
+    return loads;
+}
+
 static struct plan plan_compiled(struct planning *p) {
     struct plan_order *orders = NEW(p->arena, struct plan_order, p->count);
-    for (int i = 0; i < p->count; i++)
-        orders[i] = (struct plan_order){p->compilations[i].recipe, &p->compilations[i].results.run};
+    for (int i = 0; i < p->count; i++) {
+        const struct recipe *recipe = p->compilations[i].recipe;
+        const struct results *results = &p->compilations[i].results;
+        struct walk walk = {
+            .arena = p->arena, .recipe = recipe, .implied = implied_values(p->arena, results)};
+        orders[i] = (struct plan_order){.recipe = recipe,
+                                        .alone = &results->run,
+                                        .body = colourway_body(&walk),
+                                        .floating = colourway_floating(&walk),
+                                        .loads = loads_of(p->arena, &results->ballast)};
+    }
     return plan_of(p->arena, orders, p->count);
 }
 
@@ -122,14 +139,25 @@ static struct shopping shopping_compiled(struct planning *p) {
     return shopping_of(p->arena, runs, p->count);
 }
 
+/* Of the lots too, under names of their own. */
+static void plan_calendar(struct buf *calendar, struct planning *p, const struct plan_view *view) {
+    const struct plan *plan = view->plan;
+    int count = p->count + plan->lots.count;
+    struct results *results = NEW(p->arena, struct results, count);
+    const struct recipe **recipes = NEW(p->arena, const struct recipe *, count);
+    for (int i = 0; i < count; i++) {
+        results[i].run = plan->runs[i];
+        recipes[i] = i < p->count ? view->recipes[i] : plan->lots.items[i - p->count].recipe;
+    }
+    calendar_emit_all(calendar, recipes, results, count);
+}
+
 static int print_plan(struct planning *p, const struct plan_view *view) {
     struct arena *arena = p->arena;
     const char *directory = p->options->directory;
     struct buf markdown = {.arena = arena}, calendar = {.arena = arena};
     struct buf timeline = plan_timeline(view);
-    struct results *results = NEW(arena, struct results, p->count);
-    for (int i = 0; i < p->count; i++) results[i].run = view->plan->runs[i];
-    calendar_emit_all(&calendar, view->recipes, results, p->count);
+    plan_calendar(&calendar, p, view);
     plan_markdown(&markdown, view);
     struct publish_file files[3] = {{"timeline.svg", buf_whole(&timeline)}};
     int count = 1;

@@ -39,9 +39,22 @@ static int step_number(const struct run *run, int operation) {
     return number;
 }
 
-static const char *title_of(const struct plan_view *v, int order, int operation) {
-    return words_title(v->arena, v->recipes[order],
-                       &v->plan->runs[order].route.operations[operation]);
+/* The lot that one of the plan's runs is, or NULL: then it is that of an order. */
+static const struct lot *lot_of(const struct plan_view *v, int run) {
+    return run < v->count ? NULL : &v->plan->lots.items[run - v->count];
+}
+
+static int order_of(const struct plan_view *v, int run) {
+    return run < v->count ? run : lot_of(v, run)->orders[0];
+}
+
+static const struct recipe *recipe_of(const struct plan_view *v, int run) {
+    return run < v->count ? v->recipes[run] : lot_of(v, run)->recipe;
+}
+
+static const char *title_of(const struct plan_view *v, int run, int operation) {
+    return words_title(v->arena, recipe_of(v, run),
+                       &v->plan->runs[run].route.operations[operation]);
 }
 
 static int64_t late(const struct plan_view *v, int order) {
@@ -82,10 +95,12 @@ static void summary(struct md *md, const struct plan_view *v) {
     md_add(md, "All is done after **%s**, on %s; hands-on %s.", span(v, plan->all.makespan),
            when(v, plan->all.makespan), span(v, plan->all.hands_on));
     if (plan->all.makespan == plan->all.lower_bound)
-        md_add(md, " No plan ends earlier.");
+        md_add(md, " No plan ends earlier");
     else
-        md_add(md, " No plan can end before %s; whether one ends before this is not known.",
+        md_add(md, " No plan can end before %s; whether one ends before this is not known",
                when(v, plan->all.lower_bound));
+    if (plan->lots.count) md_add(md, ", where what is the same is worked together");
+    md_add(md, ".");
     if (v->count > 1) md_add(md, " One run after the other would take %s.", span(v, plan->in_turn));
     md_end(md);
     if (plan->lateness <= 0) return;
@@ -99,21 +114,80 @@ static void summary(struct md *md, const struct plan_view *v) {
             measure_number(v->arena, plan->least_late, 1));
 }
 
+/* "grebe, grebe-dusk and grebe-perch" */
+static void add_sheets(struct md *md, const struct plan_view *v, const struct lot *lot) {
+    for (int i = 0; i < lot->order_count; i++) {
+        if (i && i == lot->order_count - 1)
+            md_add(md, " and ");
+        else if (i)
+            md_add(md, ", ");
+        md_add(md, "**%s**", v->sheets[lot->orders[i]]);
+    }
+}
+
+/* Which of the lot's plugs stand on which card. */
+static void add_cards(struct md *md, const struct plan_view *v, const struct lot *lot) {
+    int first = 1;
+    for (int i = 0; i < lot->order_count; i++) {
+        int make = v->recipes[lot->orders[i]]->make, last = first + make - 1;
+        if (i) md_add(md, ", ");
+        if (make == 1)
+            md_add(md, "plug %d on the card of **%s**", first, v->sheets[lot->orders[i]]);
+        else
+            md_add(md, "plugs %d to %d on the card of **%s**", first, last,
+                   v->sheets[lot->orders[i]]);
+        first = last + 1;
+    }
+}
+
+static void lot_line(struct md *md, const struct plan_view *v, int run) {
+    const struct lot *lot = lot_of(v, run);
+    const struct run *own = &v->plan->runs[run];
+    int from = step_number(own, lot->from), to = step_number(own, lot->to - 1);
+    md_open_item(md);
+    add_sheets(md, v, lot);
+    md_add(md, ": steps %d to %d for all %d plugs, by the sheet of **%s**. Write down ", from, to,
+           lot->plugs, v->sheets[lot->orders[0]]);
+    add_cards(md, v, lot);
+    md_add(md, ".");
+    md_end(md);
+}
+
+static void lots(struct md *md, const struct plan_view *v) {
+    const struct plan *plan = v->plan;
+    if (plan->parted)
+        md_para(md, "Some bodies are the same; worked together they would be done later, so each "
+                    "run is worked by itself.");
+    if (!plan->lots.count) return;
+    md_heading(md, 2, "Worked together");
+    md_para(md, "These bodies are the same up to where they part. Set up once, take all the plugs "
+                "through each step, and go on by each sheet from the next step on.");
+    for (int i = 0; i < plan->lots.count; i++) lot_line(md, v, v->count + i);
+    md_end_list(md);
+}
+
+static void add_plugs(struct md *md, const struct plan_view *v, int run, struct plug_range plugs) {
+    int make = recipe_of(v, run)->make;
+    bool all = plugs.first == 1 && plugs.last == make;
+    if (all && lot_of(v, run))
+        md_add(md, ", all %d plugs", make);
+    else if (plugs.first == plugs.last && make > 1)
+        md_add(md, ", plug %d", plugs.first);
+    else if (!all)
+        md_add(md, ", plugs %d to %d", plugs.first, plugs.last);
+}
+
 static void stint_line(struct md *md, const struct plan_view *v, const struct stint *stint) {
     const struct plan *plan = v->plan;
-    int order = plan->owner[stint->step];
-    const struct run *run = &plan->runs[order];
+    int number = plan->owner[stint->step];
+    const struct run *run = &plan->runs[number];
     const struct run_step *step = &run->steps[plan->own[stint->step]];
     struct stint own = *stint;
     own.step = plan->own[stint->step];
-    struct plug_range plugs = sitting_plugs(run, &own);
     md_open_task(md);
-    md_add(md, "%s **%s** %d. %s", clock_at(v, stint->from), v->sheets[order],
-           step_number(run, step->operation), title_of(v, order, step->operation));
-    if (plugs.first == plugs.last && v->recipes[order]->make > 1)
-        md_add(md, ", plug %d", plugs.first);
-    else if (plugs.first != 1 || plugs.last != v->recipes[order]->make)
-        md_add(md, ", plugs %d to %d", plugs.first, plugs.last);
+    md_add(md, "%s **%s** %d. %s", clock_at(v, stint->from), v->sheets[order_of(v, number)],
+           step_number(run, step->operation), title_of(v, number, step->operation));
+    add_plugs(md, v, number, sitting_plugs(run, &own));
     md_add(md, ", %s", span(v, stint->to - stint->from));
     if (step->latest >= 0 && stint->from == step->start)
         md_add(md, ", **begin by %s**", when(v, step->latest));
@@ -203,6 +277,7 @@ void plan_markdown(struct buf *out, const struct plan_view *v) {
     md_heading(&md, 1, "Plan of the bench");
     summary(&md, v);
     runs_table(&md, v);
+    lots(&md, v);
     md_figure(&md, "timeline.svg", "When each run is worked on and when it waits");
     sittings(&md, v);
     shopping_list(&md, v);
@@ -239,10 +314,10 @@ static void day_lines(struct svg *svg, const struct plan_view *v, double bottom)
 }
 
 /* Waits pale, work with the hands solid, the due date a thick line. */
-static void lane(struct svg *svg, const struct plan_view *v, int order, double y) {
+static void lane(struct svg *svg, const struct plan_view *v, int number, double y) {
     static const struct svg_font font = {.size = 3};
-    const struct run *run = &v->plan->runs[order];
-    struct str name = v->recipes[order]->name;
+    const struct run *run = &v->plan->runs[number];
+    struct str name = recipe_of(v, number)->name;
     const char *text = arena_copy(v->arena, name.data, name.size);
     svg_text(svg, 0, y + 5, &font, svg_text_fit(v->arena, text, &font, lane_left - 2));
     svg_group(svg, &(struct svg_style){.fill = "#ccc"});
@@ -257,21 +332,24 @@ static void lane(struct svg *svg, const struct plan_view *v, int order, double y
         svg_rect(svg, from, y + 1.5, fmax(to - from, 0.3), 5, 0);
     }
     svg_group_end(svg);
-    int64_t due = v->plan->due[order];
+    int64_t due = lot_of(v, number) ? -1 : v->plan->due[number];
     if (due < 0 || due > v->plan->all.makespan) return;
     svg_group(svg, &(struct svg_style){.stroke = "#000", .width = 0.6, .dash = "1 0.6"});
     svg_line(svg, place(v, due), y, place(v, due), y + lane_height);
     svg_group_end(svg);
 }
 
+/* Lots first: what they are worked into goes on below. */
 struct buf plan_timeline(const struct plan_view *v) {
     static const struct svg_font font = {.size = 2.6};
     struct svg svg;
-    double bottom = lanes_top + v->count * lane_height;
+    int lanes = v->count + v->plan->lots.count;
+    double bottom = lanes_top + lanes * lane_height;
     svg_begin(&svg, v->arena, "plan", "When each run is worked on and when it waits", sheet_width,
               bottom + 7);
     day_lines(&svg, v, bottom);
-    for (int k = 0; k < v->count; k++) lane(&svg, v, k, lanes_top + k * lane_height);
+    for (int k = 0; k < lanes; k++)
+        lane(&svg, v, (v->count + k) % lanes, lanes_top + k * lane_height);
     svg_text(&svg, 0, bottom + 5, &font,
              "black: hands-on; grey: unattended wait; broken line: the end of the day it is due");
     svg_end(&svg);
@@ -295,16 +373,35 @@ static void json_runs(struct json *json, const struct plan_view *v) {
     json_close(json);
 }
 
+static void json_lots(struct json *json, const struct plan_view *v) {
+    json_open_list(json, "lots");
+    for (int i = 0; i < v->plan->lots.count; i++) {
+        const struct lot *lot = &v->plan->lots.items[i];
+        const struct run *run = &v->plan->runs[v->count + i];
+        json_open_object(json, NULL);
+        json_put_whole(json, "plugs", lot->plugs);
+        json_put_whole(json, "first_step", step_number(run, lot->from));
+        json_put_whole(json, "last_step", step_number(run, lot->to - 1));
+        json_open_list(json, "sheets");
+        for (int k = 0; k < lot->order_count; k++)
+            json_put_text(json, NULL, v->sheets[lot->orders[k]]);
+        json_close(json);
+        json_close(json);
+    }
+    json_close(json);
+}
+
 static void json_steps(struct json *json, const struct plan_view *v) {
     const struct plan *plan = v->plan;
     json_open_list(json, "stints");
     for (int i = 0; i < plan->all.stint_count; i++) {
         const struct stint *stint = &plan->all.stints[i];
-        int order = plan->owner[stint->step];
-        const struct run *run = &plan->runs[order];
+        int number = plan->owner[stint->step];
+        const struct run *run = &plan->runs[number];
         int operation = plan->all.steps[stint->step].operation;
         json_open_object(json, NULL);
-        json_put_text(json, "sheet", v->sheets[order]);
+        json_put_text(json, "sheet", v->sheets[order_of(v, number)]);
+        if (lot_of(v, number)) json_put_whole(json, "lot", number - v->count + 1);
         json_put_whole(json, "step", step_number(run, operation));
         json_put_text(json, "id", run->route.operations[operation].id);
         json_put_whole(json, "from_s", stint->from);
@@ -340,6 +437,7 @@ void plan_json(struct buf *out, const struct plan_view *v) {
     json_put_number(&json, "least_lateness_h", v->plan->least_late);
     json_put_flag(&json, "shortest", v->plan->all.optimal);
     json_runs(&json, v);
+    json_lots(&json, v);
     json_steps(&json, v);
     json_shopping(&json, v);
     json_end(&json, out);

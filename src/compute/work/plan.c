@@ -1,5 +1,5 @@
 /* Every run becomes a project as it does alone (run.c); the projects stand side by side in one, and
- * share its resources. */
+ * share its resources.  A lot (lot.c) is a run too, from which the runs of its orders go on. */
 #include "compute/work/plan.h"
 
 #include <stdlib.h>
@@ -7,42 +7,160 @@
 
 #include "compute/schedule/joint.h"
 #include "compute/work/planner.h"
+#include "compute/work/resume.h"
 
 enum { NODES = 1000000 }; /* a second or so, forty runs two */
 
+/* A part of the plan is what one order has for itself, or a lot. */
 struct joiner {
     struct arena *arena;
     const struct plan_order *orders;
     int count;
+    struct lots lots;
+    int parts;            /* the orders', and after them the lots' */
+    struct route *routes; /* of each part, what belongs to other parts marked as done */
     struct planner *planners;
     struct job *jobs;
+    int64_t *due; /* of each order */
     struct project project;
     struct activity *activities; /* of the project */
-    int64_t *start;              /* of each activity, one order after the other */
+    struct activity_link *links;
+    int64_t *start; /* of each activity, one part after the other */
 };
+
+/* --- the parts ------------------------------------------------------------------------------- */
+
+static int leader_of(const struct joiner *j, int part) {
+    return part < j->count ? part : j->lots.items[part - j->count].orders[0];
+}
+
+static const struct recipe *recipe_of(const struct joiner *j, int part) {
+    return part < j->count ? j->orders[part].recipe : j->lots.items[part - j->count].recipe;
+}
+
+/* The route of an order with the steps before `from`, and those from `to` on, marked as done. */
+static struct route route_between(struct arena *arena, const struct route *route, int from,
+                                  int to) {
+    struct route part = *route;
+    part.operations = NEW(arena, struct operation, route->count);
+    for (int i = 0; i < route->count; i++) {
+        part.operations[i] = route->operations[i];
+        if (i < from || i >= to) part.operations[i].done = true;
+    }
+    return part;
+}
+
+static void plan_part(struct joiner *j, int part) {
+    const struct route *whole = &j->orders[leader_of(j, part)].alone->route;
+    int from = 0, to = whole->count;
+    if (part < j->count) {
+        from = lots_parted(&j->lots, part);
+    } else {
+        from = j->lots.items[part - j->count].from;
+        to = j->lots.items[part - j->count].to;
+    }
+    j->routes[part] = route_between(j->arena, whole, from, to);
+    j->planners[part] = planner_of(j->arena, recipe_of(j, part), &j->routes[part]);
+    resume_take_out(&j->planners[part]);
+}
+
+/* The end of the day that it is due on. */
+static int64_t due_of(const struct recipe *recipe) {
+    if (!recipe->due.given || !recipe->shop->start.given) return -1;
+    int64_t due = moment_between(recipe->shop->start, recipe->due) + SECONDS_OF_DAY;
+    return due > 0 ? due : 0;
+}
+
+/* A lot is never late itself, and as urgent as what is due first of it. */
+static struct job job_of(const struct joiner *j, int part) {
+    if (part < j->count)
+        return (struct job){.due = j->due[part],
+                            .weight = PLAN_RANKS / j->orders[part].recipe->rank,
+                            .least = j->orders[part].alone->lower_bound};
+    const struct lot *lot = &j->lots.items[part - j->count];
+    struct job job = {.due = -1};
+    for (int i = 0; i < lot->order_count; i++) {
+        int64_t due = j->due[lot->orders[i]];
+        if (due >= 0 && (job.due < 0 || due < job.due)) job.due = due;
+    }
+    return job;
+}
+
+/* --- one project of them --------------------------------------------------------------------- */
+
+static bool holds(const struct lot *lot, int order) {
+    for (int i = 0; i < lot->order_count; i++)
+        if (lot->orders[i] == order) return true;
+    return false;
+}
+
+/* The part of an order that has a step of its route. */
+static int part_with(const struct joiner *j, int order, int step) {
+    for (int i = 0; i < j->lots.count; i++) {
+        const struct lot *lot = &j->lots.items[i];
+        if (step >= lot->from && step < lot->to && holds(lot, order)) return j->count + i;
+    }
+    return order;
+}
+
+static bool does(const struct planner *p, int activity, int step, bool hanging_too) {
+    if (p->operation[activity] != step) return false;
+    return hanging_too || p->hanging[step] < 0 || activity < p->hanging[step];
+}
+
+/* All loads of a step of one part before any of a step of another; NULL to count them. */
+static int tie(const struct joiner *j, int before, int step, int after, int next,
+               struct activity_link *links) {
+    const struct planner *p = &j->planners[before], *q = &j->planners[after];
+    int count = 0;
+    for (int a = 0; a < p->project.count; a++)
+        for (int b = 0; does(p, a, step, true) && b < q->project.count; b++) {
+            if (!does(q, b, next, false)) continue;
+            if (links)
+                links[count] =
+                    (struct activity_link){j->jobs[before].first + a, j->jobs[after].first + b, -1};
+            count++;
+        }
+    return count;
+}
+
+/* What a part has to wait for in other parts; NULL to count it. */
+static int tie_part(const struct joiner *j, int part, struct activity_link *links) {
+    int order = leader_of(j, part), count = 0;
+    const struct route *route = &j->routes[part];
+    for (int i = 0; i < route->link_count; i++) {
+        const struct precedence *link = &route->links[i];
+        int before = part_with(j, order, link->before);
+        if (route->operations[link->after].done || before == part) continue;
+        count += tie(j, before, link->before, part, link->after, links ? links + count : NULL);
+    }
+    return count;
+}
 
 static void join_projects(struct joiner *j) {
     int activities = 0, links = 0;
-    for (int k = 0; k < j->count; k++) {
-        activities += j->planners[k].project.count;
-        links += j->planners[k].project.link_count;
+    for (int k = 0; k < j->parts; k++) {
+        j->jobs[k].first = activities;
+        j->jobs[k].count = j->planners[k].project.count;
+        activities += j->jobs[k].count;
+        links += j->planners[k].project.link_count + tie_part(j, k, NULL);
     }
     j->activities = NEW(j->arena, struct activity, activities);
-    struct activity_link *link = NEW(j->arena, struct activity_link, links);
+    j->links = NEW(j->arena, struct activity_link, links);
     j->project = j->planners[0].project;
-    j->project.count = j->project.link_count = 0;
-    for (int k = 0; k < j->count; k++) {
+    j->project.count = activities;
+    j->project.link_count = 0;
+    for (int k = 0; k < j->parts; k++) {
         const struct project *own = &j->planners[k].project;
-        int first = j->project.count;
-        j->jobs[k].first = first;
-        j->jobs[k].count = own->count;
-        for (int i = 0; i < own->count; i++) j->activities[j->project.count++] = own->activities[i];
+        int first = j->jobs[k].first;
+        for (int i = 0; i < own->count; i++) j->activities[first + i] = own->activities[i];
         for (int i = 0; i < own->link_count; i++)
-            link[j->project.link_count++] = (struct activity_link){
+            j->links[j->project.link_count++] = (struct activity_link){
                 own->links[i].before + first, own->links[i].after + first, own->links[i].within};
+        j->project.link_count += tie_part(j, k, j->links + j->project.link_count);
     }
     j->project.activities = j->activities;
-    j->project.links = link;
+    j->project.links = j->links;
 }
 
 /* --- the wheel ------------------------------------------------------------------------------- */
@@ -68,18 +186,18 @@ static bool same_topcoat(const struct topcoat *a, const struct topcoat *b) {
            same_figure(a->pot_life, b->pot_life) && same_recoat(a->recoat, b->recoat);
 }
 
-/* The topcoat of this order: the number of the first order that has it, from 1. */
-static int topcoat_of(const struct joiner *j, int order) {
-    const struct topcoat *own = j->orders[order].recipe->finish->topcoat;
+/* The topcoat of this part: the number of the first part that has it, from 1. */
+static int topcoat_of(const struct joiner *j, int part) {
+    const struct topcoat *own = recipe_of(j, part)->finish->topcoat;
     int first = 0;
-    while (first < order && !same_topcoat(j->orders[first].recipe->finish->topcoat, own)) first++;
+    while (first < part && !same_topcoat(recipe_of(j, first)->finish->topcoat, own)) first++;
     return first + 1;
 }
 
 /* The plugs that the wheel turns at once have one topcoat, whichever run they are of. */
 static void tell_topcoats_apart(struct joiner *j) {
     j->project.one_kind[AT_WHEEL] = true;
-    for (int k = 0; k < j->count; k++) {
+    for (int k = 0; k < j->parts; k++) {
         int topcoat = topcoat_of(j, k);
         for (int i = j->jobs[k].first; i < j->jobs[k].first + j->jobs[k].count; i++)
             if (j->activities[i].work[AT_WHEEL]) j->activities[i].kind = topcoat;
@@ -88,38 +206,32 @@ static void tell_topcoats_apart(struct joiner *j) {
 
 /* --- one after the other --------------------------------------------------------------------- */
 
-/* One run from `from` on, when the bench is free; where its windows do not fit the hours from
+/* One part from `from` on, when the bench is free; where its windows do not fit the hours from
  * there, at the same second of a later week as it began alone, which always fits. */
-static struct schedule run_from(struct joiner *j, int order, int64_t *from) {
+static struct schedule part_from(struct joiner *j, int part, int64_t *from) {
     enum { FOR_ONE = 20000 };
-    struct project project = j->planners[order].project;
+    struct project project = j->planners[part].project;
     project.hours.origin += *from;
     struct schedule s = schedule_solve(j->arena, &project, FOR_ONE);
     if (s.feasible) return s;
     int64_t cycle = project.hours.cycle;
     *from = (*from + cycle - 1) / cycle * cycle;
-    return schedule_solve(j->arena, &j->planners[order].project, SCHEDULE_NODE_LIMIT);
+    return schedule_solve(j->arena, &j->planners[part].project, SCHEDULE_NODE_LIMIT);
 }
 
-/* When all are done, one order after the other; -1: one of them fits nowhere. */
+/* When all are done, one part after the other, lots first; -1: one of them fits nowhere. */
 static int64_t schedule_in_turn(struct joiner *j) {
     int64_t from = 0;
     j->start = NEW(j->arena, int64_t, j->project.count);
-    for (int k = 0; k < j->count; k++) {
-        struct schedule s = run_from(j, k, &from);
+    for (int k = 0; k < j->parts; k++) {
+        int part = (j->count + k) % j->parts;
+        struct schedule s = part_from(j, part, &from);
         if (!s.feasible) return -1;
-        for (int i = 0; i < j->jobs[k].count; i++)
-            j->start[j->jobs[k].first + i] = from + s.start[i];
+        for (int i = 0; i < j->jobs[part].count; i++)
+            j->start[j->jobs[part].first + i] = from + s.start[i];
         from += s.makespan;
     }
     return from;
-}
-
-/* The end of the day that it is due on. */
-static int64_t due_of(const struct recipe *recipe) {
-    if (!recipe->due.given || !recipe->shop->start.given) return -1;
-    int64_t due = moment_between(recipe->shop->start, recipe->due) + SECONDS_OF_DAY;
-    return due > 0 ? due : 0;
 }
 
 static struct schedule slice(const struct schedule *s, const struct job *job) {
@@ -181,49 +293,85 @@ static void join_steps(struct arena *arena, struct plan *plan, int count) {
 
 /* --- the plan -------------------------------------------------------------------------------- */
 
-static void fill_plan(struct joiner *j, struct plan *plan, const struct joint_schedule *joint) {
-    const double hour = 3600;
-    plan->feasible = true;
-    plan->runs = NEW(j->arena, struct run, j->count);
-    plan->ends = NEW(j->arena, int64_t, j->count);
-    for (int k = 0; k < j->count; k++) {
-        struct schedule own = slice(&joint->schedule, &j->jobs[k]);
-        plan->runs[k] = planner_run(&j->planners[k], &own);
-        plan->ends[k] = own.makespan;
-    }
-    plan->all = (struct run){.feasible = true,
-                             .optimal = joint->schedule.optimal,
-                             .makespan = joint->schedule.makespan,
-                             .lower_bound = joint->schedule.lower_bound,
-                             .culprit = -1,
-                             .hours = j->project.hours,
-                             .nodes = joint->schedule.nodes};
-    plan->lateness = (double)joint->lateness / PLAN_RANKS / hour;
-    plan->least_late = (double)joint->lateness_bound / PLAN_RANKS / hour;
-    plan->least_late_proven = joint->lateness == joint->lateness_bound;
-    join_steps(j->arena, plan, j->count);
-}
-
-struct plan plan_of(struct arena *arena, const struct plan_order *orders, int count) {
+static struct joiner joiner_of(struct arena *arena, const struct plan_order *orders, int count,
+                               struct lots lots) {
+    int parts = count + lots.count;
     struct joiner j = {.arena = arena,
                        .orders = orders,
                        .count = count,
-                       .planners = NEW(arena, struct planner, count),
-                       .jobs = NEW(arena, struct job, count)};
-    struct plan plan = {.due = NEW(arena, int64_t, count)};
-    for (int k = 0; k < count; k++) {
-        const struct recipe *recipe = orders[k].recipe;
-        j.planners[k] = planner_of(arena, recipe, &orders[k].alone->route);
-        plan.due[k] = due_of(recipe);
-        j.jobs[k] = (struct job){.due = plan.due[k],
-                                 .weight = PLAN_RANKS / recipe->rank,
-                                 .least = orders[k].alone->lower_bound};
+                       .lots = lots,
+                       .parts = parts,
+                       .routes = NEW(arena, struct route, parts),
+                       .planners = NEW(arena, struct planner, parts),
+                       .jobs = NEW(arena, struct job, parts),
+                       .due = NEW(arena, int64_t, count)};
+    for (int k = 0; k < count; k++) j.due[k] = due_of(orders[k].recipe);
+    for (int k = 0; k < parts; k++) {
+        plan_part(&j, k);
+        j.jobs[k] = job_of(&j, k);
     }
     join_projects(&j);
     tell_topcoats_apart(&j);
-    plan.in_turn = schedule_in_turn(&j);
-    if (plan.in_turn < 0) return plan;
-    struct joint_schedule joint = schedule_joint(arena, &j.project, j.jobs, count, j.start, NODES);
-    if (joint.schedule.feasible) fill_plan(&j, &plan, &joint);
+    return j;
+}
+
+static struct plan plan_joined(struct joiner *j, long nodes) {
+    struct plan plan = {.due = j->due, .lots = j->lots};
+    struct joint_schedule joint =
+        schedule_joint(j->arena, &j->project, j->jobs, j->parts, j->start, nodes);
+    if (!joint.schedule.feasible) return plan;
+    const double hour = 3600;
+    plan.feasible = true;
+    plan.runs = NEW(j->arena, struct run, j->parts);
+    plan.ends = NEW(j->arena, int64_t, j->parts);
+    for (int k = 0; k < j->parts; k++) {
+        struct schedule own = slice(&joint.schedule, &j->jobs[k]);
+        plan.runs[k] = planner_run(&j->planners[k], &own);
+        plan.ends[k] = own.makespan;
+    }
+    plan.all = (struct run){.feasible = true,
+                            .optimal = joint.schedule.optimal,
+                            .makespan = joint.schedule.makespan,
+                            .lower_bound = joint.schedule.lower_bound,
+                            .culprit = -1,
+                            .hours = j->project.hours,
+                            .nodes = joint.schedule.nodes};
+    plan.lateness = (double)joint.lateness / PLAN_RANKS / hour;
+    plan.least_late = (double)joint.lateness_bound / PLAN_RANKS / hour;
+    plan.least_late_proven = joint.lateness == joint.lateness_bound;
+    join_steps(j->arena, &plan, j->parts);
+    return plan;
+}
+
+static int64_t last_day(const struct plan *plan) {
+    return (plan->all.hours.origin + plan->all.makespan) / SECONDS_OF_DAY;
+}
+
+/* Less late, or done on an earlier day. */
+static bool is_better(const struct plan *a, const struct plan *b) {
+    if (a->feasible != b->feasible) return a->feasible;
+    if (a->lateness != b->lateness) return a->lateness < b->lateness;
+    return last_day(a) < last_day(b);
+}
+
+/* Lots save setting up, but a run that could be done early waits for them: both are tried. */
+struct plan plan_of(struct arena *arena, const struct plan_order *orders, int count) {
+    struct joiner apart = joiner_of(arena, orders, count, (struct lots){0});
+    int64_t in_turn = schedule_in_turn(&apart);
+    if (in_turn < 0) return (struct plan){.due = apart.due};
+    struct lots lots = lots_of(arena, orders, count);
+    if (!lots.count) {
+        struct plan plan = plan_joined(&apart, NODES);
+        plan.in_turn = in_turn;
+        return plan;
+    }
+    struct joiner joiner = joiner_of(arena, orders, count, lots);
+    struct plan plan = {0}, other = plan_joined(&apart, NODES / 2);
+    if (schedule_in_turn(&joiner) >= 0) plan = plan_joined(&joiner, NODES / 4 * 3);
+    if (is_better(&other, &plan)) {
+        plan = other;
+        plan.parted = true;
+    }
+    plan.in_turn = in_turn;
     return plan;
 }

@@ -127,7 +127,7 @@ static void hold_followers(struct planner *p) {
             hold_back(&p->activities[i], wheel);
 }
 
-static void take_out(struct planner *p) {
+void resume_take_out(struct planner *p) {
     int *now = NEW(p->arena, int, p->project.count), kept = 0, links = 0;
     for (int i = 0; i < p->project.count; i++) {
         bool done = p->route->operations[p->operation[i]].done;
@@ -156,5 +156,5 @@ void resume_planner(struct planner *p) {
     for (int i = 0; i < p->route->count; i++) any |= p->route->operations[i].done;
     if (!any) return;
     hold_followers(p);
-    take_out(p);
+    resume_take_out(p);
 }

@@ -19,6 +19,9 @@ struct route resume_route(struct arena *arena, const struct recipe *recipe, stru
 /* Takes out what is done, and keeps back what has to wait for it. */
 void resume_planner(struct planner *planner);
 
+/* Takes out what is done, and nothing else. */
+void resume_take_out(struct planner *planner);
+
 /* When the shop was open last before: done work has ended by then. */
 int64_t resume_last_open(const struct hours *hours);
 
