@@ -4,7 +4,9 @@
 #include <time.h>
 
 #include "compile.h"
+#include "compute/implied.h"
 #include "compute/work/plan.h"
+#include "model/colourway.h"
 
 enum { MOST = 40 };
 
@@ -12,6 +14,19 @@ static double now(void) {
     struct timespec t;
     clock_gettime(CLOCK_MONOTONIC, &t);
     return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
+}
+
+static struct plan_order order_of(struct arena *arena, const struct compilation *c) {
+    const struct ballast_result *ballast = &c->results.ballast;
+    struct walk walk = {
+        .arena = arena, .recipe = c->recipe, .implied = implied_values(arena, &c->results)};
+    double *loads = NEW(arena, double, MAX_BORES);
+    for (int i = 0; i < ballast->bore_count; i++) loads[i] = ballast->fills[i].load;
+    return (struct plan_order){.recipe = c->recipe,
+                               .alone = &c->results.run,
+                               .body = colourway_body(&walk),
+                               .floating = colourway_floating(&walk),
+                               .loads = loads};
 }
 
 /* From the files to the plan, as the command does it; false where one of them is no recipe. */
@@ -24,8 +39,7 @@ static bool bench(char **paths, int given, int count) {
     for (int i = 0; i < count; i++) {
         compilations[i] = compile_recipe(&arena, paths[i % given]);
         if (compilation_failed(&compilations[i])) return false;
-        orders[i] = (struct plan_order){.recipe = compilations[i].recipe,
-                                        .alone = &compilations[i].results.run};
+        orders[i] = order_of(&arena, &compilations[i]);
         plugs += compilations[i].recipe->make;
     }
     double compiled = now() - start;

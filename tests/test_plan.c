@@ -389,7 +389,65 @@ static void a_lot_is_set_up_once(void **state) {
             hands_on -= loads * w.orders[0].alone->route.operations[step].fixed;
         }
     }
+    for (int i = 0; i < w.plan.all.count; i++) hands_on -= (double)w.plan.all.steps[i].spared;
     assert_true(fabs(hands_on - (double)w.plan.all.hands_on) <= w.plan.all.count);
+    arena_free(&w.arena);
+}
+
+static const struct layer *layer_at(const struct colourways *w, int step) {
+    const struct plan *plan = &w->plan;
+    int order = plan->owner[step];
+    const struct operation *o =
+        &plan->runs[order].route.operations[plan->all.steps[step].operation];
+    if (o->key != OPERATION_colour) return NULL;
+    return &w->recipe[order].finish->paint->layers[o->number - 1];
+}
+
+/* What is not cleaned for begins as the same colour ends, and is shorter by 5 min (FACT_CLEANING)
+ * than it is alone. */
+static void the_airbrush_is_cleaned_between_colours_and_not_within_one(void **state) {
+    (void)state;
+    struct colourways w = {0};
+    colourways_of(&w);
+    plan_colourways(&w);
+    int spared = 0;
+    for (int i = 0; i < w.plan.all.count; i++) {
+        const struct run_step *step = &w.plan.all.steps[i];
+        const struct layer *layer = layer_at(&w, i);
+        if (!step->spared) continue;
+        bool behind = false;
+        for (int m = 0; m < w.plan.all.count; m++) {
+            const struct layer *other = layer_at(&w, m);
+            behind = behind || (other && str_equal(other->colour, layer->colour) &&
+                                w.plan.all.steps[m].work_end == step->start);
+        }
+        assert_true(behind);
+        assert_int_equal(step->spared, 5 * 60);
+        const struct run *alone = w.orders[w.plan.owner[i]].alone;
+        for (int m = 0; m < alone->count; m++)
+            if (alone->steps[m].operation == step->operation && alone->steps[m].load == step->load)
+                assert_int_equal(alone->steps[m].hands_on - 5 * 60, step->hands_on);
+        spared++;
+    }
+    assert_true(spared > 0);
+    arena_free(&w.arena);
+}
+
+/* The white ground of all is one paint, thinned alike: called or thinned otherwise in each, it is
+ * cleaned away. */
+static void a_colour_that_is_thinned_otherwise_is_another(void **state) {
+    (void)state;
+    struct colourways w = {0};
+    colourways_of(&w);
+    for (int k = 0; k < ORDERS; k++) {
+        struct finish *finish = NEW(&w.arena, struct finish, 1);
+        struct paint *paint = NEW(&w.arena, struct paint, 1);
+        *finish = *w.recipe[k].finish, *paint = *finish->paint;
+        paint->thin.second += k;
+        finish->paint = paint, w.recipe[k].finish = finish;
+    }
+    plan_colourways(&w);
+    for (int i = 0; i < w.plan.all.count; i++) assert_int_equal(w.plan.all.steps[i].spared, 0);
     arena_free(&w.arena);
 }
 
@@ -470,6 +528,8 @@ int main(void) {
         cmocka_unit_test(one_body_is_shaped_together_and_one_ballast_set_together),
         cmocka_unit_test(every_step_is_done_once_and_in_order),
         cmocka_unit_test(a_lot_is_set_up_once),
+        cmocka_unit_test(the_airbrush_is_cleaned_between_colours_and_not_within_one),
+        cmocka_unit_test(a_colour_that_is_thinned_otherwise_is_another),
         cmocka_unit_test(loads_are_the_same_where_the_balance_cannot_tell),
         cmocka_unit_test(other_wood_is_another_body),
         cmocka_unit_test(a_name_and_a_topcoat_are_no_part_of_the_body),

@@ -189,6 +189,7 @@ static void stint_line(struct md *md, const struct plan_view *v, const struct st
            step_number(run, step->operation), title_of(v, number, step->operation));
     add_plugs(md, v, number, sitting_plugs(run, &own));
     md_add(md, ", %s", span(v, stint->to - stint->from));
+    if (step->spared) md_add(md, "; the airbrush holds this colour already");
     if (step->latest >= 0 && stint->from == step->start)
         md_add(md, ", **begin by %s**", when(v, step->latest));
     md_end(md);
@@ -406,6 +407,8 @@ static void json_steps(struct json *json, const struct plan_view *v) {
         json_put_text(json, "id", run->route.operations[operation].id);
         json_put_whole(json, "from_s", stint->from);
         json_put_whole(json, "to_s", stint->to);
+        int64_t spared = plan->all.steps[stint->step].spared;
+        json_put_number_if(json, "cleaning_spared_s", spared > 0, (double)spared);
         json_close(json);
     }
     json_close(json);

@@ -61,6 +61,9 @@ static inline int64_t work_length(const struct activity *activity) {
 bool slot_fit(const struct hours *hours, const struct activity *activity, int64_t earliest,
               struct slot *slot);
 
+/* The slot of activity `i` that starts at a tick, without its setup; false when there is none. */
+bool slot_following_on(const struct instance *instance, int i, int64_t tick, struct slot *slot);
+
 /* The slots of activity `i` next to a tick: the earliest that starts at it or later, the latest
  * that starts by it; the earliest whose work ends at it or later, the latest whose work ends by it.
  */
@@ -141,6 +144,8 @@ struct serial {
     int64_t *release;      /* earliest starts, raised where a maximal time lag asks for it */
     int *place;            /* of each activity in the list */
     struct ending *ending; /* scratch of serial_justify */
+    bool setups;           /* whether a setup falls away where it can, */
+    bool *follows_on;      /* and has */
     int stuck;             /* the activity that could not be placed when generation failed */
     long nodes;            /* placings so far; a long way to a place counts for several */
 };

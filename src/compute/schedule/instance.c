@@ -32,6 +32,7 @@ static bool demand_possible(int demand, int capacity) {
 static bool within_limits(const struct project *project, const struct activity *a) {
     if (a->first < 0 || a->first > LONGEST || a->each < 0 || a->each > LONGEST) return false;
     if (a->earliest < 0 || a->earliest > LONGEST) return false;
+    if (a->setup < 0 || a->setup > a->first) return false;
     if (a->wait < 0 || a->wait > LONGEST || a->pieces < 0 || a->pieces > MOST_PIECES) return false;
     for (int r = 0; r < project->resources; r++)
         if (!demand_possible(a->work[r], project->capacity[r]) ||

@@ -1,8 +1,9 @@
 #include "compute/schedule/joint.h"
 
-/* The shortest of all first, by schedule_solve, which proves a bound too; then lists: by due dates,
- * and random ones around the best so far, as in solve.c, each generated and justified.  Lateness
- * has a bound of its own: every job alone, as early as it can be. */
+/* The shortest of all first, as if no setup were needed, by schedule_solve, which proves a bound
+ * too; then lists, by which setups fall away: by due dates, and random ones around the best so far,
+ * as in solve.c, each generated and justified.  Lateness has a bound of its own: every job alone,
+ * as early as it can be. */
 
 #include <string.h>
 
@@ -23,6 +24,7 @@ struct search {
     int *list;
     int64_t *priority;
     struct slot *best;
+    bool *follows_on; /* in the best */
     struct worth worth;
     uint64_t random;
 };
@@ -47,17 +49,22 @@ static bool better(struct worth a, struct worth b) {
     return a.ends <= b.ends;
 }
 
-static void keep(struct search *s, const struct slot *slot) {
-    struct worth worth = worth_of(s, slot);
+static void keep(struct search *s) {
+    size_t count = (size_t)s->instance->count;
+    struct worth worth = worth_of(s, s->serial->slot);
     if (!better(worth, s->worth)) return;
     s->worth = worth;
-    memcpy(s->best, slot, (size_t)s->instance->count * sizeof *slot);
+    memcpy(s->best, s->serial->slot, count * sizeof *s->best);
+    memcpy(s->follows_on, s->serial->follows_on, count * sizeof *s->follows_on);
 }
 
 static void keep_starts(struct search *s, const int64_t *start) {
     struct slot *slot = s->serial->slot;
-    for (int i = 0; i < s->instance->count; i++) slot[i] = slot_from(s->instance, i, start[i]);
-    keep(s, slot);
+    for (int i = 0; i < s->instance->count; i++) {
+        slot[i] = slot_from(s->instance, i, start[i]);
+        s->serial->follows_on[i] = false;
+    }
+    keep(s);
 }
 
 static bool generate(struct search *s) {
@@ -65,7 +72,7 @@ static bool generate(struct search *s) {
     list_by(s->lister, s->priority, s->list);
     long limit = s->serial->nodes + (long)PATIENCE * s->instance->count;
     if (!serial_generate(s->serial, s->list, limit)) return false;
-    keep(s, s->serial->slot);
+    keep(s);
     return true;
 }
 
@@ -129,6 +136,31 @@ static struct project by_job(struct arena *arena, const struct project *project,
     return own;
 }
 
+/* In the order of the best: what begins right behind one of its kind loses its setup now. */
+static void tidy(struct search *s) {
+    for (int i = 0; i < s->instance->count; i++) s->priority[i] = s->best[i].start;
+    generate(s);
+}
+
+static bool has_setups(const struct project *project) {
+    for (int i = 0; i < project->count; i++)
+        if (project->activities[i].setup > 0) return true;
+    return false;
+}
+
+/* The project as if every setup fell away: nothing that is asked of it is less. */
+static struct project without_setups(struct arena *arena, const struct project *project) {
+    struct project own = *project;
+    struct activity *activities = NEW(arena, struct activity, project->count);
+    for (int i = 0; i < project->count; i++) {
+        activities[i] = project->activities[i];
+        activities[i].first -= activities[i].setup;
+        activities[i].setup = 0;
+    }
+    own.activities = activities;
+    return own;
+}
+
 static int64_t lateness_bound(const struct job *jobs, int count) {
     int64_t bound = 0;
     for (int j = 0; j < count; j++)
@@ -137,45 +169,68 @@ static int64_t lateness_bound(const struct job *jobs, int count) {
     return bound;
 }
 
+/* `shortest` is one as if no setup were needed.  Where some are, lists by it; and where these are
+ * longer, the shortest with all setups. */
+static void take_up(struct search *s, const struct schedule *shortest, long nodes) {
+    if (!s->serial->setups) keep_starts(s, shortest->start);
+    if (!s->serial->setups) return;
+    for (int i = 0; i < s->instance->count; i++) s->priority[i] = shortest->start[i];
+    generate_and_justify(s);
+    if (s->worth.makespan <= shortest->makespan) return;
+    struct schedule whole = schedule_solve(&s->scratch, s->instance->project, nodes);
+    if (whole.feasible) keep_starts(s, whole.start);
+}
+
 static void search(struct search *s, const struct schedule *shortest, const int64_t *start,
                    long nodes) {
     s->lister = lister_of(&s->scratch, s->instance);
     s->serial = serial_of(&s->scratch, s->instance);
+    s->serial->setups = has_setups(s->instance->project);
+    s->follows_on = NEW(&s->scratch, bool, s->instance->count);
     s->list = NEW(&s->scratch, int, s->instance->count);
     s->priority = NEW(&s->scratch, int64_t, s->instance->count);
     s->best = NEW(&s->scratch, struct slot, s->instance->count);
     s->worth = (struct worth){INT64_MAX, INT64_MAX, INT64_MAX};
     s->random = UINT64_C(0x9E3779B97F4A7C15); /* any number but zero */
     keep_starts(s, start);
-    if (shortest->feasible) keep_starts(s, shortest->start);
+    if (shortest->feasible) take_up(s, shortest, nodes);
     generate_by_due_dates(s);
     sample(s, nodes);
+    tidy(s);
+}
+
+/* The best of the search, in place of what was the shortest. */
+static void take_best(const struct search *s, struct arena *arena, struct schedule *out) {
+    out->follows_on = NEW(arena, bool, s->instance->count);
+    for (int i = 0; i < s->instance->count; i++) {
+        out->start[i] = s->best[i].start;
+        out->work_end[i] = s->best[i].work_end;
+        out->end[i] = s->best[i].end;
+        out->follows_on[i] = s->follows_on[i];
+    }
+    out->feasible = true;
+    out->culprit = -1;
+    out->makespan = s->worth.makespan;
+    out->nodes += s->serial->nodes;
 }
 
 struct joint_schedule schedule_joint(struct arena *arena, const struct project *project,
                                      const struct job *jobs, int job_count, const int64_t *start,
                                      long node_limit) {
-    struct joint_schedule joint = {.schedule = schedule_solve(arena, project, node_limit / 2)};
     struct search s = {.jobs = jobs, .job_count = job_count};
+    struct project least = without_setups(&s.scratch, project);
+    struct joint_schedule joint = {.schedule = schedule_solve(arena, &least, node_limit / 2)};
     struct schedule *out = &joint.schedule;
     struct project own = by_job(&s.scratch, project, jobs, job_count);
     int culprit;
     s.instance = instance_of(&s.scratch, &own, &culprit);
     if (s.instance) {
         search(&s, out, start, node_limit / 2);
-        for (int i = 0; i < project->count; i++) {
-            out->start[i] = s.best[i].start;
-            out->work_end[i] = s.best[i].work_end;
-            out->end[i] = s.best[i].end;
-        }
+        take_best(&s, arena, out);
         for (int j = 0; j < job_count; j++)
             if (jobs[j].least > out->lower_bound) out->lower_bound = jobs[j].least;
         joint.lateness = s.worth.lateness;
         joint.lateness_bound = lateness_bound(jobs, job_count);
-        out->feasible = true;
-        out->culprit = -1;
-        out->makespan = s.worth.makespan;
-        out->nodes += s.serial->nodes;
         out->optimal = out->makespan == out->lower_bound && joint.lateness == joint.lateness_bound;
     }
     arena_free(&s.scratch);

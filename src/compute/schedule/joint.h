@@ -21,7 +21,10 @@ struct joint_schedule {
     int64_t lateness_bound;   /* proven: no schedule has less */
 };
 
-/* `start` is of every activity in some schedule that keeps everything: none that is worse is
+/* Where activities have setups, these fall away as often as the schedule gains by it; the bounds
+ * are those of a project without any setup.  `least` of a job must be, too.
+ *
+ * `start` is of every activity in some schedule that keeps everything: none that is worse is
  * returned.  Deterministic, as schedule_solve. */
 struct joint_schedule schedule_joint(struct arena *arena, const struct project *project,
                                      const struct job *jobs, int job_count, const int64_t *start,

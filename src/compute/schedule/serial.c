@@ -32,6 +32,7 @@ struct serial *serial_of(struct arena *arena, const struct instance *instance) {
     s->release = NEW(arena, int64_t, instance->count);
     s->place = NEW(arena, int, instance->count);
     s->ending = NEW(arena, struct ending, instance->count);
+    s->follows_on = NEW(arena, bool, instance->count);
     s->stuck = -1;
     return s;
 }
@@ -75,6 +76,25 @@ static struct slot earliest_free(struct serial *s, int i, int64_t earliest) {
         slot = block.in_wait ? slot_ending_from(s->instance, i, block.to)
                              : slot_from(s->instance, i, block.to);
     return slot;
+}
+
+/* Right behind one of its kind that is placed already, where `i` then ends no later than in its
+ * slot: it goes there instead, without its setup. */
+static bool follow_on(struct serial *s, const int *list, int i, int64_t earliest,
+                      struct slot *slot) {
+    const struct activity *a = &s->instance->project->activities[i];
+    bool found = false;
+    for (int m = 0; m < s->place[i]; m++) {
+        int64_t tick = s->slot[list[m]].work_end;
+        struct slot other;
+        struct block block;
+        if (s->instance->project->activities[list[m]].kind != a->kind || tick < earliest) continue;
+        if (tick > slot->start || !slot_following_on(s->instance, i, tick, &other)) continue;
+        if (other.work_end > slot->work_end || find_block(s, i, other, &block)) continue;
+        *slot = other;
+        found = true;
+    }
+    return found;
 }
 
 /* A placing is a node; a long way through the profiles counts for more, so that nodes measure time.
@@ -131,6 +151,8 @@ bool serial_generate(struct serial *s, const int *list, long node_limit) {
         int64_t earliest = end_of_those_before(s, i);
         if (earliest < s->release[i]) earliest = s->release[i];
         struct slot slot = earliest_free(s, i, earliest);
+        bool can_follow = s->setups && instance->project->activities[i].setup > 0;
+        s->follows_on[i] = can_follow && follow_on(s, list, i, earliest, &slot);
         const struct arc *missed = missed_window(s, i, slot.start);
         if (missed || slot.start > instance->horizon) s->stuck = i;
         if (s->nodes >= node_limit || slot.start > instance->horizon) return false;
@@ -187,6 +209,7 @@ void serial_justify(struct serial *s) {
     qsort(s->ending, (size_t)count, sizeof *s->ending, last_first);
     for (int n = 0; n < count; n++) {
         int i = s->ending[n].activity;
+        if (s->follows_on[i]) continue; /* it stays behind the one that it follows */
         use_resources(s, i, -1);
         s->slot[i] = latest_free(s, i, makespan);
         use_resources(s, i, 1);

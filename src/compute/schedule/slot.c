@@ -65,6 +65,12 @@ struct slot slot_from(const struct instance *instance, int i, int64_t tick) {
     return slot;
 }
 
+bool slot_following_on(const struct instance *instance, int i, int64_t tick, struct slot *slot) {
+    struct activity activity = instance->project->activities[i];
+    activity.first -= activity.setup;
+    return slot_fit(&instance->project->hours, &activity, tick, slot) && slot->start == tick;
+}
+
 struct slot slot_until(const struct instance *instance, int i, int64_t tick) {
     const struct hours *hours = &instance->project->hours;
     const struct activity *activity = &instance->project->activities[i];

@@ -36,7 +36,9 @@ struct activity {
     int work[SCHEDULE_MAX_RESOURCES]; /* resources from the first piece's start to the last's end */
     int rest[SCHEDULE_MAX_RESOURCES]; /* resources during the wait */
     int job;                          /* those of two jobs are never taken for alike */
-    int kind; /* what it holds its resources for, from 1; 0: nothing that is told apart */
+    int kind;      /* what it holds its resources for, from 1; 0: nothing that is told apart */
+    int64_t setup; /* part of `first` that falls away where one of the same kind ended as this
+                    * begins (sequence-dependent set-up); joint.h alone makes use of it */
 };
 
 /* `after` starts at the end of `before` (wait included) or later; with `within` >= 0 also at most
@@ -69,6 +71,7 @@ struct schedule {
     int64_t *start;    /* of each activity's work */
     int64_t *work_end; /* end of its last piece */
     int64_t *end;      /* end of its wait */
+    bool *follows_on;  /* of each: it has no setup; NULL: all have */
     int64_t makespan;
     int64_t lower_bound; /* proven: no schedule is shorter */
     bool optimal;        /* makespan == lower_bound */

@@ -31,7 +31,7 @@ static bool same_activity(const struct instance *instance, int i, int j) {
                           *b = &instance->project->activities[j];
     bool same = a->earliest == b->earliest && a->first == b->first && a->each == b->each &&
                 a->pieces == b->pieces && a->wait == b->wait && a->in_hours == b->in_hours &&
-                a->kind == b->kind && a->job == b->job;
+                a->kind == b->kind && a->setup == b->setup && a->job == b->job;
     for (int r = 0; same && r < instance->project->resources; r++)
         same = a->work[r] == b->work[r] && a->rest[r] == b->rest[r];
     return same;

@@ -2,12 +2,14 @@
  * share its resources.  A lot (lot.c) is a run too, from which the runs of its orders go on. */
 #include "compute/work/plan.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "compute/schedule/joint.h"
 #include "compute/work/planner.h"
 #include "compute/work/resume.h"
+#include "model/reference.h"
 
 enum { NODES = 1000000 }; /* a second or so, forty runs two */
 
@@ -204,6 +206,81 @@ static void tell_topcoats_apart(struct joiner *j) {
     }
 }
 
+/* --- the airbrush ---------------------------------------------------------------------------- */
+
+/* A colour as it is thinned for the airbrush, and how often it is taken up. */
+struct colour {
+    const struct layer *layer;
+    struct parts thin;
+    int uses;
+};
+
+struct palette {
+    struct colour *colours;
+    int count;
+};
+
+static const struct layer *layer_of(const struct joiner *j, int part, int activity) {
+    const struct planner *p = &j->planners[part];
+    const struct operation *o = &p->route->operations[p->operation[activity]];
+    int hanging = p->hanging[p->operation[activity]];
+    if (o->key != OPERATION_colour || (hanging >= 0 && activity >= hanging)) return NULL;
+    return &recipe_of(j, part)->finish->paint->layers[o->number - 1];
+}
+
+/* The place of a colour in the palette; where it is not there yet, behind the last. */
+static struct colour *colour_of(const struct palette *palette, const struct layer *layer,
+                                struct parts thin) {
+    struct colour *colour = palette->colours, *end = colour + palette->count;
+    while (colour < end && !(str_equal(colour->layer->colour, layer->colour) &&
+                             colour->layer->kind == layer->kind && same_parts(colour->thin, thin)))
+        colour++;
+    return colour;
+}
+
+static struct parts thin_of(const struct recipe *recipe, const struct layer *layer) {
+    return layer->thin_given ? layer->thin : recipe->finish->paint->thin;
+}
+
+static void take_up(struct palette *palette, const struct layer *layer, struct parts thin) {
+    struct colour *colour = colour_of(palette, layer, thin);
+    if (colour == palette->colours + palette->count) {
+        *colour = (struct colour){.layer = layer, .thin = thin};
+        palette->count++;
+    }
+    colour->uses++;
+}
+
+static struct palette palette_of(const struct joiner *j) {
+    int most = 0;
+    for (int k = 0; k < j->parts; k++) most += j->planners[k].project.count;
+    struct palette palette = {.colours = NEW(j->arena, struct colour, most)};
+    for (int k = 0; k < j->parts; k++)
+        for (int i = 0; i < j->planners[k].project.count; i++) {
+            const struct layer *layer = layer_of(j, k, i);
+            if (layer) take_up(&palette, layer, thin_of(recipe_of(j, k), layer));
+        }
+    return palette;
+}
+
+/* Between two goes with the same colour the airbrush is not cleaned, whichever plug wears it. */
+static void tell_colours_apart(struct joiner *j) {
+    struct palette palette = palette_of(j);
+    for (int k = 0; k < j->parts; k++)
+        for (int i = 0; i < j->planners[k].project.count; i++) {
+            const struct layer *layer = layer_of(j, k, i);
+            if (!layer) continue;
+            const struct planner *p = &j->planners[k];
+            struct activity *a = &p->activities[i];
+            struct colour *colour = colour_of(&palette, layer, thin_of(recipe_of(j, k), layer));
+            double cleaning = reference_fact[FACT_CLEANING].value;
+            double fixed = p->route->operations[p->operation[i]].fixed;
+            if (colour->uses < 2 || a->work[AT_WHEEL] || a->pieces < 1) continue;
+            a->kind = 1 + j->parts + (int)(colour - palette.colours); /* topcoats before these */
+            a->setup = llround(fmin(cleaning, fixed));
+        }
+}
+
 /* --- one after the other --------------------------------------------------------------------- */
 
 /* One part from `from` on, when the bench is free; where its windows do not fit the hours from
@@ -237,6 +314,7 @@ static int64_t schedule_in_turn(struct joiner *j) {
 static struct schedule slice(const struct schedule *s, const struct job *job) {
     struct schedule own = *s;
     own.start += job->first, own.work_end += job->first, own.end += job->first;
+    if (own.follows_on) own.follows_on += job->first;
     own.makespan = 0;
     for (int i = 0; i < job->count; i++)
         if (own.end[i] > own.makespan) own.makespan = own.end[i];
@@ -310,9 +388,28 @@ static struct joiner joiner_of(struct arena *arena, const struct plan_order *ord
         plan_part(&j, k);
         j.jobs[k] = job_of(&j, k);
     }
+    tell_colours_apart(&j);
     join_projects(&j);
     tell_topcoats_apart(&j);
     return j;
+}
+
+/* Cleaning that falls away may end a run sooner than it ends alone. */
+static void lower_least(struct joiner *j) {
+    enum { FOR_BOUND = 20000 };
+    for (int k = 0; k < j->count; k++) {
+        struct project project = j->planners[k].project;
+        struct activity *activities = NEW(j->arena, struct activity, project.count);
+        bool any = false;
+        for (int i = 0; i < project.count; i++) {
+            activities[i] = project.activities[i];
+            activities[i].first -= activities[i].setup;
+            any = any || activities[i].setup > 0;
+            activities[i].setup = 0;
+        }
+        project.activities = activities;
+        if (any) j->jobs[k].least = schedule_solve(j->arena, &project, FOR_BOUND).lower_bound;
+    }
 }
 
 static struct plan plan_joined(struct joiner *j, long nodes) {
@@ -359,6 +456,7 @@ struct plan plan_of(struct arena *arena, const struct plan_order *orders, int co
     struct joiner apart = joiner_of(arena, orders, count, (struct lots){0});
     int64_t in_turn = schedule_in_turn(&apart);
     if (in_turn < 0) return (struct plan){.due = apart.due};
+    lower_least(&apart);
     struct lots lots = lots_of(arena, orders, count);
     if (!lots.count) {
         struct plan plan = plan_joined(&apart, NODES);
@@ -366,6 +464,7 @@ struct plan plan_of(struct arena *arena, const struct plan_order *orders, int co
         return plan;
     }
     struct joiner joiner = joiner_of(arena, orders, count, lots);
+    for (int k = 0; k < count; k++) joiner.jobs[k].least = apart.jobs[k].least;
     struct plan plan = {0}, other = plan_joined(&apart, NODES / 2);
     if (schedule_in_turn(&joiner) >= 0) plan = plan_joined(&joiner, NODES / 4 * 3);
     if (is_better(&other, &plan)) {

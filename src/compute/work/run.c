@@ -200,6 +200,7 @@ static void add_stints(const struct planner *p, struct run *run) {
     for (int i = 0; i < run->count; i++) {
         const struct run_step *step = &run->steps[i];
         struct activity activity = activity_of(&p->route->operations[step->operation], step->plugs);
+        activity.first -= step->spared;
         struct stint *own = &run->stints[run->stint_count];
         int count = stint_split(&p->project.hours, &activity, step->start, own);
         for (int k = 0; k < count; k++) {
@@ -223,6 +224,7 @@ static int topcoat_load(const struct planner *p) {
 static struct run_step step_of(const struct planner *p, const struct schedule *s, int i) {
     int operation = p->operation[i], hanging = p->hanging[operation];
     int last = hanging >= 0 ? hanging + i - p->first[operation] : i;
+    int64_t spared = s->follows_on && s->follows_on[i] ? p->activities[i].setup : 0;
     return (struct run_step){.operation = operation,
                              .load = p->load[i],
                              .plugs = p->plugs[i],
@@ -230,7 +232,8 @@ static struct run_step step_of(const struct planner *p, const struct schedule *s
                              .work_end = s->work_end[i],
                              .end = s->end[last],
                              .latest = latest_of(p, s, i),
-                             .hands_on = work_of(&p->activities[i])};
+                             .hands_on = work_of(&p->activities[i]) - spared,
+                             .spared = spared};
 }
 
 static bool is_hanging(const struct planner *p, int i) {

@@ -19,6 +19,7 @@ struct run_step {
     int64_t start, work_end, end;
     int64_t latest; /* when it must have begun for its recoat window; -1: no window */
     int64_t hands_on;
+    int64_t spared; /* of a colour, the cleaning that falls away; else 0 */
 };
 
 struct run {
