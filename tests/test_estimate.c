@@ -77,6 +77,57 @@ static void a_plug_left_out_takes_no_part(void **state) {
     arena_free(&arena);
 }
 
+/* What a plug of one reading says is that reading, with its doubt and its plug's scatter. */
+static void a_plug_by_itself_says_what_was_read(void **state) {
+    enum { N = 4 };
+    const double prior = 0.1, values[N] = {20.9, 21.4, 19.8, 20.1};
+    struct arena arena = {0};
+    struct learn_part part = {20, {{0, 0.02}}, 1};
+    struct learn_reading readings[N];
+    struct learn_task task = {&prior, 1, readings, N};
+    int count;
+    (void)state;
+    for (int i = 0; i < N; i++) readings[i] = (struct learn_reading){i, values[i], 0.2, &part, 1};
+    struct learn_estimate e = learn_estimate_of(&arena, &task);
+    const struct learn_claim *claims = learn_claims(&arena, &task, &e, &count);
+    assert_int_equal(count, N);
+    for (int i = 0; i < N; i++) {
+        double slope = 20 * exp(e.mean[0]);
+        assert_int_equal(claims[i].plug, i);
+        near(claims[i].mean, e.mean[0] + values[i] / slope - 1, 1e-12);
+        near(claims[i].deviation, sqrt(pow(0.2 / slope, 2) + pow(e.scatter * 0.02, 2)), 1e-12);
+    }
+    arena_free(&arena);
+}
+
+/* Of several unknowns: what a plug says, weighed with what all is without it, is what all is. */
+static void what_a_plug_says_is_the_whole_less_the_others(void **state) {
+    enum { N = 2, M = 3 };
+    const double prior[N] = {0.1, 0.3}, values[M] = {20.4, 26.1, 26.9};
+    const struct learn_part parts[N] = {{20, {{0, 0.02}}, 1}, {5, {{1, 0.05}}, 1}};
+    struct arena arena = {0};
+    struct learn_reading readings[M];
+    struct learn_task task = {prior, N, readings, M};
+    double without[2 * N];
+    int count;
+    (void)state;
+    for (int i = 0; i < M; i++)
+        readings[i] = (struct learn_reading){i / 2, values[i], 0.2, parts, i ? 2 : 1};
+    struct learn_estimate e = learn_estimate_of(&arena, &task);
+    const struct learn_claim *claims = learn_claims(&arena, &task, &e, &count);
+    learn_leave_out(&arena, &task, &e, without);
+    assert_int_equal(count, 4);
+    for (int i = 0; i < count; i++) {
+        const struct learn_claim *c = &claims[i];
+        double variance = e.covariance[c->unknown * N + c->unknown];
+        double said = 1 / pow(c->deviation, 2), others = 1 / variance - said;
+        double mean = variance * (said * c->mean + others * without[c->plug * N + c->unknown]);
+        assert_true(said > 0 && others > 0);
+        near(mean, e.mean[c->unknown], 1e-3);
+    }
+    arena_free(&arena);
+}
+
 static uint64_t seed = 20270301;
 
 static double uniform(void) {
@@ -154,6 +205,8 @@ int main(void) {
         cmocka_unit_test(without_readings_the_prior_stands),
         cmocka_unit_test(one_unknown_has_the_conjugate_posterior),
         cmocka_unit_test(a_plug_left_out_takes_no_part),
+        cmocka_unit_test(a_plug_by_itself_says_what_was_read),
+        cmocka_unit_test(what_a_plug_says_is_the_whole_less_the_others),
         cmocka_unit_test(intervals_of_a_simulated_builder_cover),
         cmocka_unit_test(how_far_plugs_differ_is_seen),
     };

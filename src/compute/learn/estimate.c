@@ -141,9 +141,9 @@ static void fill_errors(struct solver *s, const struct learn_reading *readings, 
         }
 }
 
-/* Adds what a plug tells to the normal equations; `sign` -1 takes it away again. */
-static void add_plug(struct solver *s, const struct learn_reading *readings, int rows,
-                     const double *mean, double sign) {
+/* Slopes and residuals of a plug, scaled so that their errors are 1 each and independent. */
+static void take_plug(struct solver *s, const struct learn_reading *readings, int rows,
+                      const double *mean) {
     int n = s->count;
     memset(s->own, 0, sizeof *s->own * (size_t)n);
     for (int i = 0; i < rows; i++) linearise(s, i, &readings[i], mean);
@@ -152,6 +152,13 @@ static void add_plug(struct solver *s, const struct learn_reading *readings, int
     s->log_determinants += factorise(s->errors, rows);
     for (int i = 0; i < s->active_count; i++) forward(s->errors, rows, s->slopes + s->active[i], n);
     forward(s->errors, rows, s->residuals, 1);
+}
+
+/* Adds what a plug tells to the normal equations; `sign` -1 takes it away again. */
+static void add_plug(struct solver *s, const struct learn_reading *readings, int rows,
+                     const double *mean, double sign) {
+    int n = s->count;
+    take_plug(s, readings, rows, mean);
     for (int r = 0; r < rows; r++) {
         s->squares += s->residuals[r] * s->residuals[r];
         for (int a = 0; a < s->active_count; a++) {
@@ -229,6 +236,12 @@ static void covariance_of(const struct solver *s, double *covariance) {
     }
 }
 
+static double dot(const double *x, const double *y, int n) {
+    double sum = 0;
+    for (int i = 0; i < n; i++) sum += x[i] * y[i];
+    return sum;
+}
+
 /* How likely each scatter of the grid is; of few plugs only what was expected is asked.  Returns
  * the likeliest. */
 static double weigh_scatters(struct solver *s, double *mean, double weights[SCATTERS]) {
@@ -270,13 +283,19 @@ bool learn_bears(const struct learn_reading *reading, int unknown) {
     return false;
 }
 
-static struct solver solver_of(struct arena *arena, const struct learn_task *task) {
-    struct solver s = {.task = task, .count = task->count};
-    int most = 1, n = task->count;
+/* Readings of the plug that has most of them. */
+static int most_rows(const struct learn_task *task) {
+    int most = 1;
     for (int i = 0, rows; i < task->reading_count; i += rows) {
         rows = plug_rows(task, i);
         if (rows > most) most = rows;
     }
+    return most;
+}
+
+static struct solver solver_of(struct arena *arena, const struct learn_task *task) {
+    struct solver s = {.task = task, .count = task->count};
+    int most = most_rows(task), n = task->count;
     s.slopes = NEW(arena, double, most *n);
     s.residuals = NEW(arena, double, most);
     s.errors = NEW(arena, double, most *most);
@@ -327,4 +346,86 @@ void learn_leave_out(struct arena *arena, const struct learn_task *task,
         backward(s.normal, s.count, s.right);
         memcpy(means, s.right, sizeof *means * n);
     }
+}
+
+/* --- single plugs ---------------------------------------------------------------------------- */
+
+/* What is needed of a plug with scaled slopes W and residuals y where the estimate has mean m and
+ * covariance V: without the plug the covariance is V + V W' S^-1 W V with S = 1 - W V W', and the
+ * mean m + V W' S^-1 (W m - y) (Woodbury 1950). */
+struct leaver {
+    const double *covariance, *mean;
+    double *root; /* S = L L' */
+    double *miss; /* L^-1 (W m - y) */
+    double *pull; /* L^-1 W V, of one unknown */
+};
+
+static double spread_to(const struct solver *s, const struct leaver *l, int row, int unknown) {
+    double sum = 0;
+    for (int a = 0; a < s->active_count; a++)
+        sum += s->slopes[row * s->count + s->active[a]] *
+               l->covariance[s->active[a] * s->count + unknown];
+    return sum;
+}
+
+static void leave(const struct solver *s, struct leaver *l, int rows) {
+    for (int r = 0; r < rows; r++) {
+        l->miss[r] = -s->residuals[r];
+        for (int a = 0; a < s->active_count; a++)
+            l->miss[r] += s->slopes[r * s->count + s->active[a]] * l->mean[s->active[a]];
+        for (int q = 0; q <= r; q++) {
+            double sum = r == q;
+            for (int a = 0; a < s->active_count; a++)
+                sum -= s->slopes[q * s->count + s->active[a]] * spread_to(s, l, r, s->active[a]);
+            l->root[r * rows + q] = sum;
+        }
+    }
+    factorise(l->root, rows);
+    forward(l->root, rows, l->miss, 1);
+}
+
+/* Precisions and means of two independent Gaussians add up to those of what both say; what one of
+ * them says is the whole less the other. */
+static struct learn_claim claim_of(const struct solver *s, struct leaver *l, int rows,
+                                   int unknown) {
+    double variance = l->covariance[unknown * s->count + unknown], wider = 0, moved = 0;
+    for (int r = 0; r < rows; r++) l->pull[r] = spread_to(s, l, r, unknown);
+    forward(l->root, rows, l->pull, 1);
+    for (int r = 0; r < rows; r++) {
+        wider += l->pull[r] * l->pull[r];
+        moved += l->pull[r] * l->miss[r];
+    }
+    return (struct learn_claim){.unknown = unknown,
+                                .mean = l->mean[unknown] - moved * variance / wider,
+                                .deviation = sqrt(variance * (variance + wider) / wider)};
+}
+
+struct learn_claim *learn_claims(struct arena *arena, const struct learn_task *task,
+                                 const struct learn_estimate *estimate, int *count) {
+    struct solver s = solver_of(arena, task);
+    int n = s.count, most = most_rows(task);
+    double *covariance = NEW(arena, double, n *n), *mean = NEW(arena, double, n);
+    struct leaver l = {covariance, mean, NEW(arena, double, most *most), NEW(arena, double, most),
+                       NEW(arena, double, most)};
+    struct learn_claim *claims = NULL;
+    size_t capacity = 0;
+    *count = 0;
+    s.scatter = estimate->scatter;
+    set_up(&s, estimate->mean);
+    factorise(s.normal, n);
+    covariance_of(&s, covariance);
+    for (int i = 0; i < n; i++) mean[i] = dot(covariance + (size_t)i * (size_t)n, s.right, n);
+    for (int i = 0, rows; i < task->reading_count; i += rows) {
+        rows = plug_rows(task, i);
+        take_plug(&s, &task->readings[i], rows, estimate->mean);
+        leave(&s, &l, rows);
+        for (int a = 0; a < s.active_count; a++) {
+            struct learn_claim claim = claim_of(&s, &l, rows, s.active[a]);
+            if (!isfinite(claim.mean) || !isfinite(claim.deviation)) continue;
+            GROW(arena, claims, *count, capacity);
+            claim.plug = task->readings[i].plug;
+            claims[(*count)++] = claim;
+        }
+    }
+    return claims;
 }
