@@ -100,31 +100,39 @@ static void a_plug_by_itself_says_what_was_read(void **state) {
     arena_free(&arena);
 }
 
-/* Of several unknowns: what a plug says, weighed with what all is without it, is what all is. */
-static void what_a_plug_says_is_the_whole_less_the_others(void **state) {
-    enum { N = 2, M = 3 };
-    const double prior[N] = {0.1, 0.3}, values[M] = {20.4, 26.1, 26.9};
-    const struct learn_part parts[N] = {{20, {{0, 0.02}}, 1}, {5, {{1, 0.05}}, 1}};
+/* Two unknowns by hand: plug 0 was read twice, plug 1 once with both in it.  What plug 1 says of
+ * the second is what its reading leaves over the first, as plug 0 and the prior have that. */
+static void a_plug_says_what_the_others_leave_to_explain(void **state) {
+    const double prior[2] = {0.1, 0.3}, values[3] = {20.4, 26.1, 26.9}, doubt = 0.04;
+    const struct learn_part parts[2] = {{20, {{0, 0.02}}, 1}, {5, {{1, 0.05}}, 1}};
     struct arena arena = {0};
-    struct learn_reading readings[M];
-    struct learn_task task = {prior, N, readings, M};
-    double without[2 * N];
+    struct learn_reading readings[3];
+    struct learn_task task = {prior, 2, readings, 3};
+    double without[4];
     int count;
     (void)state;
-    for (int i = 0; i < M; i++)
+    for (int i = 0; i < 3; i++)
         readings[i] = (struct learn_reading){i / 2, values[i], 0.2, parts, i ? 2 : 1};
     struct learn_estimate e = learn_estimate_of(&arena, &task);
     const struct learn_claim *claims = learn_claims(&arena, &task, &e, &count);
     learn_leave_out(&arena, &task, &e, without);
     assert_int_equal(count, 4);
-    for (int i = 0; i < count; i++) {
-        const struct learn_claim *c = &claims[i];
-        double variance = e.covariance[c->unknown * N + c->unknown];
-        double said = 1 / pow(c->deviation, 2), others = 1 / variance - said;
-        double mean = variance * (said * c->mean + others * without[c->plug * N + c->unknown]);
-        assert_true(said > 0 && others > 0);
-        near(mean, e.mean[c->unknown], 1e-3);
-    }
+    const struct learn_claim *c = &claims[3];
+    assert_int_equal(c->plug, 1);
+    assert_int_equal(c->unknown, 1);
+    double a = 20 * exp(e.mean[0]), b = 5 * exp(e.mean[1]); /* slopes */
+    double own_a = pow(a * 0.02, 2), own_b = pow(b * 0.05, 2);
+    /* what the two readings of plug 0 may be off, and that inverted */
+    double r00 = doubt + own_a, r01 = own_a, r11 = doubt + own_a + own_b;
+    double det = r00 * r11 - r01 * r01, i00 = r11 / det, i01 = -r01 / det, i11 = r00 / det;
+    /* precision of both unknowns by the prior and plug 0 */
+    double p00 = 1 / (prior[0] * prior[0]) + a * a * (i00 + 2 * i01 + i11);
+    double p01 = a * b * (i01 + i11), p11 = 1 / (prior[1] * prior[1]) + b * b * i11;
+    double first = p11 / (p00 * p11 - p01 * p01);
+    const double *m = without + 2; /* the means without plug 1 */
+    double foretold = a + b + a * (m[0] - e.mean[0]) + b * (m[1] - e.mean[1]);
+    near(c->mean, m[1] + (values[2] - foretold) / b, 1e-9);
+    near(c->deviation, sqrt(doubt + own_a + own_b + a * a * first) / b, 1e-9);
     arena_free(&arena);
 }
 
@@ -206,7 +214,7 @@ int main(void) {
         cmocka_unit_test(one_unknown_has_the_conjugate_posterior),
         cmocka_unit_test(a_plug_left_out_takes_no_part),
         cmocka_unit_test(a_plug_by_itself_says_what_was_read),
-        cmocka_unit_test(what_a_plug_says_is_the_whole_less_the_others),
+        cmocka_unit_test(a_plug_says_what_the_others_leave_to_explain),
         cmocka_unit_test(intervals_of_a_simulated_builder_cover),
         cmocka_unit_test(how_far_plugs_differ_is_seen),
     };

@@ -350,15 +350,30 @@ void learn_leave_out(struct arena *arena, const struct learn_task *task,
 
 /* --- single plugs ---------------------------------------------------------------------------- */
 
-/* What is needed of a plug with scaled slopes W and residuals y where the estimate has mean m and
- * covariance V: without the plug the covariance is V + V W' S^-1 W V with S = 1 - W V W', and the
- * mean m + V W' S^-1 (W m - y) (Woodbury 1950). */
+/* Of a plug with scaled slopes W and residuals y, where the estimate has mean m and covariance V:
+ * with S = 1 - W V W' the covariance without the plug is V + V W' S^-1 W V, and the mean m + V W'
+ * S^-1 (W m - y) (Woodbury 1950). */
 struct leaver {
     const double *covariance, *mean;
-    double *root; /* S = L L' */
-    double *miss; /* L^-1 (W m - y) */
-    double *pull; /* L^-1 W V, of one unknown */
+    double *root;    /* S = L L' */
+    double *inverse; /* S^-1 = 1 + W (covariance without) W' */
+    double *miss;    /* y - W m, then what the plug is off without taking part: S^-1 (y - W m) */
+    double *pull;    /* of one unknown W V, then W (covariance without): S^-1 W V */
+    double *slope;   /* of one unknown: W */
+    double *errors;  /* covariance of what the plug is off, but for that unknown's own share */
 };
+
+static struct leaver leaver_of(struct arena *arena, int rows, const double *covariance,
+                               const double *mean) {
+    return (struct leaver){covariance,
+                           mean,
+                           NEW(arena, double, rows *rows),
+                           NEW(arena, double, rows *rows),
+                           NEW(arena, double, rows),
+                           NEW(arena, double, rows),
+                           NEW(arena, double, rows),
+                           NEW(arena, double, rows *rows)};
+}
 
 static double spread_to(const struct solver *s, const struct leaver *l, int row, int unknown) {
     double sum = 0;
@@ -368,45 +383,63 @@ static double spread_to(const struct solver *s, const struct leaver *l, int row,
     return sum;
 }
 
+static void solve_root(const double *root, int rows, double *x) {
+    forward(root, rows, x, 1);
+    backward(root, rows, x);
+}
+
 static void leave(const struct solver *s, struct leaver *l, int rows) {
+    memset(l->inverse, 0, sizeof *l->inverse * (size_t)rows * (size_t)rows);
     for (int r = 0; r < rows; r++) {
-        l->miss[r] = -s->residuals[r];
+        const double *slopes = s->slopes + (size_t)r * (size_t)s->count;
+        l->miss[r] = s->residuals[r];
         for (int a = 0; a < s->active_count; a++)
-            l->miss[r] += s->slopes[r * s->count + s->active[a]] * l->mean[s->active[a]];
+            l->miss[r] -= slopes[s->active[a]] * l->mean[s->active[a]];
         for (int q = 0; q <= r; q++) {
             double sum = r == q;
             for (int a = 0; a < s->active_count; a++)
                 sum -= s->slopes[q * s->count + s->active[a]] * spread_to(s, l, r, s->active[a]);
             l->root[r * rows + q] = sum;
         }
+        l->inverse[r * rows + r] = 1;
     }
     factorise(l->root, rows);
-    forward(l->root, rows, l->miss, 1);
+    for (int r = 0; r < rows; r++) solve_root(l->root, rows, l->inverse + (ptrdiff_t)r * rows);
+    solve_root(l->root, rows, l->miss);
 }
 
-/* Precisions and means of two independent Gaussians add up to those of what both say; what one of
- * them says is the whole less the other. */
+/* What is left of the plug's misses is laid to this unknown, by least squares. */
 static struct learn_claim claim_of(const struct solver *s, struct leaver *l, int rows,
                                    int unknown) {
-    double variance = l->covariance[unknown * s->count + unknown], wider = 0, moved = 0;
+    double variance = l->covariance[unknown * s->count + unknown], mean = l->mean[unknown];
+    double precision = 0, moved = 0;
+    for (int r = 0; r < rows; r++) l->slope[r] = s->slopes[r * s->count + unknown];
     for (int r = 0; r < rows; r++) l->pull[r] = spread_to(s, l, r, unknown);
-    forward(l->root, rows, l->pull, 1);
-    for (int r = 0; r < rows; r++) {
-        wider += l->pull[r] * l->pull[r];
-        moved += l->pull[r] * l->miss[r];
-    }
-    return (struct learn_claim){.unknown = unknown,
-                                .mean = l->mean[unknown] - moved * variance / wider,
-                                .deviation = sqrt(variance * (variance + wider) / wider)};
+    mean -= dot(l->pull, l->miss, rows);
+    memcpy(l->errors, l->pull, sizeof *l->errors * (size_t)rows);
+    solve_root(l->root, rows, l->pull);
+    variance += dot(l->errors, l->pull, rows);
+    for (int r = 0; r < rows; r++)
+        for (int q = 0; q < rows; q++)
+            l->errors[r * rows + q] = l->inverse[r * rows + q] - l->pull[r] * l->slope[q] -
+                                      l->slope[r] * l->pull[q] +
+                                      variance * l->slope[r] * l->slope[q];
+    factorise(l->errors, rows);
+    forward(l->errors, rows, l->slope, 1);
+    memcpy(l->pull, l->miss, sizeof *l->pull * (size_t)rows);
+    forward(l->errors, rows, l->pull, 1);
+    precision = dot(l->slope, l->slope, rows);
+    moved = dot(l->slope, l->pull, rows);
+    return (struct learn_claim){
+        .unknown = unknown, .mean = mean + moved / precision, .deviation = 1 / sqrt(precision)};
 }
 
 struct learn_claim *learn_claims(struct arena *arena, const struct learn_task *task,
                                  const struct learn_estimate *estimate, int *count) {
     struct solver s = solver_of(arena, task);
-    int n = s.count, most = most_rows(task);
+    int n = s.count;
     double *covariance = NEW(arena, double, n *n), *mean = NEW(arena, double, n);
-    struct leaver l = {covariance, mean, NEW(arena, double, most *most), NEW(arena, double, most),
-                       NEW(arena, double, most)};
+    struct leaver l = leaver_of(arena, most_rows(task), covariance, mean);
     struct learn_claim *claims = NULL;
     size_t capacity = 0;
     *count = 0;
@@ -414,7 +447,7 @@ struct learn_claim *learn_claims(struct arena *arena, const struct learn_task *t
     set_up(&s, estimate->mean);
     factorise(s.normal, n);
     covariance_of(&s, covariance);
-    for (int i = 0; i < n; i++) mean[i] = dot(covariance + (size_t)i * (size_t)n, s.right, n);
+    for (int i = 0; i < n; i++) mean[i] = dot(covariance + (ptrdiff_t)i * n, s.right, n);
     for (int i = 0, rows; i < task->reading_count; i += rows) {
         rows = plug_rows(task, i);
         take_plug(&s, &task->readings[i], rows, estimate->mean);

@@ -66,8 +66,9 @@ struct learn_estimate learn_estimate_of(struct arena *arena, const struct learn_
 void learn_leave_out(struct arena *arena, const struct learn_task *task,
                      const struct learn_estimate *estimate, double *means);
 
-/* What one plug says of an unknown that bears on it, all others known as by the prior and by the
- * other plugs.  Of one unknown with one reading it is that reading. */
+/* What one plug says of an unknown that bears on it: all that its readings are off, the others
+ * being as the prior and the other plugs have them, is laid to this one; how doubtful those are
+ * counts.  Of one unknown with one reading it is that reading. */
 struct learn_claim {
     int plug, unknown;
     double mean, deviation;
