@@ -77,6 +77,65 @@ static void a_plug_left_out_takes_no_part(void **state) {
     arena_free(&arena);
 }
 
+/* What a plug of one reading says is that reading, with its doubt and its plug's scatter. */
+static void a_plug_by_itself_says_what_was_read(void **state) {
+    enum { N = 4 };
+    const double prior = 0.1, values[N] = {20.9, 21.4, 19.8, 20.1};
+    struct arena arena = {0};
+    struct learn_part part = {20, {{0, 0.02}}, 1};
+    struct learn_reading readings[N];
+    struct learn_task task = {&prior, 1, readings, N};
+    int count;
+    (void)state;
+    for (int i = 0; i < N; i++) readings[i] = (struct learn_reading){i, values[i], 0.2, &part, 1};
+    struct learn_estimate e = learn_estimate_of(&arena, &task);
+    const struct learn_claim *claims = learn_claims(&arena, &task, &e, &count);
+    assert_int_equal(count, N);
+    for (int i = 0; i < N; i++) {
+        double slope = 20 * exp(e.mean[0]);
+        assert_int_equal(claims[i].plug, i);
+        near(claims[i].mean, e.mean[0] + values[i] / slope - 1, 1e-12);
+        near(claims[i].deviation, sqrt(pow(0.2 / slope, 2) + pow(e.scatter * 0.02, 2)), 1e-12);
+    }
+    arena_free(&arena);
+}
+
+/* Two unknowns by hand: plug 0 was read twice, plug 1 once with both in it.  What plug 1 says of
+ * the second is what its reading leaves over the first, as plug 0 and the prior have that. */
+static void a_plug_says_what_the_others_leave_to_explain(void **state) {
+    const double prior[2] = {0.1, 0.3}, values[3] = {20.4, 26.1, 26.9}, doubt = 0.04;
+    const struct learn_part parts[2] = {{20, {{0, 0.02}}, 1}, {5, {{1, 0.05}}, 1}};
+    struct arena arena = {0};
+    struct learn_reading readings[3];
+    struct learn_task task = {prior, 2, readings, 3};
+    double without[4];
+    int count;
+    (void)state;
+    for (int i = 0; i < 3; i++)
+        readings[i] = (struct learn_reading){i / 2, values[i], 0.2, parts, i ? 2 : 1};
+    struct learn_estimate e = learn_estimate_of(&arena, &task);
+    const struct learn_claim *claims = learn_claims(&arena, &task, &e, &count);
+    learn_leave_out(&arena, &task, &e, without);
+    assert_int_equal(count, 4);
+    const struct learn_claim *c = &claims[3];
+    assert_int_equal(c->plug, 1);
+    assert_int_equal(c->unknown, 1);
+    double a = 20 * exp(e.mean[0]), b = 5 * exp(e.mean[1]); /* slopes */
+    double own_a = pow(a * 0.02, 2), own_b = pow(b * 0.05, 2);
+    /* what the two readings of plug 0 may be off, and that inverted */
+    double r00 = doubt + own_a, r01 = own_a, r11 = doubt + own_a + own_b;
+    double det = r00 * r11 - r01 * r01, i00 = r11 / det, i01 = -r01 / det, i11 = r00 / det;
+    /* precision of both unknowns by the prior and plug 0 */
+    double p00 = 1 / (prior[0] * prior[0]) + a * a * (i00 + 2 * i01 + i11);
+    double p01 = a * b * (i01 + i11), p11 = 1 / (prior[1] * prior[1]) + b * b * i11;
+    double first = p11 / (p00 * p11 - p01 * p01);
+    const double *m = without + 2; /* the means without plug 1 */
+    double foretold = a + b + a * (m[0] - e.mean[0]) + b * (m[1] - e.mean[1]);
+    near(c->mean, m[1] + (values[2] - foretold) / b, 1e-9);
+    near(c->deviation, sqrt(doubt + own_a + own_b + a * a * first) / b, 1e-9);
+    arena_free(&arena);
+}
+
 static uint64_t seed = 20270301;
 
 static double uniform(void) {
@@ -154,6 +213,8 @@ int main(void) {
         cmocka_unit_test(without_readings_the_prior_stands),
         cmocka_unit_test(one_unknown_has_the_conjugate_posterior),
         cmocka_unit_test(a_plug_left_out_takes_no_part),
+        cmocka_unit_test(a_plug_by_itself_says_what_was_read),
+        cmocka_unit_test(a_plug_says_what_the_others_leave_to_explain),
         cmocka_unit_test(intervals_of_a_simulated_builder_cover),
         cmocka_unit_test(how_far_plugs_differ_is_seen),
     };

@@ -168,12 +168,51 @@ static void minutes_have_their_ratio(void **state) {
     arena_free(&arena);
 }
 
+/* Plugs that differ by what the wood alone does: each says so of the wood, the heavier the more,
+ * and those that are surest are kept where there are many. */
+static void plugs_say_what_they_weigh_of_a_figure(void **state) {
+    enum { PLUGS = LESSON_POINTS + 6 };
+    struct arena arena = {0};
+    struct compilation c = sanderling(&arena);
+    const struct results *results = &c.results;
+    (void)state;
+    const struct recipe *recipe = built(&arena, &c, 1.1, 1, PLUGS);
+    for (int i = 0; i < PLUGS; i++) recipe->measured->blank[i] *= 1 + 0.002 * i;
+    recipe->measured->sealed_count = recipe->measured->finished_count = 0;
+    struct lesson l = lesson_of(&arena, &recipe, &results, 1);
+    lesson_claims(&arena, &l);
+    int wood = 0;
+    while (l.masses.figures[wood].kind != LESSON_WOOD) wood++;
+    struct lesson_points points = lesson_points_of(&arena, &l.masses, wood);
+    assert_int_equal(points.count, LESSON_POINTS);
+    assert_int_equal(points.more, PLUGS - LESSON_POINTS);
+    assert_int_equal(points.weaker, 0);
+    for (int i = 1; i < points.count; i++) {
+        const struct learn_claim *before = points.claims[i - 1], *claim = points.claims[i];
+        assert_int_equal(l.masses.sources[claim->plug].recipe, 0);
+        assert_int_equal(l.masses.sources[claim->plug].number, claim->plug + 1);
+        double apart = 0.002 * (claim->plug - before->plug);
+        assert_true(fabs(claim->mean - before->mean - apart) < 0.2 * apart);
+    }
+    /* of two plugs, which may differ as plugs do, none says much of the volume: it is known to 2 %
+     * before any is weighed */
+    recipe->measured->blank_count = 2;
+    l = lesson_of(&arena, &recipe, &results, 1);
+    lesson_claims(&arena, &l);
+    assert_int_equal(l.masses.figures[0].kind, LESSON_SHAPING);
+    points = lesson_points_of(&arena, &l.masses, 0);
+    assert_int_equal(points.weaker, 2);
+    assert_int_equal(points.count + points.more, 0);
+    arena_free(&arena);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(wood_and_sealer_are_told_apart),
         cmocka_unit_test(a_builder_like_the_tables_learns_no_other_figures),
         cmocka_unit_test(nothing_measured_leaves_all_as_it_stands),
         cmocka_unit_test(every_plug_has_its_own_loads),
+        cmocka_unit_test(plugs_say_what_they_weigh_of_a_figure),
         cmocka_unit_test(minutes_have_their_ratio),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

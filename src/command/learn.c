@@ -3,7 +3,10 @@
 #include <string.h>
 
 #include "command/command.h"
+#include "command/origin.h"
+#include "emit/drawing/learned.h"
 #include "emit/lesson.h"
+#include "emit/lesson_page.h"
 #include "emit/write/lines.h"
 #include "model/workshop.h"
 #include "system/path.h"
@@ -80,6 +83,47 @@ static int write_workshop(struct arena *arena, const struct lesson_view *view) {
     return failure ? command_trouble(arena, "%s", failure) : status;
 }
 
+static const char *made_of(struct arena *arena, const struct results *const *results, int count) {
+    struct buf of = {.arena = arena};
+    buf_text(&of, "lesson of");
+    for (int i = 0; i < count; i++) buf_printf(&of, " %s", results[i]->digest);
+    return of.data;
+}
+
+/* The page goes to DIR/learn/. */
+static int publish_page(struct arena *arena, const struct options *options,
+                        const struct lesson_view *view, const char *of) {
+    const struct lesson *l = view->lesson;
+    struct listing listing = lesson_listing(arena, view);
+    enum unit_system units = view->recipes[0]->shop->units;
+    struct lesson_page shown = {.lesson = l,
+                                .listing = &listing,
+                                .masses = drawing_learned(arena, &l->masses, view->recipes, units),
+                                .times = drawing_learned(arena, &l->times, view->recipes, units),
+                                .units = units};
+    struct buf page = {.arena = arena};
+    lesson_page(&page, &shown);
+    struct publish_file file = {"learn.html", buf_whole(&page)};
+    struct publication place = {options->directory, "learn", of, &file, 1};
+    const char *failure = origin_order_refusal(arena, options->directory, "learn", "the page");
+    if (!failure || options->force) failure = publish_folder(arena, &place);
+    if (failure) return command_trouble(arena, "%s", failure);
+    printf("%s/learn/learn.html\n", diag_clean(arena, options->directory));
+    return STATUS_FINE;
+}
+
+/* As a page, as JSON, or as text; a page beside JSON. */
+static int tell(struct arena *arena, const struct options *options, const struct lesson_view *view,
+                const char *of) {
+    struct buf out = {.arena = arena};
+    int status = options->html ? publish_page(arena, options, view, of) : STATUS_FINE;
+    if (options->json)
+        lesson_json(&out, view);
+    else if (!options->html)
+        lesson_terminal(&out, view);
+    return command_worse(status, command_print(&out));
+}
+
 int command_learn(struct arena *arena, const struct options *options) {
     int count = options->count, status = STATUS_FINE;
     const struct recipe **recipes = NEW(arena, const struct recipe *, count);
@@ -104,12 +148,8 @@ int command_learn(struct arena *arena, const struct options *options) {
                                            "these recipes have more than %d woods, products, "
                                            "hooks and operations: give it fewer at a time",
                                            LESSON_MOST_FIGURES));
+    if (options->html) lesson_claims(arena, &lesson);
     struct lesson_view view = {&lesson, recipes, (const char *const *)options->files, count};
-    struct buf out = {.arena = arena};
-    if (options->json)
-        lesson_json(&out, &view);
-    else
-        lesson_terminal(&out, &view);
-    status = command_print(&out);
+    status = tell(arena, options, &view, made_of(arena, results, count));
     return options->write && status == STATUS_FINE ? write_workshop(arena, &view) : status;
 }

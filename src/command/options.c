@@ -14,6 +14,7 @@ static const struct option_row rows[] = {
     {OPTION_JSON, "json", 'j', NULL, "print the report as JSON", MEMBER(json)},
     {OPTION_PDF, "pdf", 0, NULL, "have Pandoc and WeasyPrint render a PDF", MEMBER(pdf)},
     {OPTION_HTML, "html", 0, NULL, "write one page of HTML for a tablet", MEMBER(html)},
+    {OPTION_PLOTS, "html", 0, NULL, "write a page with a plot for each figure", MEMBER(html)},
     {OPTION_CARD, "card", 0, NULL, "the card for the wall alone", MEMBER(card)},
     {OPTION_BRIEF, "brief", 0, NULL, "steps for the practised, a line each", MEMBER(brief)},
     {OPTION_COPIES, "copies", 0, "N", "so many prints of the templates [1]", MEMBER(copies)},

@@ -29,6 +29,7 @@ enum {
     OPTION_DONE = 1 << 18,
     OPTION_FROM = 1 << 19,
     OPTION_WRITE = 1 << 20,
+    OPTION_PLOTS = 1 << 21, /* of `learn`, under the name that OPTION_HTML has elsewhere */
 };
 
 struct option_row {

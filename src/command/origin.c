@@ -37,3 +37,12 @@ const char *origin_refusal(struct arena *arena, const struct compilation *c, con
                         "with -o DIR, or write over it with --force",
                         directory, stem);
 }
+
+const char *origin_order_refusal(struct arena *arena, const char *directory, const char *stem,
+                                 const char *what) {
+    if (strncmp(publish_made_of(arena, directory, stem), "order of ", 9) != 0) return NULL;
+    return arena_printf(arena,
+                        "%s/%s holds the order of a recipe: say where %s goes with -o DIR, or "
+                        "write over it with --force",
+                        directory, stem, what);
+}

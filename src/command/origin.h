@@ -13,4 +13,8 @@ const char *origin_words(struct arena *arena, const struct compilation *c, const
 const char *origin_refusal(struct arena *arena, const struct compilation *c, const char *path,
                            const char *directory, const char *stem);
 
+/* NULL, or that DIRECTORY/STEM holds the order of a recipe, where `what` ("the plan") is to go. */
+const char *origin_order_refusal(struct arena *arena, const char *directory, const char *stem,
+                                 const char *what);
+
 #endif

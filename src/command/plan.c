@@ -5,6 +5,7 @@
 #include <unistd.h>
 
 #include "command/command.h"
+#include "command/origin.h"
 #include "command/print.h"
 #include "compute/implied.h"
 #include "emit/calendar.h"
@@ -205,12 +206,8 @@ int command_plan(struct arena *arena, const struct options *options) {
     sort_by_due(&p);
     const char *wrong = disagreement(&p);
     if (wrong) return refused(arena, wrong);
-    const char *former = publish_made_of(arena, options->directory, "plan");
-    if (!options->json && !options->force && strncmp(former, "order of ", 9) == 0)
-        return command_trouble(arena,
-                               "%s/plan holds the order of a recipe: say where the plan goes with "
-                               "-o DIR, or write over it with --force",
-                               options->directory);
+    const char *taken = origin_order_refusal(arena, options->directory, "plan", "the plan");
+    if (taken && !options->json && !options->force) return command_trouble(arena, "%s", taken);
     struct plan plan = plan_compiled(&p);
     if (!plan.feasible)
         return refused(arena, "these runs are too much for one plan: give it fewer at a time");

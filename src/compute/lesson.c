@@ -35,6 +35,8 @@ struct gatherer {
     struct lesson_task masses, times;
     struct learn_reading *mass_readings, *time_readings;
     size_t mass_capacity, time_capacity, figure_capacity, minute_capacity;
+    size_t plug_capacity, run_capacity;
+    int recipe;         /* whose readings are gathered */
     double *capacities; /* greatest displacement of the plug of each reading of mass */
     size_t capacity_capacity;
     int loads_figure;
@@ -266,7 +268,8 @@ static void add_plugs(struct gatherer *g, const struct made *m) {
             if (plug) return;
             continue;
         }
-        g->masses.plugs++;
+        GROW(g->arena, g->masses.sources, g->masses.plugs, g->plug_capacity);
+        g->masses.sources[g->masses.plugs++] = (struct lesson_plug){g->recipe, plug + 1};
     }
 }
 
@@ -293,8 +296,10 @@ static void add_times(struct gatherer *g, const struct made *m) {
         parts[0] = part(expected, figure, fact(FACT_TIME_SCATTER));
         int at = g->times.task.reading_count++;
         GROW(g->arena, g->time_readings, at, g->time_capacity);
-        g->time_readings[at] = (struct learn_reading){g->times.plugs++, timing->took,
-                                                      fact(FACT_CLOCK_DOUBT), parts, 1};
+        g->time_readings[at] =
+            (struct learn_reading){g->times.plugs, timing->took, fact(FACT_CLOCK_DOUBT), parts, 1};
+        GROW(g->arena, g->times.sources, g->times.plugs, g->run_capacity);
+        g->times.sources[g->times.plugs++] = (struct lesson_plug){g->recipe, 0};
     }
 }
 
@@ -481,6 +486,7 @@ struct lesson lesson_of(struct arena *arena, const struct recipe *const *recipes
     g.loads_figure = mass_figure(&g, LESSON_LOADS, str_of("loads"), 1, 1e-3);
     for (int i = 0; i < count; i++) {
         int rows;
+        g.recipe = i;
         made[i] = made_of(&g, recipes[i], results[i]);
         parts_of(&g, &made[i], LESSON_STAGES - 1, &rows); /* its figures are known from here on */
         if (!recipes[i]->measured) continue;
@@ -499,4 +505,42 @@ struct lesson lesson_of(struct arena *arena, const struct recipe *const *recipes
     lesson.masses = g.masses;
     lesson.times = g.times;
     return lesson;
+}
+
+/* --- single plugs ---------------------------------------------------------------------------- */
+
+static void claims_of(struct arena *arena, struct lesson_task *task) {
+    task->claims = learn_claims(arena, &task->task, &task->estimate, &task->claim_count);
+}
+
+void lesson_claims(struct arena *arena, struct lesson *lesson) {
+    claims_of(arena, &lesson->masses);
+    claims_of(arena, &lesson->times);
+}
+
+/* Drops the claim that says least. */
+static void drop_weakest(struct lesson_points *points) {
+    int weakest = 0;
+    for (int i = 1; i < points->count; i++)
+        if (points->claims[i]->deviation > points->claims[weakest]->deviation) weakest = i;
+    points->count--;
+    points->more++;
+    for (int i = weakest; i < points->count; i++) points->claims[i] = points->claims[i + 1];
+}
+
+struct lesson_points lesson_points_of(struct arena *arena, const struct lesson_task *task,
+                                      int figure) {
+    struct lesson_points points = {.claims =
+                                       NEW(arena, const struct learn_claim *, LESSON_POINTS + 1)};
+    for (int i = 0; i < task->claim_count; i++) {
+        const struct learn_claim *claim = &task->claims[i];
+        if (claim->unknown != figure) continue;
+        if (claim->deviation > 2 * task->task.prior[figure]) {
+            points.weaker++;
+            continue;
+        }
+        points.claims[points.count++] = claim;
+        if (points.count > LESSON_POINTS) drop_weakest(&points);
+    }
+    return points;
 }

@@ -42,12 +42,21 @@ struct lesson_stage {
 enum { LESSON_STAGES = 7, LESSON_MOST_RECIPES = 256, LESSON_MOST_FIGURES = 512 };
 extern const struct lesson_stage lesson_stages[LESSON_STAGES];
 
+/* Where a plug comes from; of minutes, a run. */
+struct lesson_plug {
+    int recipe;
+    int number; /* from 1; 0: the whole run */
+};
+
 /* The readings of all recipes as a task each for masses and for minutes. */
 struct lesson_task {
     struct learn_task task;
     struct learn_estimate estimate;
     struct lesson_figure *figures;
+    struct lesson_plug *sources; /* of each plug */
     int plugs;
+    const struct learn_claim *claims; /* what each plug says of each figure, by lesson_claims */
+    int claim_count;
 };
 
 /* Root mean squares of what was foretold of each plug's last weighing, or of a time, against what
@@ -76,5 +85,19 @@ struct lesson {
 /* `recipes[i]` with its `results[i]`, both without errors. */
 struct lesson lesson_of(struct arena *arena, const struct recipe *const *recipes,
                         const struct results *const *results, int count);
+
+/* Asks each plug what it says of each figure, which the estimate itself does not need. */
+void lesson_claims(struct arena *arena, struct lesson *lesson);
+
+/* The plugs that by themselves are at least half as sure of a figure as what stands; of many, those
+ * that are surest, in their order. */
+enum { LESSON_POINTS = 24 };
+struct lesson_points {
+    const struct learn_claim **claims;
+    int count;
+    int weaker, more; /* plugs that are less sure, and those that were too many */
+};
+struct lesson_points lesson_points_of(struct arena *arena, const struct lesson_task *task,
+                                      int figure);
 
 #endif

@@ -4,26 +4,19 @@
 #include <string.h>
 
 #include "base/unicode.h"
+#include "emit/words/lesson.h"
 #include "emit/write/json.h"
-#include "emit/write/listing.h"
 #include "emit/write/measure.h"
 #include "model/workshop.h"
-
-static const double ninety = 1.6448536269514722; /* standard deviations of a 90 % interval */
 
 static const struct {
     const char *key, *unit; /* of the JSON */
     double scale;
-    const char *says;
 } kinds[] = {
-    [LESSON_WOOD] = {"wood", "kg/m3", 1, "density of"},
-    [LESSON_SHAPING] = {"shaping", "ratio", 1, "volume of"},
-    [LESSON_SEALER] = {"sealer", "g/m2", 1e3, "a coat of"},
-    [LESSON_PAINT] = {"paint", "um", 1e6, "film of"},
-    [LESSON_TOPCOAT] = {"topcoat", "um", 1e6, "film of"},
-    [LESSON_HOOK] = {"hook", "g", 1e3, "hook"},
-    [LESSON_LOADS] = {"loads", "ratio", 1, "mass of"},
-    [LESSON_TIME] = {"time", "ratio", 1, "time for"},
+    [LESSON_WOOD] = {"wood", "kg/m3", 1},      [LESSON_SHAPING] = {"shaping", "ratio", 1},
+    [LESSON_SEALER] = {"sealer", "g/m2", 1e3}, [LESSON_PAINT] = {"paint", "um", 1e6},
+    [LESSON_TOPCOAT] = {"topcoat", "um", 1e6}, [LESSON_HOOK] = {"hook", "g", 1e3},
+    [LESSON_LOADS] = {"loads", "ratio", 1},    [LESSON_TIME] = {"time", "ratio", 1},
 };
 
 struct pad {
@@ -31,29 +24,6 @@ struct pad {
     struct arena *arena;
     enum unit_system units;
 };
-
-/* A figure that is `ratio` times what stands. */
-static const char *shown(const struct pad *p, const struct lesson_figure *f, double ratio) {
-    double value = f->stands * ratio;
-    switch (f->kind) {
-    case LESSON_WOOD:
-        return measure_density(p->arena, value, p->units);
-    case LESSON_SEALER:
-        return arena_printf(p->arena, "%s g/m²", measure_number(p->arena, value * 1e3, 0));
-    case LESSON_PAINT:
-    case LESSON_TOPCOAT:
-        return measure_film(p->arena, value, p->units);
-    case LESSON_HOOK:
-        return arena_printf(p->arena, "%s g", measure_number(p->arena, value * 1e3, 2));
-    default:
-        return arena_printf(p->arena, "× %s", measure_number(p->arena, value, 2));
-    }
-}
-
-static const char *name_of(const struct pad *p, const struct lesson_figure *f) {
-    return arena_printf(p->arena, "%s %s", kinds[f->kind].says,
-                        unicode_clean(p->arena, f->name).data);
-}
 
 static void head(const struct pad *p) {
     static const char *const heads[] = {"stands as", "is", "90 % from", "to", "readings", "tables"};
@@ -65,11 +35,15 @@ static void head(const struct pad *p) {
 
 static void figure(const struct pad *p, const struct lesson_figure *f) {
     listing_row(p->listing);
-    listing_cell(p->listing, name_of(p, f), 26);
-    listing_cell(p->listing, shown(p, f, 1), -12);
-    listing_cell(p->listing, shown(p, f, exp(f->mean)), -11);
-    listing_cell(p->listing, shown(p, f, exp(f->mean - ninety * f->deviation)), -11);
-    listing_cell(p->listing, shown(p, f, exp(f->mean + ninety * f->deviation)), -11);
+    listing_cell(p->listing, lesson_name(p->arena, f), 26);
+    listing_cell(p->listing, lesson_value(p->arena, f, 1, p->units), -12);
+    listing_cell(p->listing, lesson_value(p->arena, f, exp(f->mean), p->units), -11);
+    listing_cell(p->listing,
+                 lesson_value(p->arena, f, exp(f->mean - lesson_ninety * f->deviation), p->units),
+                 -11);
+    listing_cell(p->listing,
+                 lesson_value(p->arena, f, exp(f->mean + lesson_ninety * f->deviation), p->units),
+                 -11);
     listing_cell(p->listing, arena_printf(p->arena, "%d", f->readings), -9);
     listing_cell(p->listing, arena_printf(p->arena, "%.0f %%", f->prior_share * 100), -7);
 }
@@ -149,8 +123,7 @@ static void next(const struct pad *p, const struct lesson_view *view) {
                      measure_share(p->arena, n->after)));
 }
 
-void lesson_terminal(struct buf *out, const struct lesson_view *view) {
-    struct arena *arena = out->arena;
+struct listing lesson_listing(struct arena *arena, const struct lesson_view *view) {
     const struct lesson *l = view->lesson;
     struct listing listing = {.arena = arena};
     struct pad p = {&listing, arena, view->recipes[0]->shop->units};
@@ -160,6 +133,11 @@ void lesson_terminal(struct buf *out, const struct lesson_view *view) {
     masses(&p, l);
     times(&p, l);
     next(&p, view);
+    return listing;
+}
+
+void lesson_terminal(struct buf *out, const struct lesson_view *view) {
+    struct listing listing = lesson_listing(out->arena, view);
     listing_text(out, &listing);
 }
 
@@ -246,7 +224,6 @@ int lesson_amendments(const struct lesson_view *view, struct arena *arena, const
                       struct amendment *amendments, struct buf *untold) {
     const struct lesson_task *task = &view->lesson->masses;
     const struct workshop *workshop = view->recipes[0]->workshop;
-    struct pad p = {NULL, arena, view->recipes[0]->shop->units};
     int count = 0;
     for (int kind = 0; kind < LESSON_LOADS; kind++)
         for (int i = 0; i < task->task.count; i++) {
@@ -256,7 +233,7 @@ int lesson_amendments(const struct lesson_view *view, struct arena *arena, const
             if (!begin_row(arena, workshop, f, &m)) continue;
             const char *why = objection(f, &m, root);
             if (why) {
-                buf_printf(untold, "not written: %s: %s\n", name_of(&p, f), why);
+                buf_printf(untold, "not written: %s: %s\n", lesson_name(arena, f), why);
                 continue;
             }
             int at = 1;
@@ -283,8 +260,8 @@ static void json_figures(struct json *json, const char *key, const struct lesson
         json_put_text(json, "unit", kinds[f->kind].unit);
         json_put_number(json, "stands", stands);
         json_put_number(json, "is", stands * exp(f->mean));
-        json_put_number(json, "from", stands * exp(f->mean - ninety * f->deviation));
-        json_put_number(json, "to", stands * exp(f->mean + ninety * f->deviation));
+        json_put_number(json, "from", stands * exp(f->mean - lesson_ninety * f->deviation));
+        json_put_number(json, "to", stands * exp(f->mean + lesson_ninety * f->deviation));
         json_put_whole(json, "readings", f->readings);
         json_put_number(json, "prior_share", f->prior_share);
         json_close(json);

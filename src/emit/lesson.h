@@ -6,6 +6,7 @@
 
 #include "base/buf.h"
 #include "compute/lesson.h"
+#include "emit/write/listing.h"
 #include "read/amend.h"
 
 struct lesson_view {
@@ -15,7 +16,10 @@ struct lesson_view {
     int count;
 };
 
+/* The table, how good it proves, and what to weigh next. */
+struct listing lesson_listing(struct arena *arena, const struct lesson_view *view);
 void lesson_terminal(struct buf *out, const struct lesson_view *view);
+
 /* The figures that have proved themselves, as rows of the workshop's file (their number returned);
  * `untold` says of each of the others why it stays out.  There is room for one a figure. */
 int lesson_amendments(const struct lesson_view *view, struct arena *arena, const struct node *root,

@@ -2,12 +2,7 @@
 
 #include "emit/print/style.h"
 #include "emit/write/markup.h"
-
-static void element(struct buf *out, const char *tag, const char *text) {
-    buf_printf(out, "<%s>", tag);
-    markup_text(out, str_of(text));
-    buf_printf(out, "</%s>", tag);
-}
+#include "emit/write/page.h"
 
 /* --- diagnostics ----------------------------------------------------------------------------- */
 
@@ -15,7 +10,7 @@ static void source_line(struct buf *out, const struct diag_place *place) {
     if (!place->before) return;
     buf_text(out, "<pre>");
     markup_text(out, str_of(place->before));
-    if (*place->at) element(out, "mark", place->at);
+    if (*place->at) markup_element(out, "mark", place->at);
     markup_text(out, str_of(place->after));
     buf_text(out, "</pre>\n");
 }
@@ -24,15 +19,15 @@ static void diagnostic(struct buf *out, const struct diag *diag) {
     bool error = diag->severity == SEVERITY_ERROR;
     struct diag_place place = diag_place(out->arena, diag->at);
     buf_printf(out, "<article class=\"%s\">\n<p>", error ? "error" : "warning");
-    element(out, "b", error ? "error:" : "warning:");
+    markup_element(out, "b", error ? "error:" : "warning:");
     buf_char(out, ' ');
-    element(out, "span", diag->message);
+    markup_element(out, "span", diag->message);
     buf_char(out, ' ');
-    element(out, "code", arena_printf(out->arena, "[%s]", diag->rule));
+    markup_element(out, "code", arena_printf(out->arena, "[%s]", diag->rule));
     buf_text(out, "</p>\n");
-    element(out, "p", place.words);
+    markup_element(out, "p", place.words);
     source_line(out, &place);
-    if (diag->hint) element(out, "p", diag->hint);
+    if (diag->hint) markup_element(out, "p", diag->hint);
     buf_text(out, "</article>\n");
 }
 
@@ -54,9 +49,9 @@ static void diagnostics(struct buf *out, const struct view_now *view) {
     int count;
     const struct diag **list = diags_shown(view->diags, &count);
     buf_text(out, "<section id=\"diagnostics\">\n");
-    element(out, "h2", *words ? words : "No errors, no warnings");
+    markup_element(out, "h2", *words ? words : "No errors, no warnings");
     buf_char(out, '\n');
-    if (view->failure) element(out, "p", view->failure);
+    if (view->failure) markup_element(out, "p", view->failure);
     for (int i = 0; i < count; i++) diagnostic(out, list[i]);
     if (view->diags->count > count)
         buf_printf(out, "<p>and %d more</p>\n", view->diags->count - count);
@@ -72,12 +67,9 @@ static bool for_paper(enum figure_kind kind) {
 }
 
 static void figure(struct buf *out, const struct figure *figure) {
-    buf_text(out, "<figure><img alt=\"");
-    markup_text(out, str_of(figure->title));
-    buf_text(out, "\" src=\"");
-    markup_drawing(out, buf_whole(&figure->svg));
-    buf_text(out, "\">");
-    element(out, "figcaption", figure->title);
+    buf_text(out, "<figure>");
+    markup_image(out, figure->title, buf_whole(&figure->svg));
+    markup_element(out, "figcaption", figure->title);
     buf_text(out, "</figure>\n");
 }
 
@@ -121,9 +113,9 @@ static void content(struct buf *out, const struct view_now *view) {
         markup_text(out, view->name);
         buf_text(out, "</h1>\n");
     } else {
-        element(out, "h1", view->file);
+        markup_element(out, "h1", view->file);
     }
-    element(out, "p", view->file);
+    markup_element(out, "p", view->file);
     buf_text(out, "\n<p id=\"watched\" hidden></p>\n</header>\n<main>\n");
     diagnostics(out, view);
     if (failed && view->good.size)
@@ -136,32 +128,19 @@ static void content(struct buf *out, const struct view_now *view) {
     buf_text(out, "</main>\n");
 }
 
-static void head(struct buf *out, const struct view_now *view, const char *state) {
-    const char *words = summary(out->arena, view);
-    buf_printf(
-        out,
-        "<!DOCTYPE html>\n<html lang=\"en\" data-state=\"%s\">\n<head>\n"
-        "<meta charset=\"utf-8\">\n"
-        "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; img-src data:; "
-        "style-src 'nonce-%s'; script-src 'nonce-%s'\">\n<title>",
-        state, state, state);
-    markup_text(out, view->name.size ? view->name : str_of(view->file));
-    if (*words) buf_printf(out, ": %s", words);
-    buf_printf(out, "</title>\n<style nonce=\"%s\">\n", state);
-    buf_str(out, style_view_css);
-    buf_text(out, "</style>\n</head>\n<body>\n");
-}
-
 void view_page(struct buf *out, const struct view_now *view, char state[BLOB_ID_SIZE]) {
     struct buf shown = {.arena = out->arena};
+    const char *words = summary(out->arena, view);
     content(&shown, view);
     source_id(buf_whole(&shown), state);
-    head(out, view, state);
+    struct page page = {.title = view->name.size ? view->name : str_of(view->file),
+                        .more = *words ? arena_printf(out->arena, ": %s", words) : "",
+                        .word = state,
+                        .style = style_view_css,
+                        .script = style_view_js};
+    page_begin(out, &page);
     buf_str(out, buf_whole(&shown));
-    buf_printf(out, "<script nonce=\"%s\">\n", state);
-    buf_str(out, style_view_js);
-    buf_text(out, "</script>\n</body>\n</html>\n");
+    page_end(out, &page);
 }
 
 void view_state(struct buf *out, const char *state, bool watched) {

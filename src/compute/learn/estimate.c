@@ -141,9 +141,9 @@ static void fill_errors(struct solver *s, const struct learn_reading *readings, 
         }
 }
 
-/* Adds what a plug tells to the normal equations; `sign` -1 takes it away again. */
-static void add_plug(struct solver *s, const struct learn_reading *readings, int rows,
-                     const double *mean, double sign) {
+/* Slopes and residuals of a plug, scaled so that their errors are 1 each and independent. */
+static void take_plug(struct solver *s, const struct learn_reading *readings, int rows,
+                      const double *mean) {
     int n = s->count;
     memset(s->own, 0, sizeof *s->own * (size_t)n);
     for (int i = 0; i < rows; i++) linearise(s, i, &readings[i], mean);
@@ -152,6 +152,13 @@ static void add_plug(struct solver *s, const struct learn_reading *readings, int
     s->log_determinants += factorise(s->errors, rows);
     for (int i = 0; i < s->active_count; i++) forward(s->errors, rows, s->slopes + s->active[i], n);
     forward(s->errors, rows, s->residuals, 1);
+}
+
+/* Adds what a plug tells to the normal equations; `sign` -1 takes it away again. */
+static void add_plug(struct solver *s, const struct learn_reading *readings, int rows,
+                     const double *mean, double sign) {
+    int n = s->count;
+    take_plug(s, readings, rows, mean);
     for (int r = 0; r < rows; r++) {
         s->squares += s->residuals[r] * s->residuals[r];
         for (int a = 0; a < s->active_count; a++) {
@@ -229,6 +236,12 @@ static void covariance_of(const struct solver *s, double *covariance) {
     }
 }
 
+static double dot(const double *x, const double *y, int n) {
+    double sum = 0;
+    for (int i = 0; i < n; i++) sum += x[i] * y[i];
+    return sum;
+}
+
 /* How likely each scatter of the grid is; of few plugs only what was expected is asked.  Returns
  * the likeliest. */
 static double weigh_scatters(struct solver *s, double *mean, double weights[SCATTERS]) {
@@ -270,13 +283,19 @@ bool learn_bears(const struct learn_reading *reading, int unknown) {
     return false;
 }
 
-static struct solver solver_of(struct arena *arena, const struct learn_task *task) {
-    struct solver s = {.task = task, .count = task->count};
-    int most = 1, n = task->count;
+/* Readings of the plug that has most of them. */
+static int most_rows(const struct learn_task *task) {
+    int most = 1;
     for (int i = 0, rows; i < task->reading_count; i += rows) {
         rows = plug_rows(task, i);
         if (rows > most) most = rows;
     }
+    return most;
+}
+
+static struct solver solver_of(struct arena *arena, const struct learn_task *task) {
+    struct solver s = {.task = task, .count = task->count};
+    int most = most_rows(task), n = task->count;
     s.slopes = NEW(arena, double, most *n);
     s.residuals = NEW(arena, double, most);
     s.errors = NEW(arena, double, most *most);
@@ -327,4 +346,119 @@ void learn_leave_out(struct arena *arena, const struct learn_task *task,
         backward(s.normal, s.count, s.right);
         memcpy(means, s.right, sizeof *means * n);
     }
+}
+
+/* --- single plugs ---------------------------------------------------------------------------- */
+
+/* Of a plug with scaled slopes W and residuals y, where the estimate has mean m and covariance V:
+ * with S = 1 - W V W' the covariance without the plug is V + V W' S^-1 W V, and the mean m + V W'
+ * S^-1 (W m - y) (Woodbury 1950). */
+struct leaver {
+    const double *covariance, *mean;
+    double *root;    /* S = L L' */
+    double *inverse; /* S^-1 = 1 + W (covariance without) W' */
+    double *miss;    /* y - W m, then what the plug is off without taking part: S^-1 (y - W m) */
+    double *pull;    /* of one unknown W V, then W (covariance without): S^-1 W V */
+    double *slope;   /* of one unknown: W */
+    double *errors;  /* covariance of what the plug is off, but for that unknown's own share */
+};
+
+static struct leaver leaver_of(struct arena *arena, int rows, const double *covariance,
+                               const double *mean) {
+    return (struct leaver){covariance,
+                           mean,
+                           NEW(arena, double, rows *rows),
+                           NEW(arena, double, rows *rows),
+                           NEW(arena, double, rows),
+                           NEW(arena, double, rows),
+                           NEW(arena, double, rows),
+                           NEW(arena, double, rows *rows)};
+}
+
+static double spread_to(const struct solver *s, const struct leaver *l, int row, int unknown) {
+    double sum = 0;
+    for (int a = 0; a < s->active_count; a++)
+        sum += s->slopes[row * s->count + s->active[a]] *
+               l->covariance[s->active[a] * s->count + unknown];
+    return sum;
+}
+
+static void solve_root(const double *root, int rows, double *x) {
+    forward(root, rows, x, 1);
+    backward(root, rows, x);
+}
+
+static void leave(const struct solver *s, struct leaver *l, int rows) {
+    memset(l->inverse, 0, sizeof *l->inverse * (size_t)rows * (size_t)rows);
+    for (int r = 0; r < rows; r++) {
+        const double *slopes = s->slopes + (size_t)r * (size_t)s->count;
+        l->miss[r] = s->residuals[r];
+        for (int a = 0; a < s->active_count; a++)
+            l->miss[r] -= slopes[s->active[a]] * l->mean[s->active[a]];
+        for (int q = 0; q <= r; q++) {
+            double sum = r == q;
+            for (int a = 0; a < s->active_count; a++)
+                sum -= s->slopes[q * s->count + s->active[a]] * spread_to(s, l, r, s->active[a]);
+            l->root[r * rows + q] = sum;
+        }
+        l->inverse[r * rows + r] = 1;
+    }
+    factorise(l->root, rows);
+    for (int r = 0; r < rows; r++) solve_root(l->root, rows, l->inverse + (ptrdiff_t)r * rows);
+    solve_root(l->root, rows, l->miss);
+}
+
+/* What is left of the plug's misses is laid to this unknown, by least squares. */
+static struct learn_claim claim_of(const struct solver *s, struct leaver *l, int rows,
+                                   int unknown) {
+    double variance = l->covariance[unknown * s->count + unknown], mean = l->mean[unknown];
+    double precision = 0, moved = 0;
+    for (int r = 0; r < rows; r++) l->slope[r] = s->slopes[r * s->count + unknown];
+    for (int r = 0; r < rows; r++) l->pull[r] = spread_to(s, l, r, unknown);
+    mean -= dot(l->pull, l->miss, rows);
+    memcpy(l->errors, l->pull, sizeof *l->errors * (size_t)rows);
+    solve_root(l->root, rows, l->pull);
+    variance += dot(l->errors, l->pull, rows);
+    for (int r = 0; r < rows; r++)
+        for (int q = 0; q < rows; q++)
+            l->errors[r * rows + q] = l->inverse[r * rows + q] - l->pull[r] * l->slope[q] -
+                                      l->slope[r] * l->pull[q] +
+                                      variance * l->slope[r] * l->slope[q];
+    factorise(l->errors, rows);
+    forward(l->errors, rows, l->slope, 1);
+    memcpy(l->pull, l->miss, sizeof *l->pull * (size_t)rows);
+    forward(l->errors, rows, l->pull, 1);
+    precision = dot(l->slope, l->slope, rows);
+    moved = dot(l->slope, l->pull, rows);
+    return (struct learn_claim){
+        .unknown = unknown, .mean = mean + moved / precision, .deviation = 1 / sqrt(precision)};
+}
+
+struct learn_claim *learn_claims(struct arena *arena, const struct learn_task *task,
+                                 const struct learn_estimate *estimate, int *count) {
+    struct solver s = solver_of(arena, task);
+    int n = s.count;
+    double *covariance = NEW(arena, double, n *n), *mean = NEW(arena, double, n);
+    struct leaver l = leaver_of(arena, most_rows(task), covariance, mean);
+    struct learn_claim *claims = NULL;
+    size_t capacity = 0;
+    *count = 0;
+    s.scatter = estimate->scatter;
+    set_up(&s, estimate->mean);
+    factorise(s.normal, n);
+    covariance_of(&s, covariance);
+    for (int i = 0; i < n; i++) mean[i] = dot(covariance + (ptrdiff_t)i * n, s.right, n);
+    for (int i = 0, rows; i < task->reading_count; i += rows) {
+        rows = plug_rows(task, i);
+        take_plug(&s, &task->readings[i], rows, estimate->mean);
+        leave(&s, &l, rows);
+        for (int a = 0; a < s.active_count; a++) {
+            struct learn_claim claim = claim_of(&s, &l, rows, s.active[a]);
+            if (!isfinite(claim.mean) || !isfinite(claim.deviation)) continue;
+            GROW(arena, claims, *count, capacity);
+            claim.plug = task->readings[i].plug;
+            claims[(*count)++] = claim;
+        }
+    }
+    return claims;
 }

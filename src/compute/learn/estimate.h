@@ -66,4 +66,16 @@ struct learn_estimate learn_estimate_of(struct arena *arena, const struct learn_
 void learn_leave_out(struct arena *arena, const struct learn_task *task,
                      const struct learn_estimate *estimate, double *means);
 
+/* What one plug says of an unknown that bears on it: all that its readings are off, the others
+ * being as the prior and the other plugs have them, is laid to this one; how doubtful those are
+ * counts.  Of one unknown with one reading it is that reading. */
+struct learn_claim {
+    int plug, unknown;
+    double mean, deviation;
+};
+
+/* All of them, plug by plug as the readings stand, linearised where the estimate ended. */
+struct learn_claim *learn_claims(struct arena *arena, const struct learn_task *task,
+                                 const struct learn_estimate *estimate, int *count);
+
 #endif

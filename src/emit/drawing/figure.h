@@ -7,7 +7,8 @@
 enum figure_kind {
 #define DRAWING(kind, draw, doc) FIGURE_##kind,
 #include "emit/drawing/drawing.def"
-    FIGURE_KINDS
+    FIGURE_KINDS,
+    FIGURE_LEARNED /* of no order: what the bench taught */
 };
 
 struct figure {

@@ -38,3 +38,17 @@ void markup_drawing(struct buf *out, struct str svg) {
         if (i + run < svg.size) buf_printf(out, "%%%02X", (unsigned char)svg.data[i + run]);
     }
 }
+
+void markup_element(struct buf *out, const char *tag, const char *text) {
+    buf_printf(out, "<%s>", tag);
+    markup_text(out, str_of(text));
+    buf_printf(out, "</%s>", tag);
+}
+
+void markup_image(struct buf *out, const char *words, struct str svg) {
+    buf_text(out, "<img alt=\"");
+    markup_text(out, str_of(words));
+    buf_text(out, "\" src=\"");
+    markup_drawing(out, svg);
+    buf_text(out, "\">");
+}

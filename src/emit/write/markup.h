@@ -12,4 +12,8 @@ void markup_text(struct buf *out, struct str text);
  * own, and no script runs in it (RFC 2397, percent-encoded). */
 void markup_drawing(struct buf *out, struct str svg);
 
+/* Appends <tag>text</tag>, and <img> of a drawing with what it shows in words. */
+void markup_element(struct buf *out, const char *tag, const char *text);
+void markup_image(struct buf *out, const char *words, struct str svg);
+
 #endif
