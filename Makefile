@@ -34,7 +34,7 @@ GEN  = $(B)/gen/print_style.c
 OBJ  = $(SRC:src/%.c=$(B)/src/%.o) $(GEN:.c=.o)
 LIB  = $(filter-out $(B)/src/main.o,$(OBJ))
 TEST = $(patsubst tests/%.c,$(B)/tests/%,$(sort $(wildcard tests/test_*.c)))
-SCRIPTS = $(sort $(filter-out tests/bench_% tests/fuzz_% tests/shared.sh tests/generations.sh tests/additions.sh tests/deb% tests/bytes.sh,$(wildcard tests/*.sh)))
+SCRIPTS = $(sort $(filter-out tests/bench_% tests/fuzz_% tests/shared.sh tests/recipes.sh tests/generations.sh tests/additions.sh tests/deb% tests/bytes.sh,$(wildcard tests/*.sh)))
 PICTURES = docs/order-page-1.png docs/order-page-2.png
 HELP = $(patsubst tests/%.c,$(B)/tests/%.o,$(filter-out $(wildcard tests/test_*.c tests/bench_*.c tests/fuzz_*.c tests/draw_*.c tests/fault.c),$(wildcard tests/*.c)))
 
@@ -192,9 +192,9 @@ torture: ## all that tries to break it, bounded, with figures: half an hour or m
 bench: ## time reading, solving, compiling, planning, learning, and what a save and a keystroke wait for
 	@.ci/setup build test tablet
 	@$(MAKE) --no-print-directory $(B)/tests/bench_compile $(B)/tests/bench_plan $(B)/tests/bench_lesson $(B)/plugwright
-	$(B)/tests/bench_compile recipes/*.yaml
+	$(B)/tests/bench_compile $$(sh tests/recipes.sh recipes)
 	$(B)/tests/bench_plan recipes/grebe.yaml recipes/grebe-dusk.yaml recipes/grebe-perch.yaml
-	$(B)/tests/bench_lesson recipes/*.yaml
+	$(B)/tests/bench_lesson $$(sh tests/recipes.sh recipes)
 	python3 -B tests/bench_watch.py $(B)/plugwright recipes/grebe.yaml recipes/wagtail.yaml
 	python3 -B tests/bench_lsp.py $(B)/plugwright recipes/grebe.yaml recipes/wagtail.yaml
 

@@ -10,9 +10,10 @@ mkdir "$scratch/a" "$scratch/b" && cp "$top"/recipes/*.yaml "$scratch/a" && cp "
 all_of() {
     (
         cd "$2" || exit 2
-        "$1" order --solid --outlines -o "$3/orders" ./*.yaml && "$1" plan -o "$3" grebe.yaml grebe-dusk.yaml &&
-            for recipe in *.yaml; do
-                "$1" weigh --json "$recipe" >"$3/$recipe.json" && "$1" facts "$recipe" >"$3/$recipe.facts" || exit 1
+        mapfile -t recipes < <(sh "$top/tests/recipes.sh" .)
+        "$1" order --solid --outlines -o "$3/orders" "${recipes[@]}" && "$1" plan -o "$3" grebe.yaml grebe-dusk.yaml &&
+            for recipe in "${recipes[@]}"; do
+                "$1" weigh --json "$recipe" >"$3/${recipe##*/}.json" && "$1" facts "$recipe" >"$3/${recipe##*/}.facts" || exit 1
             done
         "$1" diff --json grebe.yaml sandpiper.yaml >"$3/diff.json"
     ) >/dev/null 2>&1

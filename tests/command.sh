@@ -257,13 +257,16 @@ it "and a cause" prints "wood"
 it "with both densities" prints "0.47745 g/cm3 → 0.51741 g/cm3"
 it "the same workshop is none" gives 0 diff "$top/tests/golden/workshop-own.yaml" "$top/tests/golden/workshop-own.yaml"
 it "a starter takes no file" gives 2 new --workshop=shed.yaml heron
-for recipe in "$top"/recipes/*.yaml; do
+for recipe in "${shipped[@]}"; do
     it "nothing meets in $(basename "$recipe")" gives 0 check "$recipe"
     for rule in collision hook comment; do
         it "nor is there anything to say of a $rule" says_not "[$rule]"
     done
     it "nor of openings and the surface" says_not "and the surface ["
 done
+it "the workshop among them is checked as one" gives 0 check "$top"/recipes/*.yaml
+it "and is no recipe to order" gives 1 order -o no-order "$top/recipes/workshop.yaml"
+it "which it says" says "this is a workshop and no recipe"
 for name in Heron "It's a \"plug\": #1" "- [x] {y} & *z" "Ørret 12 µm"; do
     it "a starter called $name is printed" gives 0 new -- "$name"
     cp printed starter.yaml
@@ -340,7 +343,8 @@ it "it takes its own place again" gives 0 plan -o planned "$recipes/grebe.yaml"
 it "another shop is another bench" gives 1 plan -o planned "$recipes/grebe.yaml" "$recipes/dipper.yaml"
 it "by its first field" says "differ in shop.temperature"
 {
-    sed '/^measured:/,$d' "$recipes/sanderling.yaml"
+    sed '/^measured:/,$d; s/^workshop: .*/currency: EUR/; s/, hex: "#F4F3EE"}/, hex: "#F4F3EE", kind: opaque, coats: 2}/' \
+        "$recipes/sanderling.yaml" # without the workshop that it shares
     printf '%s\n' 'measured:' '  blank: [5.7 g, 5.9 g, 5.6 g]' '  sealed: [6.9 g, 7.2 g, 6.8 g]' \
         '  finished: [11.6 g, 11.9 g]' '  minutes: [{step: round, took: 100 min}]'
 } >taught.yaml

@@ -36,7 +36,7 @@ for recipe in recipes/*.yaml tests/golden/*.yaml; do
             >"$seeds/files/$name"
 done
 last=recipes/grebe.yaml
-for recipe in recipes/*.yaml tests/golden/box.yaml tests/golden/inches.yaml; do
+for recipe in $(sh tests/recipes.sh recipes) tests/golden/box.yaml tests/golden/inches.yaml; do
     join "$last" "$recipe" >"$seeds/difference/$(basename "$recipe")"
     join "$recipe" "$recipe" >"$seeds/difference/same-$(basename "$recipe")"
     last=$recipe

@@ -194,7 +194,10 @@ mkdir -p plugs/old && printf 'recipe: 1\nname: [\n' >plugs/old/broken.yml && git
 it "a broken one elsewhere is refused too" ends 1 git commit -q -m "Into another folder"
 printf '"recipe": 1\nname: Nothing\n' >plugs/old/broken.yml && git add plugs
 it "and one with its key in quotes" ends 1 git commit -q -m "In quotes"
-printf 'jobs: [\n' >plugs/old/broken.yml && git add plugs
+printf 'workshop: 1 # the shed\nshop: {wheel: four}\n' >plugs/old/broken.yml && git add plugs
+it "and a broken workshop" ends 1 git commit -q -m "The shed"
+it "which is judged as one" says "wheel is a whole number"
+printf 'jobs: [\nworkshop: 1st floor\n' >plugs/old/broken.yml && git add plugs
 it "what is no recipe is none of its business" ends 0 git commit -q -m "Something else"
 
 # --- names that look like options, and a variant younger than its base ---------------------------

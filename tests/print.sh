@@ -120,7 +120,7 @@ full_pages() {
 
 # --- paper and measure --------------------------------------------------------------------------
 
-it "all orders are printed" gives 0 order -o out --pdf "$recipes"/*.yaml
+it "all orders are printed" gives 0 order -o out --pdf "${shipped[@]}"
 a4=out/grebe/grebe.pdf
 letter=out/sandpiper/sandpiper.pdf
 it "A4 is A4" has_size $a4 "595.276 x 841.89"

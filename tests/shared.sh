@@ -8,6 +8,9 @@ program=$(realpath "${PLUGWRIGHT:-$top/out/bin/plugwright}") || exit 2
 export PLUGWRIGHT=$program # for what the tests start themselves
 scratch=$(mktemp -d) || exit 2
 trap 'rm -rf "$scratch"' EXIT
+# The recipes that are shipped, without the workshop that they share.
+# shellcheck disable=SC2034 # for the tests
+mapfile -t shipped < <(sh "$top/tests/recipes.sh" "$top/recipes")
 passed=0
 failed=0
 

@@ -4,8 +4,8 @@
 needs pandoc tidy chromium chromedriver python3
 cd "$scratch" || exit 2
 
-"$program" order --html -o out "$top"/recipes/*.yaml >printed 2>said
-it "every recipe has a page" [ "$(find out -name '*.html' | wc -l)" = "$(find "$top/recipes" -name '*.yaml' | wc -l)" ]
+"$program" order --html -o out "${shipped[@]}" >printed 2>said
+it "every recipe has a page" [ "$(find out -name '*.html' | wc -l)" = ${#shipped[@]} ]
 
 valid() { # valid PAGE: not one error or warning
     ! tidy -quiet -errors "$1" 2>&1 | cut -c 1-200 | grep .

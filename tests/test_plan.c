@@ -221,26 +221,39 @@ static void what_was_due_yesterday_is_late_by_what_it_takes(void **state) {
     arena_free(&b.arena);
 }
 
-static void the_list_is_the_sum_of_the_orders(void **state) {
-    (void)state;
-    struct bench b = {0};
-    plan_them(&b);
+/* By kind of material and unit, and in money: without a stock nothing is taken off. */
+static void check_list(struct arena *arena, const char *const *recipes) {
     const struct results *runs[ORDERS];
-    double orders[5][5] = {{0}}, list[5][5] = {{0}};
+    double orders[5][5] = {{0}}, list[5][5] = {{0}}, cost = 0;
     for (int k = 0; k < ORDERS; k++) {
-        runs[k] = &b.c[k].results;
+        struct compilation *c = NEW(arena, struct compilation, 1);
+        *c = compile_recipe(arena, recipes[k]);
+        assert_false(compilation_failed(c));
+        runs[k] = &c->results;
         const struct supply *supply = &runs[k]->supply;
         for (int i = 0; i < supply->count; i++)
             orders[supply->rows[i].group][supply->rows[i].unit] += supply->rows[i].run;
+        assert_true(supply->priced);
+        cost += supply->cost;
     }
-    struct shopping all = shopping_of(&b.arena, runs, ORDERS);
+    struct shopping all = shopping_of(arena, runs, ORDERS);
     assert_false(all.stocked);
     for (int i = 0; i < all.count; i++)
         list[all.rows[i].group][all.rows[i].unit] += all.rows[i].amount;
     for (int g = 0; g < 5; g++)
         for (int u = 0; u < 5; u++)
             assert_true(fabs(list[g][u] - orders[g][u]) <= 1e-12 * (1 + orders[g][u]));
-    arena_free(&b.arena);
+    assert_true(fabs(all.to_pay - cost) <= 1e-9 * cost);
+}
+
+static void the_list_is_the_sum_of_the_orders(void **state) {
+    (void)state;
+    static const char *const neighbours[ORDERS] = {"recipes/bittern.yaml", "recipes/dipper.yaml",
+                                                   "recipes/gannet.yaml", "recipes/skua.yaml"};
+    struct arena arena = {0};
+    check_list(&arena, files);      /* colours of one plug */
+    check_list(&arena, neighbours); /* four plugs of one workshop */
+    arena_free(&arena);
 }
 
 /* --- lots ------------------------------------------------------------------------------------ */

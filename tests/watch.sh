@@ -117,7 +117,7 @@ valid() { ! tidy -quiet -errors "$1" 2>&1 | grep -v 'proprietary attribute "nonc
 hurts='<b>x</b><script>window.hurt=1</script><img src=x onerror=window.hurt=2>"'"''"
 sed -e "s|^name: .*|name: '$hurts'|" "$top/recipes/grebe.yaml" >hostile.yaml
 sed -e "s|^name: .*|name: 'Hurt'|; s|species: basswood|species: '$hurts'|" "$top/recipes/grebe.yaml" >wrong.yaml
-for recipe in "$top"/recipes/*.yaml hostile.yaml; do
+for recipe in "${shipped[@]}" hostile.yaml; do
     it "$(basename "$recipe" .yaml) has a page" gives 0 watch --once -o pages "$recipe"
 done
 it "a hostile mistake has one too" gives 1 watch --once -o pages wrong.yaml

@@ -80,7 +80,7 @@ static void digests(struct order *order) {
     const char *rest = order->results->digest;
     struct md *md = &order->md;
     md_open_para(md);
-    md_add(md, "**Git blob of every file that was read:**");
+    md_add(md, "**Made from git blobs:**");
     while (rest && *rest) {
         size_t size = strcspn(rest, " ");
         md_add(md, " `%.*s`", (int)size, rest);

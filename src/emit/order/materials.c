@@ -157,8 +157,8 @@ static void material_table(struct order *order) {
     md_table_end(md);
     if (!supply->priced) return;
     md_para(md,
-            "Priced materials: **%s %.*s** for the run, %s a plug. A dash means that the recipe "
-            "gives no price.",
+            "Priced materials: **%s %.*s** for the run, %s a plug. A dash means that no price is "
+            "given.",
             money(order, supply->cost), MD_STR(order->recipe->currency),
             money(order, supply->cost / order->recipe->make));
 }

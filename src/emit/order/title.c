@@ -27,7 +27,7 @@ static const char *short_digest(const struct order *order) {
 }
 
 /* The files that the recipe was written in, its own first, without their folders: the same sheet
- * wherever it is made. */
+ * wherever it is made.  Its workshop is not one of them. */
 static int recipe_files(const struct order *order, const char **files) {
     const struct recipe *r = order->recipe;
     const void *members[] = {&r->version, &r->name, &r->make,     &r->water,    &r->wood,
@@ -36,7 +36,7 @@ static int recipe_files(const struct order *order, const char **files) {
     int count = 0;
     for (size_t i = 0; i < sizeof members / sizeof *members && count < MAX_FILES; i++) {
         const struct text_file *file = recipe_place(r, members[i]).file;
-        if (!file) continue;
+        if (!file || (r->workshop && file == r->workshop->file)) continue;
         const char *name = path_name(file->name);
         int known = 0;
         while (known < count && strcmp(files[known], name) != 0) known++;
@@ -54,6 +54,8 @@ static void recipe_row(struct order *order) {
         const char *name = strcmp(files[i], "-") != 0 ? files[i] : "standard input";
         md_add(&order->md, !i ? "`%s`" : i == 1 ? ", based on `%s`" : ", `%s`", name);
     }
+    const struct workshop *workshop = order->recipe->workshop;
+    if (workshop) md_add(&order->md, ", workshop `%s`", path_name(workshop->file->name));
     md_end_cell(&order->md);
 }
 
