@@ -33,18 +33,17 @@ static const struct recipe *weighed(struct arena *arena, const struct compilatio
 
 int main(int argc, char **argv) {
     static struct compilation compilations[RECIPES];
-    static const struct recipe *recipes[RECIPES];
-    static const struct results *results[RECIPES];
+    static struct lesson_source sources[RECIPES];
     struct arena arena = {0};
     if (argc < 2) return 2;
     for (int i = 0; i < RECIPES; i++) {
         compilations[i] = compile_recipe(&arena, argv[1 + i % (argc - 1)]);
         if (compilation_failed(&compilations[i])) return 1;
-        recipes[i] = weighed(&arena, &compilations[i], i);
-        results[i] = &compilations[i].results;
+        sources[i].recipe = weighed(&arena, &compilations[i], i);
+        sources[i].results = &compilations[i].results;
     }
     double start = now();
-    struct lesson lesson = lesson_of(&arena, recipes, results, RECIPES);
+    struct lesson lesson = lesson_of(&arena, sources, RECIPES, RECIPES);
     printf("learning from %d recipes, %d plugs, %d figures: %.1f ms\n", RECIPES,
            lesson.mass_trial.plugs, lesson.masses.task.count, (now() - start) * 1e3);
     arena_free(&arena);

@@ -1,8 +1,9 @@
 #!/bin/bash
 # What the bench taught as a page: what stands in it, that it is valid, that its plots are drawings,
-# and that no text of a recipe becomes markup.
+# and that no text of a recipe becomes markup.  And what it taught in the past, by a git repository
+# in a temporary folder.
 . "$(dirname "$0")/shared.sh"
-needs tidy xmllint python3
+needs tidy xmllint python3 git
 cd "$scratch" || exit 2
 page=out/learn/learn.html
 recipe=$top/recipes/sanderling.yaml
@@ -82,5 +83,99 @@ it "without weighings there is a page" gives 0 learn --html "$top/recipes/dipper
 it "that says so" shows 'Nothing of these recipes was weighed yet.'
 it "and has no plot" not shows '<h3>'
 it "a page that cannot be written is told" gives 2 learn --html -o /dev/null taught.yaml
+
+# --- the past -------------------------------------------------------------------------------------
+export HOME=$scratch XDG_CONFIG_HOME=$scratch GIT_CONFIG_NOSYSTEM=1
+unset GIT_DIR GIT_WORK_TREE GIT_INDEX_FILE GIT_PREFIX
+export GIT_AUTHOR_NAME=Builder GIT_AUTHOR_EMAIL=builder@example.org
+export GIT_COMMITTER_NAME=Builder GIT_COMMITTER_EMAIL=builder@example.org
+mkdir shed && cd shed && git init -q -b main . || exit 2
+page=out/learn/learn.html
+# commit DATE FILE: what comes in is the file's next version
+commit() {
+    cat >"$2" && git add "$2" || exit 2
+    GIT_AUTHOR_DATE="$1T12:00:00Z" GIT_COMMITTER_DATE="$1T12:00:00Z" git commit -q -m "$1" || exit 2
+}
+# learns PLUGS READINGS ARGUMENT...: so many plugs, and so many readings of the wood
+learns() {
+    local plugs=$1 readings=$2
+    shift 2
+    gives 0 learn "$@" && prints "What $plugs plugs of" &&
+        grep -q "^  density of basswood .* $readings  *[0-9]* %\$" "$scratch/printed"
+}
+cp "$recipe" teal.yaml
+it "what is not committed has no history" gives 2 learn --history teal.yaml
+it "which is said" says 'git knows no commit of this file'
+input=teal.yaml it "nor has standard input" gives 2 learn --history -
+
+sed '/^measured:/,$d' "$recipe" | commit 2026-01-01 teal.yaml
+it "a version without readings adds nothing" gives 0 learn --history teal.yaml
+it "which is said too" prints_line '  1 was read; 0 have plugs or times of their own.'
+taught Teal '  blank: [5.7 g, 5.9 g, 5.6 g]' '  minutes: [{step: round, took: 100 min}]' | commit 2026-01-02 teal.yaml
+it "what is committed and lies there counts once" learns 3 3 --history teal.yaml
+taught Teal '  blank: [5.7 g, 5.9 g, 5.6 g]' '  sealed: [6.9 g, 7.2 g, 6.8 g]' '  minutes: [{step: round, took: 100 min}]' | commit 2026-02-01 teal.yaml
+it "a stage that came later is of the same plugs" learns 3 6 --history teal.yaml
+taught Teal '  blank: [5700 mg, 5.9 g, 5.6 g]' '  sealed: [6.9 g, 7.1 g, 6.8 g]' '  finished: [11.6 g]' | commit 2026-02-02 teal.yaml
+it "so are readings in other units, and one put right" learns 3 7 --history teal.yaml
+it "minutes that were taken away are still known" prints 'time for round'
+taught Teal '  blank: [6.0 g, 5.5 g]' '  minutes: [{step: round, took: 90 min}]' | commit 2026-03-01 teal.yaml
+it "the next run adds its plugs" learns 5 9 --history teal.yaml
+it "and its times" prints_line '  5 were read; 2 have plugs or times of their own.'
+it "without the option the past is left alone" learns 2 2 teal.yaml
+it "and nothing is said of it" not prints 'Committed versions'
+printf 'recipe: 1\nname: [\n' | commit 2026-03-02 teal.yaml
+taught Teal '  blank: [6.0 g, 5.5 g]' '  minutes: [{step: round, took: 90 min}]' | commit 2026-03-03 teal.yaml
+it "a version that is no recipe does not stop it" learns 5 9 --history teal.yaml
+it "it is named and left out" prints "teal.yaml of 2026-03-02 ($(git rev-parse HEAD~1 | cut -c 1-10)) is left out: "
+taught Teal '  blank: [6.0 g, 5.5 g, 5.8 g]' '  minutes: [{step: round, took: 90 min}]' >teal.yaml
+it "what is not committed yet counts as well" learns 6 10 --history teal.yaml
+it "programs are told of the past" gives 0 learn --history --json teal.yaml
+it "how many versions there were" prints '"versions": 7'
+it "and why one is left out" prints '"failure": '
+it "a page has the past's plugs" gives 0 learn --history --html teal.yaml
+it "it is valid" valid "$page"
+drawings "$page"
+it "its plots are drawings" are_xml
+it "they say which version a plug is of" grep -q '>Teal 2026-02-02: plug 3<' plot-2.svg
+
+# What was learned stands in the workshop then: older plugs are measured against that, not against
+# what their own version had.
+printf 'workshop: 1\n' | commit 2026-04-01 bench.yaml
+sed '/^name:/a workshop: bench.yaml' teal.yaml >shopped.yaml && commit 2026-04-02 teal.yaml <shopped.yaml
+wood() { sed -n 's/^  density of basswood *\([0-9]*\) kg.m³ *\([0-9]*\) .*/\1 \2/p' "$scratch/printed"; }
+it "what a workshop stands on is learned" learns 6 10 --history teal.yaml
+read -r stood is < <(wood)
+it "it is another wood than the table's" [ "$((is > stood + 5))" = 1 ]
+it "what the past taught is written" gives 0 learn --history --write teal.yaml
+it "with all its readings" grep -q "name: \"basswood\", density: $is kg/m3,.* weighed: 10" bench.yaml
+cp bench.yaml once.yaml && commit 2026-04-03 bench.yaml <once.yaml
+it "it is learned again" learns 6 10 --history teal.yaml
+read -r stands again < <(wood)
+it "it stands as it was learned" [ "$stands" = "$is" ]
+it "and is hardly moved by the same plugs" [ "$((again - is < 6 && is - again < 6))" = 1 ]
+it "which are not written twice" gives 0 learn --history --write teal.yaml
+it "so the file stays" cmp -s bench.yaml once.yaml
+
+cp teal.yaml other.yaml && git add other.yaml && git commit -q -m "Another"
+it "several recipes have their pasts" gives 0 learn --history teal.yaml other.yaml
+for i in {1..500}; do
+    printf 'commit refs/heads/long\ncommitter B <b@example.org> %d +0000\ndata 1\n.\nM 100644 inline long.yaml\ndata 7\n# %04d\n\n' $((1800000000 + i)) "$i"
+done | git fast-import --quiet && git checkout -q long 2>/dev/null
+commit 2028-01-01 long.yaml <"$recipe"
+it "too many versions are refused" gives 1 learn --history long.yaml
+it "with how many there are" says 'these recipes have 501 committed versions, and learn reads 500 at most'
+git checkout -q --orphan runs && git rm -q -r -f . 2>/dev/null
+for i in {1..256}; do
+    taught Run "  blank: [$((5000 + i)) mg]" >run.yaml
+    printf 'commit refs/heads/runs\ncommitter B <b@example.org> %d +0000\ndata 1\n.\nM 100644 inline run.yaml\ndata %d\n' \
+        $((1800000000 + i)) "$(wc -c <run.yaml)"
+    cat run.yaml
+done | git fast-import --quiet && git reset -q --hard
+it "256 runs of one plug are as many as it takes" learns 256 256 --history run.yaml
+taught Run '  blank: [4.9 g]' >run.yaml
+it "but not one more" gives 1 learn --history run.yaml
+it "which is told" says 'learn takes 256 recipes and versions with plugs of their own at most'
+cd "$scratch" || exit 2
+it "outside a repository there is no past" gives 2 learn --history taught.yaml
 
 finish

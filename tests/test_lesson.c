@@ -19,6 +19,14 @@ static struct compilation sanderling(struct arena *arena) {
     return c;
 }
 
+static struct lesson learned(struct arena *arena, const struct recipe *const *recipes,
+                             const struct results *const *results, int count) {
+    struct lesson_source *sources = NEW(arena, struct lesson_source, count);
+    for (int i = 0; i < count; i++)
+        sources[i] = (struct lesson_source){.recipe = recipes[i], .results = results[i]};
+    return lesson_of(arena, sources, count, count);
+}
+
 static double row(const struct results *r, enum name_key key) {
     return mass_find(&r->masses, key)->mass;
 }
@@ -61,7 +69,7 @@ static void wood_and_sealer_are_told_apart(void **state) {
     const struct results *results = &c.results;
     (void)state;
     const struct recipe *recipe = built(&arena, &c, 1.12, 1.5, 6);
-    struct lesson l = lesson_of(&arena, &recipe, &results, 1);
+    struct lesson l = learned(&arena, &recipe, &results, 1);
     const struct lesson_figure *wood = find(&l, LESSON_WOOD), *sealer = find(&l, LESSON_SEALER);
     assert_int_equal(l.mass_trial.plugs, 6);
     assert_int_equal(wood->readings, 18);
@@ -82,7 +90,7 @@ static void a_builder_like_the_tables_learns_no_other_figures(void **state) {
     const struct results *results = &c.results;
     (void)state;
     const struct recipe *recipe = built(&arena, &c, 1, 1, 4);
-    struct lesson l = lesson_of(&arena, &recipe, &results, 1);
+    struct lesson l = learned(&arena, &recipe, &results, 1);
     for (int i = 0; i < l.masses.task.count; i++)
         assert_true(fabs(l.masses.figures[i].mean) < 1e-9);
     assert_true(find(&l, LESSON_WOOD)->prior_share < 0.2);
@@ -97,7 +105,7 @@ static void nothing_measured_leaves_all_as_it_stands(void **state) {
     const struct recipe *recipe = c.recipe;
     const struct results *results = &c.results;
     (void)state;
-    struct lesson l = lesson_of(&arena, &recipe, &results, 1);
+    struct lesson l = learned(&arena, &recipe, &results, 1);
     const struct lesson_figure *wood = find(&l, LESSON_WOOD);
     assert_true(wood->mean == 0 && wood->readings == 0);
     assert_true(fabs(wood->deviation - recipe->wood->row->spread) < 1e-15);
@@ -132,7 +140,7 @@ static void every_plug_has_its_own_loads(void **state) {
     measured.finished_count = PLUGS;
     const struct recipe *recipes = &recipe;
     const struct results *results = &with;
-    struct lesson l = lesson_of(&arena, &recipes, &results, 1);
+    struct lesson l = learned(&arena, &recipes, &results, 1);
     assert_true(fabs(finished[0] - finished[2]) < fabs(blank[0] - blank[2]) / 2);
     /* what is left to explain is the wood alone: one plug light, one as foretold, one heavy */
     double off = 0.03 * row(&with, NAME_WOOD) * sqrt(2.0 / 3);
@@ -160,7 +168,7 @@ static void minutes_have_their_ratio(void **state) {
         if (str_is(timing[0].step, run->route.operations[run->steps[i].operation].id))
             timing[0].took += 1.5 * (double)run->steps[i].hands_on;
     measured.timing_count = 1;
-    struct lesson l = lesson_of(&arena, recipes, results, 3);
+    struct lesson l = learned(&arena, recipes, results, 3);
     assert_int_equal(l.times.task.count, 1);
     assert_int_equal(l.times.figures[0].readings, 3);
     assert_true(covers(&l.times.figures[0], 1.5) && l.times.figures[0].mean > 0.3);
@@ -179,7 +187,7 @@ static void plugs_say_what_they_weigh_of_a_figure(void **state) {
     const struct recipe *recipe = built(&arena, &c, 1.1, 1, PLUGS);
     for (int i = 0; i < PLUGS; i++) recipe->measured->blank[i] *= 1 + 0.002 * i;
     recipe->measured->sealed_count = recipe->measured->finished_count = 0;
-    struct lesson l = lesson_of(&arena, &recipe, &results, 1);
+    struct lesson l = learned(&arena, &recipe, &results, 1);
     lesson_claims(&arena, &l);
     int wood = 0;
     while (l.masses.figures[wood].kind != LESSON_WOOD) wood++;
@@ -189,7 +197,7 @@ static void plugs_say_what_they_weigh_of_a_figure(void **state) {
     assert_int_equal(points.weaker, 0);
     for (int i = 1; i < points.count; i++) {
         const struct learn_claim *before = points.claims[i - 1], *claim = points.claims[i];
-        assert_int_equal(l.masses.sources[claim->plug].recipe, 0);
+        assert_int_equal(l.masses.sources[claim->plug].source, 0);
         assert_int_equal(l.masses.sources[claim->plug].number, claim->plug + 1);
         double apart = 0.002 * (claim->plug - before->plug);
         assert_true(fabs(claim->mean - before->mean - apart) < 0.2 * apart);
@@ -197,12 +205,65 @@ static void plugs_say_what_they_weigh_of_a_figure(void **state) {
     /* of two plugs, which may differ as plugs do, none says much of the volume: it is known to 2 %
      * before any is weighed */
     recipe->measured->blank_count = 2;
-    l = lesson_of(&arena, &recipe, &results, 1);
+    l = learned(&arena, &recipe, &results, 1);
     lesson_claims(&arena, &l);
     assert_int_equal(l.masses.figures[0].kind, LESSON_SHAPING);
     points = lesson_points_of(&arena, &l.masses, 0);
     assert_int_equal(points.weaker, 2);
     assert_int_equal(points.count + points.more, 0);
+    arena_free(&arena);
+}
+
+/* A sealer that stands at half as much again by now: older plugs, made when it stood at less, say
+ * of it that it is as it stands. */
+static void older_plugs_are_of_the_figures_as_they_stand(void **state) {
+    struct arena arena = {0};
+    struct compilation c = sanderling(&arena);
+    struct recipe now = *c.recipe;
+    struct finish finish = *now.finish;
+    struct seal seal = *finish.seal;
+    (void)state;
+    seal.uptake *= 1.5;
+    finish.seal = &seal;
+    now.finish = &finish;
+    const struct recipe *past = built(&arena, &c, 1, 1.5, 6);
+    bool plugs[6] = {[5] = true};
+    const struct weighing_repeats repeats = {.plugs = plugs, .plug_count = 6};
+    const struct lesson_source sources[] = {
+        {.recipe = &now, .results = &c.results},
+        {.recipe = past, .results = &c.results, .date = "2026-01-02", .repeats = &repeats}};
+    struct lesson l = lesson_of(&arena, sources, 2, 1);
+    const struct lesson_figure *sealer = find(&l, LESSON_SEALER);
+    assert_int_equal(l.mass_trial.plugs, 5); /* one counts elsewhere */
+    assert_int_equal(l.masses.sources[0].source, 1);
+    assert_true(fabs(sealer->stands - seal.uptake) < 1e-12);
+    assert_true(fabs(sealer->mean) < 0.05 && sealer->prior_share < 0.5);
+    assert_int_equal(l.next.recipe, 0);
+    /* beside each other, both are what their own recipe says */
+    l = learned(&arena, (const struct recipe *[]){&now, past},
+                (const struct results *[]){&c.results, &c.results}, 2);
+    assert_true(find(&l, LESSON_SEALER)->mean > 0.2);
+    arena_free(&arena);
+}
+
+/* Boards whose density was weighed are two, although the recipe has one name. */
+static void each_weighed_board_is_a_wood(void **state) {
+    struct arena arena = {0};
+    struct compilation c = sanderling(&arena);
+    struct recipe recipes[2] = {*c.recipe, *c.recipe};
+    struct wood woods[2] = {*c.recipe->wood, *c.recipe->wood};
+    int boards = 0;
+    (void)state;
+    for (int i = 0; i < 2; i++) {
+        woods[i].density = (struct opt){.given = true, .value = 380.0 + 40.0 * i};
+        recipes[i].wood = &woods[i];
+    }
+    const struct lesson_source sources[] = {
+        {.recipe = &recipes[0], .results = &c.results},
+        {.recipe = &recipes[1], .results = &c.results, .date = "2026-01-02"}};
+    struct lesson l = lesson_of(&arena, sources, 2, 1);
+    for (int i = 0; i < l.masses.task.count; i++) boards += l.masses.figures[i].lone;
+    assert_int_equal(boards, 2);
     arena_free(&arena);
 }
 
@@ -213,6 +274,8 @@ int main(void) {
         cmocka_unit_test(nothing_measured_leaves_all_as_it_stands),
         cmocka_unit_test(every_plug_has_its_own_loads),
         cmocka_unit_test(plugs_say_what_they_weigh_of_a_figure),
+        cmocka_unit_test(older_plugs_are_of_the_figures_as_they_stand),
+        cmocka_unit_test(each_weighed_board_is_a_wood),
         cmocka_unit_test(minutes_have_their_ratio),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -4,6 +4,7 @@
 
 #include "command/command.h"
 #include "command/origin.h"
+#include "command/past.h"
 #include "emit/drawing/learned.h"
 #include "emit/lesson.h"
 #include "emit/lesson_page.h"
@@ -83,73 +84,122 @@ static int write_workshop(struct arena *arena, const struct lesson_view *view) {
     return failure ? command_trouble(arena, "%s", failure) : status;
 }
 
-static const char *made_of(struct arena *arena, const struct results *const *results, int count) {
-    struct buf of = {.arena = arena};
+struct learning {
+    struct arena *arena;
+    const struct options *options;
+    const struct compilation **compilations;
+    int count;
+    struct past past;
+    struct lesson_source *sources; /* the recipes, then what their past adds */
+    int source_count;
+    struct lesson lesson;
+    struct lesson_view view;
+};
+
+static int compile_all(struct learning *l) {
+    int status = STATUS_FINE;
+    for (int i = 0; i < l->count; i++) {
+        struct compilation *c = NEW(l->arena, struct compilation, 1);
+        *c = compile_recipe(l->arena, l->options->files[i]);
+        status = command_worse(status, command_report(l->arena, c, l->options));
+        l->compilations[i] = c;
+    }
+    return status;
+}
+
+static const char *made_of(const struct learning *l) {
+    struct buf of = {.arena = l->arena};
     buf_text(&of, "lesson of");
-    for (int i = 0; i < count; i++) buf_printf(&of, " %s", results[i]->digest);
+    for (int i = 0; i < l->source_count; i++) buf_printf(&of, " %s", l->sources[i].results->digest);
     return of.data;
 }
 
+static void take_sources(struct learning *l) {
+    l->sources = NEW(l->arena, struct lesson_source, l->count + l->past.count);
+    for (int i = 0; i < l->count; i++)
+        l->sources[l->source_count++] = (struct lesson_source){
+            .recipe = l->compilations[i]->recipe, .results = &l->compilations[i]->results};
+    for (const struct past_version *v = l->past.first; v; v = v->next)
+        l->sources[l->source_count++] =
+            (struct lesson_source){v->c.recipe, &v->c.results, v->date, &v->repeats};
+}
+
+static void take_view(struct learning *l) {
+    const struct recipe **recipes = NEW(l->arena, const struct recipe *, l->count);
+    for (int i = 0; i < l->count; i++) recipes[i] = l->compilations[i]->recipe;
+    l->view = (struct lesson_view){.lesson = &l->lesson,
+                                   .recipes = recipes,
+                                   .files = (const char *const *)l->options->files,
+                                   .count = l->count,
+                                   .past = l->options->history ? &l->past.told : NULL};
+}
+
 /* The page goes to DIR/learn/. */
-static int publish_page(struct arena *arena, const struct options *options,
-                        const struct lesson_view *view, const char *of) {
-    const struct lesson *l = view->lesson;
-    struct listing listing = lesson_listing(arena, view);
-    enum unit_system units = view->recipes[0]->shop->units;
-    struct lesson_page shown = {.lesson = l,
+static int publish_page(const struct learning *l) {
+    struct arena *arena = l->arena;
+    const char *directory = l->options->directory;
+    const struct lesson *lesson = &l->lesson;
+    struct listing listing = lesson_listing(arena, &l->view);
+    enum unit_system units = l->view.recipes[0]->shop->units;
+    struct lesson_page shown = {.lesson = lesson,
                                 .listing = &listing,
-                                .masses = drawing_learned(arena, &l->masses, view->recipes, units),
-                                .times = drawing_learned(arena, &l->times, view->recipes, units),
+                                .masses =
+                                    drawing_learned(arena, &lesson->masses, l->sources, units),
+                                .times = drawing_learned(arena, &lesson->times, l->sources, units),
                                 .units = units};
     struct buf page = {.arena = arena};
     lesson_page(&page, &shown);
     struct publish_file file = {"learn.html", buf_whole(&page)};
-    struct publication place = {options->directory, "learn", of, &file, 1};
-    const char *failure = origin_order_refusal(arena, options->directory, "learn", "the page");
-    if (!failure || options->force) failure = publish_folder(arena, &place);
+    struct publication place = {directory, "learn", made_of(l), &file, 1};
+    const char *failure = origin_order_refusal(arena, directory, "learn", "the page");
+    if (!failure || l->options->force) failure = publish_folder(arena, &place);
     if (failure) return command_trouble(arena, "%s", failure);
-    printf("%s/learn/learn.html\n", diag_clean(arena, options->directory));
+    printf("%s/learn/learn.html\n", diag_clean(arena, directory));
     return STATUS_FINE;
 }
 
 /* As a page, as JSON, or as text; a page beside JSON. */
-static int tell(struct arena *arena, const struct options *options, const struct lesson_view *view,
-                const char *of) {
-    struct buf out = {.arena = arena};
-    int status = options->html ? publish_page(arena, options, view, of) : STATUS_FINE;
-    if (options->json)
-        lesson_json(&out, view);
-    else if (!options->html)
-        lesson_terminal(&out, view);
+static int tell(const struct learning *l) {
+    struct buf out = {.arena = l->arena};
+    int status = l->options->html ? publish_page(l) : STATUS_FINE;
+    if (l->options->json)
+        lesson_json(&out, &l->view);
+    else if (!l->options->html)
+        lesson_terminal(&out, &l->view);
     return command_worse(status, command_print(&out));
 }
 
+static int learn(struct learning *l) {
+    take_sources(l);
+    l->lesson = lesson_of(l->arena, l->sources, l->source_count, l->count);
+    if (l->lesson.too_many)
+        return refused(l->arena, arena_printf(l->arena,
+                                              "these recipes have more than %d woods, products, "
+                                              "hooks and operations: give it fewer at a time",
+                                              LESSON_MOST_FIGURES));
+    if (l->options->html) lesson_claims(l->arena, &l->lesson);
+    take_view(l);
+    int status = tell(l);
+    return l->options->write && status == STATUS_FINE ? write_workshop(l->arena, &l->view) : status;
+}
+
 int command_learn(struct arena *arena, const struct options *options) {
-    int count = options->count, status = STATUS_FINE;
-    const struct recipe **recipes = NEW(arena, const struct recipe *, count);
-    const struct results **results = NEW(arena, const struct results *, count);
+    struct learning l = {.arena = arena, .options = options, .count = options->count};
     if (options->write && options->json)
         return command_trouble(arena, "--write shows what it changes, so it goes without --json");
-    if (count > LESSON_MOST_RECIPES)
+    if (l.count > LESSON_MOST_RECIPES)
         return refused(arena,
                        arena_printf(arena, "learn takes %d recipes at most, and these are %d",
-                                    LESSON_MOST_RECIPES, count));
-    for (int i = 0; i < count; i++) {
-        struct compilation *c = NEW(arena, struct compilation, 1);
-        *c = compile_recipe(arena, options->files[i]);
-        status = command_worse(status, command_report(arena, c, options));
-        recipes[i] = c->recipe;
-        results[i] = &c->results;
-    }
+                                    LESSON_MOST_RECIPES, l.count));
+    l.compilations = NEW(arena, const struct compilation *, l.count);
+    int status = compile_all(&l);
     if (status != STATUS_FINE) return status;
-    struct lesson lesson = lesson_of(arena, recipes, results, count);
-    if (lesson.too_many)
-        return refused(arena, arena_printf(arena,
-                                           "these recipes have more than %d woods, products, "
-                                           "hooks and operations: give it fewer at a time",
-                                           LESSON_MOST_FIGURES));
-    if (options->html) lesson_claims(arena, &lesson);
-    struct lesson_view view = {&lesson, recipes, (const char *const *)options->files, count};
-    status = tell(arena, options, &view, made_of(arena, results, count));
-    return options->write && status == STATUS_FINE ? write_workshop(arena, &view) : status;
+    const char *failure = NULL;
+    if (options->history) failure = past_read(arena, l.compilations, l.count, &l.past, &status);
+    if (failure)
+        command_trouble(arena, "%s", failure);
+    else
+        status = learn(&l);
+    past_free(&l.past);
+    return status;
 }

@@ -34,6 +34,7 @@ static const struct option_row rows[] = {
      "write the difference with its drawings to DIR/OLD-to-NEW/", MEMBER(markdown)},
     {OPTION_HISTORY, "history", 0, NULL, "show every committed version of one recipe",
      MEMBER(history)},
+    {OPTION_PAST, "history", 0, NULL, "learn from every committed version too", MEMBER(history)},
     {OPTION_WRITE, "write", 0, NULL, "put what has proved itself into the workshop's file",
      MEMBER(write)},
     {OPTION_OWN, "own", 0, NULL, "leave base and workshop unread", MEMBER(own)},

@@ -30,6 +30,7 @@ enum {
     OPTION_FROM = 1 << 19,
     OPTION_WRITE = 1 << 20,
     OPTION_PLOTS = 1 << 21, /* of `learn`, under the name that OPTION_HTML has elsewhere */
+    OPTION_PAST = 1 << 22,  /* likewise, and OPTION_HISTORY elsewhere */
 };
 
 struct option_row {

@@ -25,18 +25,14 @@ const struct lesson_stage lesson_stages[LESSON_STAGES] = {
 
 enum { BLANK, SHAPING = 0 /* the first figure of every task of masses */, CHUNK = 64 };
 
-struct list {
-    const double *values;
-    int count;
-};
-
 struct gatherer {
     struct arena *arena;
     struct lesson_task masses, times;
     struct learn_reading *mass_readings, *time_readings;
     size_t mass_capacity, time_capacity, figure_capacity, minute_capacity;
     size_t plug_capacity, run_capacity;
-    int recipe;         /* whose readings are gathered */
+    int source;         /* whose readings are gathered */
+    bool former;        /* that being a version of the past */
     double *capacities; /* greatest displacement of the plug of each reading of mass */
     size_t capacity_capacity;
     int loads_figure;
@@ -74,6 +70,7 @@ static int figure_of(struct gatherer *g, struct lesson_task *task, size_t *capac
     for (int i = 0; i < task->task.count; i++) {
         struct lesson_figure *f = &task->figures[i];
         if (f->kind != kind || !str_equal(f->name, name)) continue;
+        if (f->lone && f->stands != stands) continue; /* another board */
         f->deviation = fmax(f->deviation, prior);
         return i;
     }
@@ -88,6 +85,12 @@ static int mass_figure(struct gatherer *g, enum lesson_kind kind, struct str nam
     return figure_of(g, &g->masses, &g->figure_capacity, kind, name, stands, prior);
 }
 
+/* What was computed of a version of the past stood on the figure as it was: times this it stands on
+ * the figure as it is. */
+static double as_now(const struct gatherer *g, int figure, double stood) {
+    return g->former ? g->masses.figures[figure].stands / stood : 1;
+}
+
 /* --- parts of a mass ------------------------------------------------------------------------- */
 
 /* How a recipe's plug is made up: one part for every row, and one for what does not change. */
@@ -95,6 +98,7 @@ struct made {
     const struct recipe *recipe;
     const struct results *results;
     int wood;
+    double wood_as_now;
     double wood_scatter, shaping_scatter;
     double loads_scatter; /* of all loads together: each is off by what the scale is */
 };
@@ -109,7 +113,7 @@ static struct learn_part part(double amount, int figure, double scatter) {
 
 static struct learn_part wooden(const struct made *m, double volume) {
     double density = plug_assumed_density(m->recipe);
-    struct learn_part wood = part(volume * density, m->wood, m->wood_scatter);
+    struct learn_part wood = part(volume * density * m->wood_as_now, m->wood, m->wood_scatter);
     wood.of[wood.factor_count++] = (struct learn_factor){SHAPING, m->shaping_scatter};
     return wood;
 }
@@ -117,29 +121,27 @@ static struct learn_part wooden(const struct made *m, double volume) {
 static struct learn_part sealed(struct gatherer *g, const struct made *m, double mass) {
     const struct seal *seal = m->recipe->finish->seal;
     struct str name = seal->name.size ? seal->name : str_of(reference_seal[seal->kind].kind);
-    return part(mass,
-                mass_figure(g, LESSON_SEALER, name, seal->uptake,
-                            share_of(&seal->spread, &seal->weighed, FACT_SEAL_DOUBT)),
-                fact(FACT_COAT_SCATTER));
+    int figure = mass_figure(g, LESSON_SEALER, name, seal->uptake,
+                             share_of(&seal->spread, &seal->weighed, FACT_SEAL_DOUBT));
+    return part(mass * as_now(g, figure, seal->uptake), figure, fact(FACT_COAT_SCATTER));
 }
 
 static struct learn_part coloured(struct gatherer *g, const struct made *m, int number,
                                   double mass) {
     const struct layer *layer = &m->recipe->finish->paint->layers[number - 1];
-    return part(mass,
-                mass_figure(g, LESSON_PAINT, layer->colour, layer_colour(m->recipe, layer).film,
-                            share_of(&layer->spread, &layer->weighed, FACT_FILM_DOUBT)),
-                fact(FACT_COAT_SCATTER));
+    double film = layer_colour(m->recipe, layer).film;
+    int figure = mass_figure(g, LESSON_PAINT, layer->colour, film,
+                             share_of(&layer->spread, &layer->weighed, FACT_FILM_DOUBT));
+    return part(mass * as_now(g, figure, film), figure, fact(FACT_COAT_SCATTER));
 }
 
 static struct learn_part topcoated(struct gatherer *g, const struct made *m, double mass) {
     const struct topcoat *topcoat = m->recipe->finish->topcoat;
     struct str name =
         topcoat->name.size ? topcoat->name : str_of(reference_topcoat[topcoat->kind].kind);
-    return part(mass,
-                mass_figure(g, LESSON_TOPCOAT, name, topcoat->film,
-                            share_of(&topcoat->spread, &topcoat->weighed, FACT_FILM_DOUBT)),
-                fact(FACT_COAT_SCATTER));
+    int figure = mass_figure(g, LESSON_TOPCOAT, name, topcoat->film,
+                             share_of(&topcoat->spread, &topcoat->weighed, FACT_FILM_DOUBT));
+    return part(mass * as_now(g, figure, topcoat->film), figure, fact(FACT_COAT_SCATTER));
 }
 
 static struct learn_part hooked(struct gatherer *g, const struct made *m, int hanger, double mass) {
@@ -147,10 +149,9 @@ static struct learn_part hooked(struct gatherer *g, const struct made *m, int ha
     const char *name =
         arena_printf(g->arena, "%s %.*s", hook->kind == HOOK_TREBLE ? "treble" : "single",
                      (int)hook->size.size, hook->size.data);
-    return part(mass,
-                mass_figure(g, LESSON_HOOK, str_of(name), hook_mass(hook),
-                            share_of(&hook->spread, &hook->weighed, FACT_HOOK_DOUBT)),
-                fact(FACT_HOOK_SCATTER));
+    int figure = mass_figure(g, LESSON_HOOK, str_of(name), hook_mass(hook),
+                             share_of(&hook->spread, &hook->weighed, FACT_HOOK_DOUBT));
+    return part(mass * as_now(g, figure, hook_mass(hook)), figure, fact(FACT_HOOK_SCATTER));
 }
 
 static struct learn_part part_of_row(struct gatherer *g, const struct made *m,
@@ -205,15 +206,6 @@ static struct learn_part *parts_of(struct gatherer *g, const struct made *m, int
     return parts;
 }
 
-static struct list weighed_at(const struct measured *m, int stage) {
-    const struct list lists[LESSON_STAGES] = {
-        {m->blank, m->blank_count},      {m->hung, m->hung_count},
-        {m->sealed, m->sealed_count},    {m->ballasted, m->ballasted_count},
-        {m->painted, m->painted_count},  {m->topcoated, m->topcoated_count},
-        {m->finished, m->finished_count}};
-    return lists[stage];
-}
-
 /* Where several bodies were weighed each plug has loads of its own (compute/ballast/spread.h): by
  * so much the loads of plug `plug`, from 0, are more than those that the rows have. */
 static double own_loads(const struct made *m, int plug) {
@@ -250,13 +242,19 @@ static void add_waterline(struct gatherer *g, const struct made *m) {
     add_reading(g, m, displaced, doubt, parts, count);
 }
 
-static void add_plugs(struct gatherer *g, const struct made *m) {
+static bool counts_elsewhere(const struct weighing_repeats *repeats, int plug) {
+    return repeats && plug < repeats->plug_count && repeats->plugs[plug];
+}
+
+static void add_plugs(struct gatherer *g, const struct made *m,
+                      const struct weighing_repeats *repeats) {
     const struct measured *measured = m->recipe->measured;
     for (int plug = 0; plug < MAX_RUN; plug++) {
+        if (counts_elsewhere(repeats, plug)) continue;
         int before = g->masses.task.reading_count;
         if (plug == 0) add_waterline(g, m);
         for (int stage = 0; stage < LESSON_STAGES; stage++) {
-            struct list list = weighed_at(measured, stage);
+            struct weighing_list list = weighing_at(measured, stage);
             int count;
             if (plug >= list.count) continue;
             struct learn_part *parts = parts_of(g, m, stage, &count);
@@ -269,7 +267,7 @@ static void add_plugs(struct gatherer *g, const struct made *m) {
             continue;
         }
         GROW(g->arena, g->masses.sources, g->masses.plugs, g->plug_capacity);
-        g->masses.sources[g->masses.plugs++] = (struct lesson_plug){g->recipe, plug + 1};
+        g->masses.sources[g->masses.plugs++] = (struct lesson_plug){g->source, plug + 1};
     }
 }
 
@@ -284,10 +282,12 @@ static double planned(const struct results *results, struct str id) {
     return sum;
 }
 
-static void add_times(struct gatherer *g, const struct made *m) {
+static void add_times(struct gatherer *g, const struct made *m,
+                      const struct weighing_repeats *repeats) {
     const struct measured *measured = m->recipe->measured;
     for (int i = 0; i < measured->timing_count; i++) {
         const struct timing *timing = &measured->minutes[i];
+        if (repeats && repeats->minutes[i]) continue;
         double expected = planned(m->results, timing->step);
         if (!(expected > 0)) continue; /* a step that is said to take no time has no ratio */
         struct learn_part *parts = NEW(g->arena, struct learn_part, 1);
@@ -299,7 +299,7 @@ static void add_times(struct gatherer *g, const struct made *m) {
         g->time_readings[at] =
             (struct learn_reading){g->times.plugs, timing->took, fact(FACT_CLOCK_DOUBT), parts, 1};
         GROW(g->arena, g->times.sources, g->times.plugs, g->run_capacity);
-        g->times.sources[g->times.plugs++] = (struct lesson_plug){g->recipe, 0};
+        g->times.sources[g->times.plugs++] = (struct lesson_plug){g->source, 0};
     }
 }
 
@@ -324,9 +324,15 @@ static struct made made_of(struct gatherer *g, const struct recipe *recipe,
                                : wood->row->name;
     m.wood =
         mass_figure(g, LESSON_WOOD, str_of(name), plug_assumed_density(recipe), wood_prior(recipe));
-    if (g->masses.figures[m.wood].moisture <= 0)
-        g->masses.figures[m.wood].moisture = fmax(wood->moisture, 1e-9);
-    g->masses.figures[m.wood].lone = weighed;
+    struct lesson_figure *figure = &g->masses.figures[m.wood];
+    if (!figure->row) {
+        figure->row = wood->row;
+        figure->moisture = fmax(wood->moisture, 1e-9);
+    }
+    figure->lone = weighed;
+    m.wood_as_now = g->former && !weighed ? reference_wood_density(figure->row, wood->moisture) /
+                                                plug_assumed_density(recipe)
+                                          : 1;
     m.wood_scatter = fact(FACT_WOOD_SCATTER);
     m.shaping_scatter =
         fact(FACT_SHAPING_SKIN) * results->plug.bare.surface / results->plug.bare.volume;
@@ -477,8 +483,8 @@ static struct lesson_next next_of(struct gatherer *g, const struct made *made, i
     return next;
 }
 
-struct lesson lesson_of(struct arena *arena, const struct recipe *const *recipes,
-                        const struct results *const *results, int count) {
+struct lesson lesson_of(struct arena *arena, const struct lesson_source *sources, int count,
+                        int current) {
     struct gatherer g = {.arena = arena};
     struct lesson lesson = {0};
     struct made *made = NEW(arena, struct made, count);
@@ -486,12 +492,13 @@ struct lesson lesson_of(struct arena *arena, const struct recipe *const *recipes
     g.loads_figure = mass_figure(&g, LESSON_LOADS, str_of("loads"), 1, 1e-3);
     for (int i = 0; i < count; i++) {
         int rows;
-        g.recipe = i;
-        made[i] = made_of(&g, recipes[i], results[i]);
+        g.source = i;
+        g.former = sources[i].date != NULL;
+        made[i] = made_of(&g, sources[i].recipe, sources[i].results);
         parts_of(&g, &made[i], LESSON_STAGES - 1, &rows); /* its figures are known from here on */
-        if (!recipes[i]->measured) continue;
-        add_plugs(&g, &made[i]);
-        add_times(&g, &made[i]);
+        if (!sources[i].recipe->measured) continue;
+        add_plugs(&g, &made[i], sources[i].repeats);
+        add_times(&g, &made[i], sources[i].repeats);
     }
     lesson.too_many = g.masses.task.count + g.times.task.count > LESSON_MOST_FIGURES;
     if (lesson.too_many) return lesson;
@@ -501,7 +508,7 @@ struct lesson lesson_of(struct arena *arena, const struct recipe *const *recipes
     double *expected = NEW(arena, double, g.times.task.reading_count);
     for (int i = 0; i < g.times.task.reading_count; i++) expected[i] = g.time_readings[i].value;
     lesson.time_trial = trial_of(&g, &g.times, expected);
-    lesson.next = next_of(&g, made, count);
+    lesson.next = next_of(&g, made, current);
     lesson.masses = g.masses;
     lesson.times = g.times;
     return lesson;

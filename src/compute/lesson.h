@@ -10,6 +10,7 @@
 
 #include "compute/learn/estimate.h"
 #include "compute/results.h"
+#include "compute/weighing.h"
 
 enum lesson_kind {
     LESSON_WOOD,    /* density, kg/m3 */
@@ -28,9 +29,18 @@ struct lesson_figure {
     double stands;                       /* in the first recipe that has it; 1 of a ratio */
     double mean, deviation, prior_share; /* of the logarithm of its ratio */
     int readings;
-    double moisture; /* of a wood, at which its density stands so */
-    bool lone;       /* the wood of one recipe's own board, which is no row of any table */
-    bool improves;   /* what plugs are foretold without taking part is nearer with it */
+    const struct wood_row *row; /* of a wood */
+    double moisture;            /* of a wood, at which its density stands so */
+    bool lone;     /* the wood of one recipe's own board, which is no row of any table */
+    bool improves; /* what plugs are foretold without taking part is nearer with it */
+};
+
+/* A recipe as it is, or a committed version of one. */
+struct lesson_source {
+    const struct recipe *recipe;
+    const struct results *results;          /* both without errors */
+    const char *date;                       /* of a version; NULL: as it is */
+    const struct weighing_repeats *repeats; /* what counts elsewhere; NULL: nothing */
 };
 
 /* A stage at which the scale is asked, as `measured` calls it. */
@@ -39,12 +49,12 @@ struct lesson_stage {
     unsigned stages; /* bits of enum stage that are on the plug then */
 };
 
-enum { LESSON_STAGES = 7, LESSON_MOST_RECIPES = 256, LESSON_MOST_FIGURES = 512 };
+enum { LESSON_STAGES = WEIGHING_STAGES, LESSON_MOST_RECIPES = 256, LESSON_MOST_FIGURES = 512 };
 extern const struct lesson_stage lesson_stages[LESSON_STAGES];
 
 /* Where a plug comes from; of minutes, a run. */
 struct lesson_plug {
-    int recipe;
+    int source;
     int number; /* from 1; 0: the whole run */
 };
 
@@ -82,9 +92,11 @@ struct lesson {
     bool too_many; /* more than LESSON_MOST_FIGURES figures: nothing was computed */
 };
 
-/* `recipes[i]` with its `results[i]`, both without errors. */
-struct lesson lesson_of(struct arena *arena, const struct recipe *const *recipes,
-                        const struct results *const *results, int count);
+/* The first `current` sources are recipes as they are, what follows are versions; what stands and
+ * what is worth weighing next is told of the former.  What a version's plugs say is of the figures
+ * as they stand now. */
+struct lesson lesson_of(struct arena *arena, const struct lesson_source *sources, int count,
+                        int current);
 
 /* Asks each plug what it says of each figure, which the estimate itself does not need. */
 void lesson_claims(struct arena *arena, struct lesson *lesson);

@@ -123,6 +123,21 @@ static void next(const struct pad *p, const struct lesson_view *view) {
                      measure_share(p->arena, n->after)));
 }
 
+static void past(const struct pad *p, const struct lesson_past *past) {
+    listing_heading(p->listing, "past", "Committed versions");
+    listing_line(p->listing, arena_printf(p->arena, "%d %s read; %d %s plugs or times of %s own.",
+                                          past->read, past->read == 1 ? "was" : "were", past->count,
+                                          past->count == 1 ? "has" : "have",
+                                          past->count == 1 ? "its" : "their"));
+    for (int i = 0; i < past->left_out_count; i++) {
+        const struct lesson_version *v = &past->left_out[i];
+        listing_paragraph(p->listing,
+                          arena_printf(p->arena, "%s of %s (%.10s) is left out: %s",
+                                       unicode_clean(p->arena, str_of(v->file)).data, v->date,
+                                       v->id, unicode_clean(p->arena, str_of(v->failure)).data));
+    }
+}
+
 struct listing lesson_listing(struct arena *arena, const struct lesson_view *view) {
     const struct lesson *l = view->lesson;
     struct listing listing = {.arena = arena};
@@ -130,6 +145,7 @@ struct listing lesson_listing(struct arena *arena, const struct lesson_view *vie
     listing_title(&listing, arena_printf(arena, "What %d %s of %d %s taught", l->mass_trial.plugs,
                                          l->mass_trial.plugs == 1 ? "plug" : "plugs", view->count,
                                          view->count == 1 ? "recipe" : "recipes"));
+    if (view->past) past(&p, view->past);
     masses(&p, l);
     times(&p, l);
     next(&p, view);
@@ -269,12 +285,31 @@ static void json_figures(struct json *json, const char *key, const struct lesson
     json_close(json);
 }
 
+static void json_past(struct json *json, const struct lesson_past *past) {
+    json_open_object(json, "history");
+    json_put_whole(json, "versions", past->read);
+    json_put_whole(json, "counted", past->count);
+    json_open_list(json, "left_out");
+    for (int i = 0; i < past->left_out_count; i++) {
+        const struct lesson_version *v = &past->left_out[i];
+        json_open_object(json, NULL);
+        json_put_text(json, "file", v->file);
+        json_put_text(json, "commit", v->id);
+        json_put_text(json, "date", v->date);
+        json_put_text(json, "failure", v->failure);
+        json_close(json);
+    }
+    json_close(json);
+    json_close(json);
+}
+
 void lesson_json(struct buf *out, const struct lesson_view *view) {
     const struct lesson *l = view->lesson;
     const struct lesson_trial *m = &l->mass_trial, *t = &l->time_trial;
     struct json json = json_begin(out->arena);
     json_figures(&json, "figures", &l->masses);
     json_figures(&json, "times", &l->times);
+    if (view->past) json_past(&json, view->past);
     json_open_object(&json, "left_out");
     json_put_whole(&json, "plugs", m->plugs);
     json_put_number(&json, "mass_before_g", m->before * 1e3);

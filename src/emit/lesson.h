@@ -9,11 +9,24 @@
 #include "emit/write/listing.h"
 #include "read/amend.h"
 
+/* A committed version that could not be learned from. */
+struct lesson_version {
+    const char *file, *id, *date, *failure;
+};
+
+/* The committed versions of all recipes. */
+struct lesson_past {
+    int read, count; /* those that were read, and those with plugs or times of their own */
+    struct lesson_version *left_out;
+    int left_out_count;
+};
+
 struct lesson_view {
     const struct lesson *lesson;
-    const struct recipe *const *recipes;
+    const struct recipe *const *recipes; /* as they are */
     const char *const *files;
     int count;
+    const struct lesson_past *past; /* NULL: nobody asked for it */
 };
 
 /* The table, how good it proves, and what to weigh next. */

@@ -24,7 +24,7 @@ struct plot {
     struct drawing *drawing;
     const struct lesson_task *task;
     const struct lesson_figure *figure;
-    const struct recipe *const *recipes;
+    const struct lesson_source *sources;
     struct lesson_points points;
     struct lesson_unit unit;
     double prior;           /* standard deviation of the logarithm */
@@ -127,14 +127,17 @@ static void curves(const struct plot *p, struct svg *svg) {
 
 /* --- plugs ----------------------------------------------------------------------------------- */
 
-/* "Sanderling: plug 2"; a long name is cut, its number stays. */
+/* "Sanderling: plug 2", of a version "Sanderling 2027-01-16: plug 2"; a long name is cut, what
+ * follows it stays. */
 static const char *plug_label(const struct plot *p, const struct learn_claim *claim) {
     struct arena *arena = p->drawing->arena;
     const struct lesson_plug *plug = &p->task->sources[claim->plug];
-    const char *name = unicode_clean(arena, p->recipes[plug->recipe]->name).data;
-    const char *number = plug->number ? arena_printf(arena, ": plug %d", plug->number) : "";
-    double room = left - 3.0 - svg_text_width(number, &font_plain);
-    return arena_printf(arena, "%s%s", svg_text_fit(arena, name, &font_plain, room), number);
+    const struct lesson_source *source = &p->sources[plug->source];
+    const char *name = unicode_clean(arena, source->recipe->name).data;
+    const char *date = source->date ? arena_printf(arena, " %s", source->date) : "";
+    const char *rest = plug->number ? arena_printf(arena, "%s: plug %d", date, plug->number) : date;
+    double room = left - 3.0 - svg_text_width(rest, &font_plain);
+    return arena_printf(arena, "%s%s", svg_text_fit(arena, name, &font_plain, room), rest);
 }
 
 /* The plug's line, as far as the scale goes. */
@@ -226,7 +229,7 @@ static void draw(struct plot *p, int index) {
 }
 
 struct figure_list drawing_learned(struct arena *arena, const struct lesson_task *task,
-                                   const struct recipe *const *recipes, enum unit_system units) {
+                                   const struct lesson_source *sources, enum unit_system units) {
     struct drawing drawing = {.arena = arena, .units = units};
     for (int i = 0; i < task->task.count; i++) {
         const struct lesson_figure *f = &task->figures[i];
@@ -234,7 +237,7 @@ struct figure_list drawing_learned(struct arena *arena, const struct lesson_task
         struct plot plot = {.drawing = &drawing,
                             .task = task,
                             .figure = f,
-                            .recipes = recipes,
+                            .sources = sources,
                             .points = lesson_points_of(arena, task, i),
                             .unit = lesson_unit_of(f, units),
                             .prior = task->task.prior[i]};

@@ -7,8 +7,8 @@
 #include "emit/drawing/figure.h"
 
 /* Of the figures that readings bear on (FIGURE_LEARNED, `layer`: index of the figure); plugs are
- * called by the recipes that they are of. */
+ * called by the recipes, and the versions of them, that they are of. */
 struct figure_list drawing_learned(struct arena *arena, const struct lesson_task *task,
-                                   const struct recipe *const *recipes, enum unit_system units);
+                                   const struct lesson_source *sources, enum unit_system units);
 
 #endif
