@@ -265,7 +265,13 @@ for recipe in "${shipped[@]}"; do
     it "nor of openings and the surface" says_not "and the surface ["
 done
 it "the workshop among them is checked as one" gives 0 check "$top"/recipes/*.yaml
-it "and is no recipe to order" gives 1 order -o no-order "$top/recipes/workshop.yaml"
+mapfile -t sharing < <(grep -lx 'workshop: workshop.yaml' "${shipped[@]}")
+it "several share it" [ ${#sharing[@]} -ge 5 ]
+for recipe in "${sharing[@]}"; do
+    sed -f "$top/tests/alone.sed" "$recipe" >alone.yaml
+    it "$(basename "$recipe") can do without it" gives 0 check alone.yaml
+done
+it "the workshop is no recipe to order" gives 1 order -o no-order "$top/recipes/workshop.yaml"
 it "which it says" says "this is a workshop and no recipe"
 for name in Heron "It's a \"plug\": #1" "- [x] {y} & *z" "Ørret 12 µm"; do
     it "a starter called $name is printed" gives 0 new -- "$name"
@@ -343,8 +349,7 @@ it "it takes its own place again" gives 0 plan -o planned "$recipes/grebe.yaml"
 it "another shop is another bench" gives 1 plan -o planned "$recipes/grebe.yaml" "$recipes/dipper.yaml"
 it "by its first field" says "differ in shop.temperature"
 {
-    sed '/^measured:/,$d; s/^workshop: .*/currency: EUR/; s/, hex: "#F4F3EE"}/, hex: "#F4F3EE", kind: opaque, coats: 2}/' \
-        "$recipes/sanderling.yaml" # without the workshop that it shares
+    sed '/^measured:/,$d' "$recipes/sanderling.yaml" | sed -f "$top/tests/alone.sed"
     printf '%s\n' 'measured:' '  blank: [5.7 g, 5.9 g, 5.6 g]' '  sealed: [6.9 g, 7.2 g, 6.8 g]' \
         '  finished: [11.6 g, 11.9 g]' '  minutes: [{step: round, took: 100 min}]'
 } >taught.yaml

@@ -8,6 +8,13 @@ for entry in recipe quantity files difference generated protocol; do
 done
 cp recipes/*.yaml tests/golden/*.yaml "$seeds/recipe"
 
+# recipes in memory have no workshop
+alone=$seeds/alone
+rm -rf "$alone" && mkdir "$alone"
+for recipe in $(sh tests/recipes.sh recipes); do cp "$recipe" "$alone"; done
+grep -lx 'workshop: workshop.yaml' "$alone"/* | xargs sed -i -f tests/alone.sed
+cp "$alone"/*.yaml "$seeds/recipe"
+
 # what stands behind a colon, and such as handbooks write
 number=0
 grep -ohE ': *[0-9][^,}]{0,40}' recipes/*.yaml tests/golden/*.yaml | cut -c 3- | sort -u | head -n 400 |
@@ -36,11 +43,12 @@ for recipe in recipes/*.yaml tests/golden/*.yaml; do
             >"$seeds/files/$name"
 done
 last=recipes/grebe.yaml
-for recipe in $(sh tests/recipes.sh recipes) tests/golden/box.yaml tests/golden/inches.yaml; do
+for recipe in "$alone"/*.yaml tests/golden/box.yaml tests/golden/inches.yaml; do
     join "$last" "$recipe" >"$seeds/difference/$(basename "$recipe")"
     join "$recipe" "$recipe" >"$seeds/difference/same-$(basename "$recipe")"
     last=$recipe
 done
+rm -r "$alone"
 for digit in 0 1 2 3 4 5; do printf '%s' "1234567$digit$digit" >"$seeds/generated/$digit"; done
 
 # what editors ask
