@@ -343,6 +343,10 @@ it "by one sheet" [ "$(grep -cE '\*\*grebe(-dusk|-perch)?\*\* 7\. .*, all 18 plu
 it "their colours are their own" [ "$(grep -cE '\*\*grebe(-dusk|-perch)\*\* [0-9]+\. Colour 1' planned/plan/plan.md)" = 2 ]
 it "with a lane of the timeline" grep -q 'Grebe 95 and 2 more' planned/plan/timeline.svg
 it "and events of the calendar" grep -q '^SUMMARY:Grebe 95 and 2 more: ' planned/plan/plan.ics
+it "for the tablet too" gives 0 plan --html -o planned "${colourways[@]}"
+it "whose place is printed" prints_line planned/plan/plan.html
+it "with its boxes" grep -q '<input type="checkbox"' planned/plan/plan.html
+it "that keep what is ticked by what the plan is made of" grep -q '"digest": *"plan of [0-9a-f]' planned/plan/plan.html
 it "and for programs" gives 0 plan --json "${colourways[@]}"
 it "with the plugs of the lot" prints '"plugs": 18'
 it "it takes its own place again" gives 0 plan -o planned "$recipes/grebe.yaml"

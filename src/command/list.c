@@ -17,7 +17,7 @@ static const struct command commands[] = {
      command_order},
     {"plan", "FILE...", "several runs on one bench: what to do when, and one shopping list",
      "plugwright plan recipes/grebe.yaml recipes/grebe-dusk.yaml", 1, ANY_NUMBER,
-     OPTION_OUTPUT | OPTION_PDF | OPTION_JSON | OPTION_FORCE, command_plan},
+     OPTION_OUTPUT | OPTION_PDF | OPTION_HTML | OPTION_JSON | OPTION_FORCE, command_plan},
     {"learn", "FILE...", "the builder's own figures, by what was measured of many plugs",
      "plugwright learn recipes/*.yaml", 1, ANY_NUMBER,
      OPTION_JSON | OPTION_WRITE | OPTION_PAST | OPTION_PLOTS | OPTION_OUTPUT | OPTION_FORCE,

@@ -10,6 +10,7 @@
 #include "compute/implied.h"
 #include "emit/calendar.h"
 #include "emit/plan.h"
+#include "emit/write/json.h"
 #include "model/colourway.h"
 #include "model/walk.h"
 #include "system/path.h"
@@ -153,6 +154,15 @@ static void plan_calendar(struct buf *calendar, struct planning *p, const struct
     calendar_emit_all(calendar, recipes, results, count);
 }
 
+/* The page keeps its ticks by what the plan was made of. */
+static struct str plan_for_tablet(struct planning *p) {
+    struct buf out = {.arena = p->arena};
+    struct json json = json_begin(p->arena);
+    json_put_text(&json, "digest", made_of(p));
+    json_end(&json, &out);
+    return buf_whole(&out);
+}
+
 static int print_plan(struct planning *p, const struct plan_view *view) {
     struct arena *arena = p->arena;
     const char *directory = p->options->directory;
@@ -164,10 +174,12 @@ static int print_plan(struct planning *p, const struct plan_view *view) {
     int count = 1;
     if (calendar.size) files[count++] = (struct publish_file){"plan.ics", buf_whole(&calendar)};
     files[count++] = (struct publish_file){"plan.md", buf_whole(&markdown)};
-    struct print_job job = {.forms = p->options->pdf ? PRINT_PDF : 0,
+    struct print_job job = {.forms = (p->options->pdf ? PRINT_PDF : 0) |
+                                     (p->options->html ? PRINT_TABLET : 0),
                             .page = "plan",
                             .kind = "plan",
                             .order = {directory, "plan", made_of(p), files, count},
+                            .run = plan_for_tablet(p),
                             .title = str_of("Plan of the bench"),
                             .paper = view->recipes[0]->shop->paper};
     fflush(stdout);
@@ -175,6 +187,7 @@ static int print_plan(struct planning *p, const struct plan_view *view) {
     const char *folder = diag_clean(arena, arena_printf(arena, "%s/plan", directory));
     if (job.published) printf("%s/plan.md\n", folder);
     if (job.made & PRINT_PDF) printf("%s/plan.pdf\n", folder);
+    if (job.made & PRINT_TABLET) printf("%s/plan.html\n", folder);
     if (job.failure) command_trouble(arena, "%s", job.failure);
     struct buf nothing = {.arena = arena};
     return command_worse(failed ? STATUS_TROUBLE : STATUS_FINE, command_print(&nothing));
