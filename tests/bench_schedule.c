@@ -4,6 +4,10 @@
  * in its optimum.csv; without NODES with four times what a run gets bench_schedule runs of 1 to 500
  * made-up plugs, as a recipe would get them
  *
+ * Instances of a folder are also read as several projects at once, four by four, that share their
+ * resources: no schedule of them is shorter than the longest critical path, and one need not be
+ * longer than the known optima one after the other.
+ *
  * Every schedule is judged by validate_schedule; the exit status is 1 when one is not sound, beats
  * a known optimum, or is longer than serial generation by latest finish time.
  */
@@ -13,6 +17,7 @@
 #include <string.h>
 #include <time.h>
 
+#include "compute/schedule/joint.h"
 #include "psplib.h"
 #include "validate_schedule.h"
 #include "workshop.h"
@@ -117,6 +122,99 @@ static int measure_folder(const char *folder, long nodes) {
     return total.worse || total.faults;
 }
 
+/* --- several instances at once --------------------------------------------------------------- */
+
+enum { TOGETHER = 4 };
+
+/* Projects side by side, with as much of each resource as the one that has most. */
+struct group {
+    struct project project;
+    struct job jobs[TOGETHER];
+    int64_t start[TOGETHER << 8]; /* one after the other, each as solved alone */
+    int64_t critical, in_turn;    /* the longest critical path; the known optima's sum */
+    bool known;
+};
+
+static struct project without_limits(const struct project *project) {
+    struct project own = *project;
+    for (int r = 0; r < own.resources; r++) own.capacity[r] = 1 << 12;
+    return own;
+}
+
+static bool add_project(struct arena *arena, struct group *g, int k, const struct project *own,
+                        long optimum, long nodes) {
+    struct project free_of = without_limits(own);
+    struct schedule path = schedule_serial(arena, &free_of), alone;
+    alone = schedule_solve(arena, own, nodes);
+    int first = g->project.count;
+    if (first + own->count > TOGETHER << 8 || own->resources > SCHEDULE_MAX_RESOURCES) return false;
+    struct activity *activities = NEW(arena, struct activity, first + own->count);
+    struct activity_link *links =
+        NEW(arena, struct activity_link, g->project.link_count + own->link_count);
+    for (int i = 0; i < first; i++) activities[i] = g->project.activities[i];
+    for (int i = 0; i < own->count; i++) {
+        activities[first + i] = own->activities[i];
+        g->start[first + i] = g->in_turn + alone.start[i];
+    }
+    for (int i = 0; i < g->project.link_count; i++) links[i] = g->project.links[i];
+    for (int i = 0; i < own->link_count; i++) {
+        struct activity_link link = own->links[i];
+        link.before += first, link.after += first;
+        links[g->project.link_count++] = link;
+    }
+    for (int r = 0; r < own->resources; r++)
+        if (own->capacity[r] > g->project.capacity[r]) g->project.capacity[r] = own->capacity[r];
+    g->project.resources = own->resources;
+    g->project.activities = activities, g->project.links = links;
+    g->project.count += own->count;
+    g->jobs[k] = (struct job){first, own->count, .due = -1, .least = path.makespan};
+    if (path.makespan > g->critical) g->critical = path.makespan;
+    g->in_turn += alone.makespan;
+    g->known = g->known && alone.makespan == optimum;
+    return alone.feasible;
+}
+
+static bool measure_group(struct arena *arena, const char *folder, struct dirent **entries,
+                          long nodes) {
+    struct group *g = NEW(arena, struct group, 1);
+    g->known = true;
+    for (int k = 0; k < TOGETHER; k++) {
+        struct project own;
+        const char *name = entries[k]->d_name;
+        long optimum = psplib_optimum(arena_printf(arena, "%s/optimum.csv", folder), name);
+        if (!psplib_read(arena, arena_printf(arena, "%s/%s", folder, name), &own)) return false;
+        if (!add_project(arena, g, k, &own, optimum, nodes)) return false;
+    }
+    double begin = seconds();
+    struct joint_schedule joint =
+        schedule_joint(arena, &g->project, g->jobs, TOGETHER, g->start, nodes);
+    double took = seconds() - begin;
+    struct schedule *s = &joint.schedule;
+    const char *fault = validate_schedule(&g->project, s);
+    bool sound = !fault && s->makespan >= g->critical && s->makespan <= g->in_turn &&
+                 s->lower_bound >= g->critical;
+    printf("%-14s and %d more: %5ld  bound %4ld  critical path %4ld  in turn %5ld%s  %8.2f ms%s\n",
+           entries[0]->d_name, TOGETHER - 1, (long)s->makespan, (long)s->lower_bound,
+           (long)g->critical, (long)g->in_turn, g->known ? " (known optima)" : "", 1e3 * took,
+           sound ? s->optimal ? "  proved" : "" : "  NOT SOUND");
+    if (fault) printf("%s\n", fault);
+    return sound;
+}
+
+static bool measure_groups(const char *folder, long nodes) {
+    struct dirent **entries;
+    int count = scandir(folder, &entries, is_instance, alphasort);
+    bool sound = count > 0;
+    for (int k = 0; k + TOGETHER <= count; k += TOGETHER) {
+        struct arena arena = {0};
+        sound = measure_group(&arena, folder, entries + k, nodes) && sound;
+        arena_free(&arena);
+    }
+    for (int k = 0; k < count; k++) free(entries[k]);
+    if (count >= 0) free(entries);
+    return sound;
+}
+
 /* --- runs ------------------------------------------------------------------------------------ */
 
 static bool measure_run(int make, int topcoats, bool evenings) {
@@ -152,5 +250,6 @@ static int measure_runs(void) {
 int main(int argc, char **argv) {
     if (argc < 2) return measure_runs();
     long nodes = argc > 2 ? strtol(argv[2], NULL, 10) : 4L * SCHEDULE_NODE_LIMIT;
-    return measure_folder(argv[1], nodes);
+    int status = measure_folder(argv[1], nodes);
+    return status ? status : !measure_groups(argv[1], nodes);
 }
