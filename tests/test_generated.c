@@ -16,6 +16,7 @@
 
 #include "emit/terminal.h"
 #include "generate.h"
+#include "validate_plan.h"
 #include "validate_schedule.h"
 
 enum { SEEDS = 24 }; /* as many as SEEDS says, in the environment, if that is more */
@@ -458,6 +459,42 @@ static void wood_never_lowers_the_reserve_of_what_floats(void **state) {
     assert_true(widened > SEEDS / 3);
 }
 
+/* --- plans ----------------------------------------------------------------------------------- */
+
+static int worked_together;
+
+/* A recipe and a colourway of it, on one bench. */
+static void plan_keeps_all(struct arena *arena, const struct compilation *c, uint64_t seed) {
+    (void)seed;
+    if (!c->results.run.feasible || c->recipe->make > MAX_RUN / 8) return;
+    struct recipe *other = NEW(arena, struct recipe, 1);
+    *other = *c->recipe;
+    other->name = str_of("another");
+    double loads[MAX_BORES] = {0};
+    struct plan_order orders[2];
+    for (int k = 0; k < 2; k++)
+        orders[k] = (struct plan_order){.recipe = k ? other : c->recipe,
+                                        .alone = &c->results.run,
+                                        .body = "the same",
+                                        .floating = "alike",
+                                        .loads = loads};
+    struct plan plan = plan_of(arena, orders, 2);
+    assert_true(plan.feasible);
+    const char *wrong = validate_plan(&plan, orders, 2);
+    if (wrong) print_error("%s\n", wrong);
+    assert_null(wrong);
+    assert_true(plan.all.lower_bound <= plan.all.makespan && plan.lateness >= plan.least_late);
+    worked_together += plan.lots.count > 0;
+}
+
+static void plans_keep_every_order_and_window(void **state) {
+    (void)state;
+    worked_together = 0;
+    for_all(plan_keeps_all);
+    print_message("%d plans have lots\n", worked_together);
+    assert_true(worked_together > SEEDS / 3);
+}
+
 static void schedules_are_valid(void **state) {
     (void)state;
     print_message("%d schedules are valid\n", judged);
@@ -474,6 +511,7 @@ int main(void) {
         cmocka_unit_test(no_output_holds_a_number_that_is_none),
         cmocka_unit_test(order_and_report_agree),
         cmocka_unit_test(wood_never_lowers_the_reserve_of_what_floats),
+        cmocka_unit_test(plans_keep_every_order_and_window),
         cmocka_unit_test(schedules_are_valid),
     };
     return cmocka_run_group_tests_name("generated", tests, make_all, drop_all);

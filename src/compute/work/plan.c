@@ -182,17 +182,22 @@ static bool same_recoat(const struct recoat *a, const struct recoat *b) {
 
 /* Whether one mix does for both: the product, whatever is laid of it. */
 static bool same_topcoat(const struct topcoat *a, const struct topcoat *b) {
+    if (!a || !b) return a == b;
     return a->kind == b->kind && str_equal(a->name, b->name) && same_parts(a->mix, b->mix) &&
            a->density == b->density && a->solids == b->solids && a->turn == b->turn &&
            a->cure == b->cure && a->fish == b->fish && a->at == b->at &&
            same_figure(a->pot_life, b->pot_life) && same_recoat(a->recoat, b->recoat);
 }
 
+static const struct topcoat *topcoat_on(const struct recipe *recipe) {
+    return recipe->finish ? recipe->finish->topcoat : NULL;
+}
+
 /* The topcoat of this part: the number of the first part that has it, from 1. */
 static int topcoat_of(const struct joiner *j, int part) {
-    const struct topcoat *own = recipe_of(j, part)->finish->topcoat;
+    const struct topcoat *own = topcoat_on(recipe_of(j, part));
     int first = 0;
-    while (first < part && !same_topcoat(recipe_of(j, first)->finish->topcoat, own)) first++;
+    while (first < part && !same_topcoat(topcoat_on(recipe_of(j, first)), own)) first++;
     return first + 1;
 }
 
