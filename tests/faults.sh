@@ -105,6 +105,11 @@ cp kept.yaml grebe.yaml
 generations plan -o out grebe.yaml
 each_fault whole "$every" plan -o out grebe.yaml
 
+place=learn
+cp kept.yaml grebe.yaml && printf 'measured: {blank: 10 g}\n' >>grebe.yaml
+generations learn --html -o out grebe.yaml
+each_fault whole "$every" learn --html -o out grebe.yaml
+
 # --- the page that is renewed ---------------------------------------------------------------------
 
 # renewed ERROR ARGUMENT...: the page is a whole one; it may tell that the recipe cannot be read.
@@ -134,6 +139,8 @@ complete() {
         prints 'error['
     elif [ "$2" = diff ] && prints 'no plug: '; then # in the row of a version that git does not hand over
         true
+    elif [ "$2" = learn ] && prints 'is left out: '; then # likewise
+        true
     else
         [ "$status" != 0 ] && says 'error: '
     fi
@@ -155,6 +162,7 @@ git init -q -b main . && git config user.name Builder && git config user.email b
 cp kept.yaml grebe.yaml && git add grebe.yaml && git commit -q -m Carve
 cp "$recipes/grebe.yaml" . && git commit -q -am Mend
 printed "open read close write make" diff --history grebe.yaml
+printed "open read close write make" learn --history grebe.yaml
 
 # --- full, closed, read only, limited -------------------------------------------------------------
 
@@ -170,6 +178,7 @@ closed() {
 }
 for words in "weigh grebe.yaml" "weigh --json grebe.yaml" "facts grebe.yaml" "plan --json grebe.yaml" \
     "diff grebe.yaml kept.yaml" "diff --history grebe.yaml" "check --json grebe.yaml" \
+    "learn grebe.yaml" "learn --json --history grebe.yaml" "learn --html -o full grebe.yaml" \
     "order -o full grebe.yaml" "plan -o full grebe.yaml" "watch --once -o full grebe.yaml"; do
     read -r -a list <<<"$words"
     [ ! -w /dev/full ] || it "a full disk is told of" loses "${list[@]}"

@@ -42,18 +42,36 @@ static void one_unknown_has_the_conjugate_posterior(void **state) {
     (void)state;
     for (int i = 0; i < N; i++) readings[i] = (struct learn_reading){i, values[i], doubt, &part, 1};
     struct learn_estimate e = learn_estimate_of(&arena, &task);
-    for (int round = 0; round < LEARN_ROUNDS; round++) {
-        double slope = amount * exp(mean), sum = 0;
+    /* until it rests, and once more for the covariance there */
+    for (int more = 2; more;) {
+        double slope = amount * exp(mean), sum = 0, before = mean;
         double variance = doubt * doubt;
         precision = 1 / (prior * prior) + N * slope * slope / variance;
         for (int i = 0; i < N; i++) sum += slope * (values[i] - slope + slope * mean) / variance;
         mean = sum / precision;
+        more -= fabs(mean - before) <= LEARN_AT_REST;
     }
     near(e.mean[0], mean, 1e-12);
     near(e.deviation[0], sqrt(1 / precision), 1e-12);
     near(e.prior_share[0], 1 / (precision * prior * prior), 1e-12);
     assert_int_equal(e.readings[0], N);
     arena_free(&arena);
+}
+
+/* What took thrice as long, or a thirtieth, is learned as that, and not as what a straight line
+ * makes of it. */
+static void a_reading_far_off_is_not_overshot(void **state) {
+    const double prior = 1.5, times[] = {3, 30, 1.0 / 3, 1.0 / 30};
+    (void)state;
+    for (int i = 0; i < 4; i++) {
+        struct arena arena = {0};
+        struct learn_part part = {100, {{0, 0}}, 1};
+        struct learn_reading reading = {0, 100 * times[i], 100 * times[i] * 1e-3, &part, 1};
+        struct learn_task task = {&prior, 1, &reading, 1};
+        struct learn_estimate e = learn_estimate_of(&arena, &task);
+        near(e.mean[0], log(times[i]), 1e-4);
+        arena_free(&arena);
+    }
 }
 
 /* What a plug would be foretold is what the others alone say: the same estimate, made of them. */
@@ -212,6 +230,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(without_readings_the_prior_stands),
         cmocka_unit_test(one_unknown_has_the_conjugate_posterior),
+        cmocka_unit_test(a_reading_far_off_is_not_overshot),
         cmocka_unit_test(a_plug_left_out_takes_no_part),
         cmocka_unit_test(a_plug_by_itself_says_what_was_read),
         cmocka_unit_test(a_plug_says_what_the_others_leave_to_explain),

@@ -1,6 +1,7 @@
 /* With J the slopes of the readings of one plug at the present means, R = doubt^2 + J scatter^2 J'
  * is what they may be off together.  Plugs add J' R^-1 J to the normal equations; R = L L', so that
- * the rows of L^-1 J add up.  Two Gauss-Newton rounds, the first at the prediction.
+ * the rows of L^-1 J add up.  Gauss-Newton rounds, the first at the prediction, until the means
+ * rest.
  */
 #include "compute/learn/estimate.h"
 
@@ -20,8 +21,8 @@ struct solver {
     double *slopes, *residuals, *errors; /* of the plug in hand */
     double *own;                         /* scatter of each unknown in that plug */
     int *active, active_count;           /* the unknowns that bear on it, rising */
-    double *normal, *right;
-    double log_determinants, squares; /* of the readings, as they come to be expected */
+    double *normal, *right, *former;     /* former: means before a round */
+    double log_determinants, squares;    /* of the readings, as they come to be expected */
 };
 
 static double part_value(const struct learn_part *part, const double *unknowns) {
@@ -210,11 +211,26 @@ static double improve(struct solver *s, double *mean) {
     return likelihood;
 }
 
+/* Where a round moves the means by more than `most`, goes that far towards them.  Returns how far
+ * it would have gone. */
+static double rein(const double *from, double *mean, int n, double most) {
+    double moved = 0;
+    for (int i = 0; i < n; i++) moved = fmax(moved, fabs(mean[i] - from[i]));
+    for (int i = 0; i < n && moved > most; i++)
+        mean[i] = from[i] + (mean[i] - from[i]) * most / moved;
+    return moved;
+}
+
+/* Rounds from `mean` on.  A reading that is several times what was computed is overshot at first.
+ */
 static double solve(struct solver *s, double scatter, double *mean) {
-    double likelihood = 0;
+    double likelihood = 0, moved = INFINITY;
     s->scatter = scatter;
-    memset(mean, 0, sizeof *mean * (size_t)s->count);
-    for (int round = 0; round < LEARN_ROUNDS; round++) likelihood = improve(s, mean);
+    for (int round = 0; round < LEARN_ROUNDS && moved > LEARN_AT_REST; round++) {
+        memcpy(s->former, mean, sizeof *mean * (size_t)s->count);
+        likelihood = improve(s, mean);
+        moved = rein(s->former, mean, s->count, 1);
+    }
     return likelihood;
 }
 
@@ -243,11 +259,12 @@ static double dot(const double *x, const double *y, int n) {
 }
 
 /* How likely each scatter of the grid is; of few plugs only what was expected is asked.  Returns
- * the likeliest. */
-static double weigh_scatters(struct solver *s, double *mean, double weights[SCATTERS]) {
+ * the likeliest; `means` are those of each. */
+static double weigh_scatters(struct solver *s, double *means, double weights[SCATTERS]) {
     double best = 1, most = -INFINITY, sum = 0;
     bool few = plugs_of(s->task) < PLUGS_FOR_SCATTER;
     for (int i = 0; i < SCATTERS; i++) {
+        double *mean = means + (ptrdiff_t)i * s->count;
         weights[i] = few ? (scatters[i] == 1 ? 0 : -INFINITY) : solve(s, scatters[i], mean);
         if (weights[i] > most) most = weights[i], best = scatters[i];
     }
@@ -258,10 +275,11 @@ static double weigh_scatters(struct solver *s, double *mean, double weights[SCAT
 
 /* Means and covariance over all scatters by their weights: to trust the likeliest alone would make
  * the intervals too narrow. */
-static void average(struct solver *s, const double weights[SCATTERS], double *mean,
+static void average(struct solver *s, const double weights[SCATTERS], double *means,
                     double *covariance, struct learn_estimate *e) {
     int n = s->count;
     for (int k = 0; k < SCATTERS; k++) {
+        double *mean = means + (ptrdiff_t)k * n;
         if (weights[k] < 1e-9) continue;
         solve(s, scatters[k], mean);
         covariance_of(s, covariance);
@@ -303,6 +321,7 @@ static struct solver solver_of(struct arena *arena, const struct learn_task *tas
     s.active = NEW(arena, int, n);
     s.normal = NEW(arena, double, n *n);
     s.right = NEW(arena, double, n);
+    s.former = NEW(arena, double, n);
     return s;
 }
 
@@ -314,9 +333,9 @@ struct learn_estimate learn_estimate_of(struct arena *arena, const struct learn_
                                .covariance = NEW(arena, double, n *n),
                                .prior_share = NEW(arena, double, n),
                                .readings = NEW(arena, int, n)};
-    double weights[SCATTERS], *mean = NEW(arena, double, n);
-    e.scatter = weigh_scatters(&s, mean, weights);
-    average(&s, weights, mean, NEW(arena, double, n *n), &e);
+    double weights[SCATTERS], *means = NEW(arena, double, SCATTERS *n);
+    e.scatter = weigh_scatters(&s, means, weights);
+    average(&s, weights, means, NEW(arena, double, n *n), &e);
     for (int j = 0; j < n; j++) {
         double variance = e.covariance[j * n + j];
         e.deviation[j] = sqrt(variance);

@@ -11,7 +11,8 @@
 
 #include "base/arena.h"
 
-enum { LEARN_FACTORS = 2, LEARN_ROUNDS = 2 };
+enum { LEARN_FACTORS = 2, LEARN_ROUNDS = 12 /* at most */ };
+#define LEARN_AT_REST 2e-3 /* a logarithm that a round moves by no more */
 
 struct learn_factor {
     int unknown;
