@@ -11,7 +11,7 @@
 #include "emit/drawing/inner.h"
 #include "emit/words/lesson.h"
 
-static const double width = 150.0, left = 46.0, right = 144.0, top = 8.0, high = 24.0,
+static const double width = 156.0, left = 54.0, right = 150.0, top = 8.0, high = 24.0,
                     row_gap = 4.4;
 
 enum { CURVE_POINTS = 97 };
