@@ -2,12 +2,14 @@
 """Changes one operator, constant or statement of read, model or compute at a time and looks whether
 the unit tests notice.
 
-    tests/mutants.py [--count N] [--seed S] [--at FILE:LINE] [--least PERCENT]
+    tests/mutants.py [--count N] [--seed S] [--at FILE:LINE] [--least PERCENT] [--minutes M]
 
 The same seed and source choose the same mutants.  Works in a copy below out/mutants, which is built
-once and then file by file.  A mutant is tried with the unit tests that name a function or the header
-of its file, with the expected messages (golden.sh) and with a few tests of whole recipes, until one
-fails; one that takes five times its usual time has noticed, too.  What comes to the same program is not counted.
+once; then one object is compiled for each mutant and linked into the library that all tests share.
+A mutant is tried with the unit tests that name a function or the header of its file, those first that
+tell most in the least time, with all tests that take less than a second, with a few of whole recipes
+and with the expected messages (golden.sh), until one fails; one that takes five times its usual time has noticed, too.  What comes to the
+same program is not counted.
 """
 import argparse
 import filecmp
@@ -20,14 +22,17 @@ import resource
 import shutil
 import subprocess
 import sys
+import time
 
 ROOMS = ("read", "model", "compute")
 TOP = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
 HOME = os.path.join(TOP, "out", "mutants")
 COPY = os.path.join(HOME, "copy")
+BUILT = "out/mutants"  # in the copy
 MOST_MEMORY = 4 << 30
 GOLDEN = "golden.sh"  # besides the unit tests: what the command says of its recipes
 BROAD = ["test_report", "test_order", "test_facts", "test_route", "test_run", "test_plan"]
+WHOLLY_LINKED = ["test_generated"]  # takes a function's place, which it cannot do in a library
 # Pairs that are each other's mutants; the longer operators first.
 SWAPS = [
     (r"<=", ["<", ">"]), (r">=", [">", "<"]), (r"==", ["!="]), (r"!=", ["=="]),
@@ -102,11 +107,11 @@ def run(command, seconds=None):
             resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds))
     return subprocess.run(command, cwd=COPY, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL,
                           stderr=subprocess.DEVNULL, preexec_fn=bounded,
-                          env=dict(os.environ, PLUGWRIGHT="out/release/plugwright"), check=False).returncode
+                          env=dict(os.environ, PLUGWRIGHT=BUILT + "/plugwright"), check=False).returncode
 
 
 def make(*targets):
-    return run(["make", "-s", "-j2", "VARIANT=release", "CFLAGS=-O1", "CC=" + os.environ.get("CC", "cc"), *targets])
+    return run(["make", "-s", "-j2", "VARIANT=mutants", "CFLAGS=-O1", "CC=" + os.environ.get("CC", "cc"), *targets])
 
 
 def files_below(folder):
@@ -137,11 +142,13 @@ def tests_there():
 
 
 def command_of(test):
-    return ["bash", "tests/" + test] if test == GOLDEN else ["out/release/tests/" + test]
+    return ["bash", "tests/" + test] if test == GOLDEN else [BUILT + "/tests/" + test]
 
 
-def needed(test):
-    return ["out/release/plugwright"] if test == GOLDEN else ["out/release/tests/" + test]
+def build_everything():
+    """Tests find the library where it lies, so that they need not be linked again for a mutant."""
+    if make(BUILT + "/plugwright", *[BUILT + "/tests/" + test for test in tests_there()]):
+        sys.exit("the program or its tests cannot be built")
 
 
 def usual_seconds(test):
@@ -149,7 +156,6 @@ def usual_seconds(test):
     kept = os.path.join(HOME, "seconds.json")
     known = json.loads(text_of(kept)) if os.path.exists(kept) else {}
     if test not in known:
-        make(*needed(test))
         before = resource.getrusage(resource.RUSAGE_CHILDREN)
         if run(command_of(test)):
             sys.exit(test + " fails without any mutant")
@@ -165,31 +171,50 @@ def text_of(*parts):
         return file.read()
 
 
-def concerned(path, texts):
-    """The tests that name a function or a header of this file's, or the file, the most telling first;
-    then what speaks of whole recipes."""
-    header = path[len("src/"):-2] + ".h"
+def header_of(path):
+    return path[len("src/"):-2] + ".h"
+
+
+def points_of(path, texts):
+    """How much each test has to do with a file: it bears its name or that of its room, takes in its
+    header, or names a function of it."""
+    header = header_of(path)
     told = text_of(COPY, path)
     if os.path.exists(os.path.join(COPY, "src", header)):
         told = text_of(COPY, "src", header)
     names = set(re.findall(r"^[a-z][\w \*]*?\*?(\w+)\(", told, flags=re.M))
-    stem = os.path.basename(path)[:-2]
-    points = {}
-    for test, text in texts.items():
-        words = set(re.findall(r"\w+", text))
-        points[test] = 4 * (test == "test_" + stem) + 2 * ('"%s"' % header in text) + len(names & words)
-    near = sorted((t for t in points if points[t]), key=lambda t: -points[t])
-    return near + [GOLDEN] + [t for t in BROAD if t not in near]
+    room, stem = path[:-2].split("/")[-2:]
+    return {test: 4 * (test == "test_" + stem) + (test.startswith("test_" + room)) + 2 * ('"%s"' % header in text) +
+            len(names & set(re.findall(r"\w+", text))) for test, text in texts.items()}
+
+
+def users_of(path):
+    """Files that take in this one's header."""
+    line = '#include "%s"' % header_of(path)
+    every = glob.glob(os.path.join(COPY, "src/**/*.c"), recursive=True)
+    return [os.path.relpath(p, COPY) for p in every if line in text_of(p)]
+
+
+def concerned(path, texts):
+    """The tests that have to do with a file, and with those that use it, first what tells most in the
+    least time; then what speaks of whole recipes, and whatever else is quick."""
+    points = points_of(path, texts)
+    for user in users_of(path):
+        for test, more in points_of(user, texts).items():
+            points[test] += 0.1 * more
+    near = sorted((t for t in points if points[t]), key=lambda t: -points[t] / (0.2 + usual_seconds(t)))
+    quick = sorted((t for t in texts if usual_seconds(t) < 1), key=usual_seconds)
+    return list(dict.fromkeys(near + quick + BROAD + [GOLDEN]))
+
+
+def object_of(path):
+    return os.path.join(BUILT, path[:-2] + ".o")
 
 
 def same_program(path, before):
     """Whether the compiler made of it what it made before."""
-    with open(os.path.join(COPY, "out/release", path[:-2] + ".o"), "rb") as file:
+    with open(os.path.join(COPY, object_of(path)), "rb") as file:
         return file.read() == before
-
-
-def object_of(path):
-    return os.path.join("out/release", path[:-2] + ".o")
 
 
 def verdict(path, mutant, texts):
@@ -212,8 +237,10 @@ def verdict(path, mutant, texts):
             return "unbuilt", ""
         if same_program(path, before):
             return "same", ""
+        if make(BUILT + "/parts.so"):
+            return "unbuilt", ""
         for test in tests:
-            if make(*needed(test)):
+            if test == GOLDEN and make(BUILT + "/plugwright"):
                 return "unbuilt", ""
             if run(command_of(test), limits[test]):
                 return "killed", test
@@ -239,16 +266,17 @@ def main():
     parser.add_argument("--count", type=int, default=10)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--at", help="FILE or FILE:LINE")
+    parser.add_argument("--minutes", type=float, default=240, help="no mutant is begun after that")
     parser.add_argument("--least", type=float, default=0, help="fails below this share of killed ones")
     options = parser.parse_args()
     os.nice(19)
     renew_copy()
-    texts = {test: text_of(COPY, "tests", test + ".c") for test in tests_there()}
-    if make("out/release/plugwright"):
-        sys.exit("the program cannot be built")
+    build_everything()
+    texts = {test: text_of(COPY, "tests", test + ".c") for test in tests_there() if test not in WHOLLY_LINKED}
+    end = time.monotonic() + 60 * options.minutes
     tally = {"killed": 0, "survived": 0}
     for path, mutant in chosen(options):
-        if sum(tally.values()) == options.count:
+        if sum(tally.values()) == options.count or time.monotonic() > end:
             break
         word, test = verdict(path, mutant, texts)
         if word not in tally:

@@ -225,6 +225,23 @@ static void layers_in_another_order_have_moved(void **state) {
            "reordered finish.paint.layers (layer \"green\"): 2 > 3\n");
 }
 
+/* One of two that are alike is gone; the other has not moved for that. */
+static void the_second_of_two_like_layers_is_taken_out(void **state) {
+    expect(*state, PARTS(.finish = LAYERS("\"1:1\"", WHITE ", " RED ", " WHITE)),
+           PARTS(.finish = LAYERS("\"1:1\"", WHITE ", " RED)),
+           "removed finish.paint.layers (layer \"white\" (no 2)): hex #FFFFFF, kind opaque > -\n");
+}
+
+static void two_like_layers_move_each_to_a_place_of_its_own(void **state) {
+    expect(*state,
+           PARTS(.finish =
+                     LAYERS("\"1:1\"", WHITE ", " GREEN ", " GREEN ", " RED ", " WHITE ", " RED)),
+           PARTS(.finish =
+                     LAYERS("\"1:1\"", WHITE ", " RED ", " WHITE ", " RED ", " GREEN ", " GREEN)),
+           "reordered finish.paint.layers (layer \"green\"): 2 > 5\n"
+           "reordered finish.paint.layers (layer \"green\" (no 2)): 3 > 6\n");
+}
+
 static void two_hangers_on_the_belly_are_told_apart(void **state) {
 #define BELLY(first, second)                                                           \
     HARDWARE("1 mm", "  hangers:\n    - {place: belly, at: 30 mm, depth: " first "}\n" \
@@ -429,6 +446,8 @@ int main(void) {
         BENCH_TEST(a_layer_put_in_between_leaves_the_later_ones_alone),
         BENCH_TEST(an_added_layer_names_the_one_that_it_follows),
         BENCH_TEST(layers_in_another_order_have_moved),
+        BENCH_TEST(the_second_of_two_like_layers_is_taken_out),
+        BENCH_TEST(two_like_layers_move_each_to_a_place_of_its_own),
         BENCH_TEST(two_hangers_on_the_belly_are_told_apart),
         BENCH_TEST(a_bore_remembers_which_one_it_was),
         BENCH_TEST(alignment_costs_what_the_textbooks_say),
