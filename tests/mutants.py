@@ -282,8 +282,8 @@ def chosen(options):
                                                           recursive=True))
     every = [(path, mutant) for path in files for mutant in mutants_of(path)]
     if options.at:
-        path, _, line = options.at.partition(":")
-        every = [(p, m) for p, m in every if p.endswith(path) and (not line or m[0] + 1 == int(line))]
+        every = [(p, m) for p, m in every
+                 if any(("%s:%d:" % (p, m[0] + 1)).find("/" + at + ":") >= 0 for at in options.at)]
     random.Random(options.seed).shuffle(every)
     return every
 
@@ -292,7 +292,7 @@ def main():
     parser = argparse.ArgumentParser()
     parser.add_argument("--count", type=int, default=10)
     parser.add_argument("--seed", type=int, default=1)
-    parser.add_argument("--at", help="FILE or FILE:LINE")
+    parser.add_argument("--at", action="append", help="FILE or FILE:LINE, as often as wanted")
     parser.add_argument("--minutes", type=float, default=240, help="no mutant is begun after that")
     parser.add_argument("--least", type=float, default=0, help="fails below this share of killed ones")
     options = parser.parse_args()

@@ -203,6 +203,12 @@ static void a_share_and_the_same_length_are_no_change(void **state) {
            PARTS(.body = BODY("100 mm", STATION("0 mm", "8 mm") STATION("100 mm", "7 mm"))), "");
 }
 
+static void a_part_that_comes_names_what_it_lists(void **state) {
+    expect(*state, PARTS(.finish = "finish: {seal: {coats: 2}}\n"),
+           PARTS(.finish = "finish: {seal: {coats: 2}, paint: {layers: [" WHITE ", " GREEN "]}}\n"),
+           "added finish.paint (-): - > layers white, green\n");
+}
+
 static void a_layer_put_in_between_leaves_the_later_ones_alone(void **state) {
     expect(
         *state, PARTS(.finish = LAYERS("\"1:1\"", WHITE ", " RED)),
@@ -443,6 +449,7 @@ int main(void) {
         BENCH_TEST(a_station_that_stands_elsewhere_has_moved),
         BENCH_TEST(stations_by_shares_follow_the_length),
         BENCH_TEST(a_share_and_the_same_length_are_no_change),
+        BENCH_TEST(a_part_that_comes_names_what_it_lists),
         BENCH_TEST(a_layer_put_in_between_leaves_the_later_ones_alone),
         BENCH_TEST(an_added_layer_names_the_one_that_it_follows),
         BENCH_TEST(layers_in_another_order_have_moved),
