@@ -113,7 +113,7 @@ def run(command, seconds=None, built=PLAIN):
             resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds))
     return subprocess.run(command, cwd=COPY, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL,
                           stderr=subprocess.DEVNULL, preexec_fn=bounded,
-                          env=dict(os.environ, PLUGWRIGHT=built + "/plugwright", ASAN_OPTIONS="detect_leaks=0"), check=False).returncode
+                          env=dict(os.environ, PLUGWRIGHT=built + "/plugwright"), check=False).returncode
 
 
 def make(built, *targets):
