@@ -1,6 +1,6 @@
 # plugwright: `make help` lists what can be made.
 VARIANT ?= release
-VARIANTS = release san coverage fuzz portable
+VARIANTS = release san coverage fuzz portable mutants
 $(if $(filter $(VARIANT),$(VARIANTS)),,$(error VARIANT is one of: $(VARIANTS)))
 
 CFLAGS  ?= -O2 -g
@@ -16,6 +16,7 @@ WARN     = -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes \
 OPT_san      = -fsanitize=address,undefined -fno-sanitize-recover=all -DARENA_WATCHED
 OPT_coverage = --coverage -O0
 OPT_portable = -DPORTABLE
+OPT_mutants  = -fPIC
 OPT_fuzz     = -fsanitize=fuzzer-no-link,address,undefined -DARENA_WATCHED
 # Bounds of buffers, the stack and the tables of the loader are watched in what users run.
 OPT_release := $(if $(filter -O0,$(CFLAGS)),,-U_FORTIFY_SOURCE -D_FORTIFY_SOURCE=2) -fstack-protector-strong \
@@ -32,7 +33,9 @@ override LDLIBS   += $(or $(shell pkg-config --libs $(PACKAGES) 2>/dev/null),-ly
 SRC  = $(sort $(wildcard src/*.c src/*/*.c src/*/*/*.c))
 GEN  = $(B)/gen/print_style.c
 OBJ  = $(SRC:src/%.c=$(B)/src/%.o) $(GEN:.c=.o)
-LIB  = $(filter-out $(B)/src/main.o,$(OBJ))
+PART = $(filter-out $(B)/src/main.o,$(OBJ))
+# For mutants as a library beside the tests: one changed object, one thing linked anew.
+LIB  = $(if $(filter mutants,$(VARIANT)),$(B)/parts.so,$(PART))
 TEST = $(patsubst tests/%.c,$(B)/tests/%,$(sort $(wildcard tests/test_*.c)))
 SCRIPTS = $(sort $(filter-out tests/bench_% tests/fuzz_% tests/shared.sh tests/recipes.sh tests/generations.sh tests/additions.sh tests/deb% tests/bytes.sh,$(wildcard tests/*.sh)))
 PICTURES = docs/order-page-1.png docs/order-page-2.png
@@ -103,6 +106,13 @@ $(B)/tests/%.o: tests/%.c
 
 $(B)/tests/test_% $(B)/tests/bench_%: EXTRA = -lcmocka
 $(B)/tests/test_generated: EXTRA = -lcmocka -Wl,--wrap=schedule_solve
+$(B)/parts.so: $(PART)
+	$(CC) $(CFLAGS) $(LDFLAGS) -shared -o $@ $^ $(LDLIBS)
+
+# Takes a function's place, which it cannot do within a library.
+$(B)/tests/test_generated: $(B)/tests/test_generated.o $(HELP) $(PART)
+	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LDLIBS) $(EXTRA)
+
 $(B)/tests/%: $(B)/tests/%.o $(HELP) $(LIB)
 	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LDLIBS) $(EXTRA)
 

@@ -2,12 +2,15 @@
 """Changes one operator, constant or statement of read, model or compute at a time and looks whether
 the unit tests notice.
 
-    tests/mutants.py [--count N] [--seed S] [--at FILE:LINE] [--least PERCENT]
+    tests/mutants.py [--count N] [--seed S] [--at FILE:LINE] [--least PERCENT] [--minutes M]
 
 The same seed and source choose the same mutants.  Works in a copy below out/mutants, which is built
-once and then file by file.  A mutant is tried with the unit tests that name a function or the header
-of its file, with the expected messages (golden.sh) and with a few tests of whole recipes, until one
-fails; one that takes five times its usual time has noticed, too.  What comes to the same program is not counted.
+once; then one object is compiled for each mutant and linked into the library that all tests share.
+A mutant is tried with the unit tests that name a function or the header of its file, those first that
+tell most in the least time, with all tests that take less than a second, with the expected messages
+(golden.sh) and with a few of whole recipes, a minute in all, until one fails; one that takes five
+times its usual time has noticed, too.  What outlives that is tried by the nearest tests once more under
+the sanitizers, as make san would.  What comes to the same program is not counted.
 """
 import argparse
 import filecmp
@@ -20,14 +23,21 @@ import resource
 import shutil
 import subprocess
 import sys
+import time
 
 ROOMS = ("read", "model", "compute")
 TOP = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
 HOME = os.path.join(TOP, "out", "mutants")
 COPY = os.path.join(HOME, "copy")
+# In the copy: built for speed, and with every access to memory watched.
+PLAIN, WATCHED = "out/mutants", "out/watched"
+FLAGS = {PLAIN: "-O1", WATCHED: "-O1 -fsanitize=address,undefined -fno-sanitize-recover=all -DARENA_WATCHED"}
 MOST_MEMORY = 4 << 30
+# Of the processor, of all the tests that a mutant has to outlive, by what they take without the watch.
+MOST_SECONDS = {PLAIN: 60, WATCHED: 10}
 GOLDEN = "golden.sh"  # besides the unit tests: what the command says of its recipes
 BROAD = ["test_report", "test_order", "test_facts", "test_route", "test_run", "test_plan"]
+WHOLLY_LINKED = ["test_generated"]  # takes a function's place, which it cannot do in a library
 # Pairs that are each other's mutants; the longer operators first.
 SWAPS = [
     (r"<=", ["<", ">"]), (r">=", [">", "<"]), (r"==", ["!="]), (r"!=", ["=="]),
@@ -93,20 +103,23 @@ def mutants_of(path):
             yield at, ";", "statement left out"
 
 
-def run(command, seconds=None):
+def run(command, seconds=None, built=PLAIN):
     """Exit status; not 0 where it takes more than so many seconds of the processor."""
     def bounded():
-        resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
+        if built == PLAIN:  # the watch reserves a large part of all addresses
+            resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
         resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
         if seconds:
             resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds))
     return subprocess.run(command, cwd=COPY, stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL,
                           stderr=subprocess.DEVNULL, preexec_fn=bounded,
-                          env=dict(os.environ, PLUGWRIGHT="out/release/plugwright"), check=False).returncode
+                          env=dict(os.environ, PLUGWRIGHT=built + "/plugwright"), check=False).returncode
 
 
-def make(*targets):
-    return run(["make", "-s", "-j2", "VARIANT=release", "CFLAGS=-O1", "CC=" + os.environ.get("CC", "cc"), *targets])
+def make(built, *targets):
+    """Targets are paths below the folder that is built."""
+    return run(["make", "-s", "-j2", "VARIANT=mutants", "B=" + built, "CFLAGS=" + FLAGS[built],
+                "CC=" + os.environ.get("CC", "cc"), *[built + "/" + target for target in targets]], built=WATCHED)
 
 
 def files_below(folder):
@@ -136,12 +149,15 @@ def tests_there():
     return sorted(os.path.basename(path)[:-2] for path in glob.glob(os.path.join(COPY, "tests", "test_*.c")))
 
 
-def command_of(test):
-    return ["bash", "tests/" + test] if test == GOLDEN else ["out/release/tests/" + test]
+def command_of(test, built=PLAIN):
+    return ["bash", "tests/" + test] if test == GOLDEN else [built + "/tests/" + test]
 
 
-def needed(test):
-    return ["out/release/plugwright"] if test == GOLDEN else ["out/release/tests/" + test]
+def build_everything():
+    """Tests find the library where it lies, so that they need not be linked again for a mutant."""
+    for built in FLAGS:
+        if make(built, "plugwright", *["tests/" + test for test in tests_there() if test not in WHOLLY_LINKED]):
+            sys.exit("the program or its tests cannot be built")
 
 
 def usual_seconds(test):
@@ -149,7 +165,6 @@ def usual_seconds(test):
     kept = os.path.join(HOME, "seconds.json")
     known = json.loads(text_of(kept)) if os.path.exists(kept) else {}
     if test not in known:
-        make(*needed(test))
         before = resource.getrusage(resource.RUSAGE_CHILDREN)
         if run(command_of(test)):
             sys.exit(test + " fails without any mutant")
@@ -165,58 +180,97 @@ def text_of(*parts):
         return file.read()
 
 
-def concerned(path, texts):
-    """The tests that name a function or a header of this file's, or the file, the most telling first;
-    then what speaks of whole recipes."""
-    header = path[len("src/"):-2] + ".h"
+def header_of(path):
+    return path[len("src/"):-2] + ".h"
+
+
+def points_of(path, texts):
+    """How much each test has to do with a file: it bears its name or that of its room, takes in its
+    header, or names a function of it."""
+    header = header_of(path)
     told = text_of(COPY, path)
     if os.path.exists(os.path.join(COPY, "src", header)):
         told = text_of(COPY, "src", header)
     names = set(re.findall(r"^[a-z][\w \*]*?\*?(\w+)\(", told, flags=re.M))
-    stem = os.path.basename(path)[:-2]
-    points = {}
-    for test, text in texts.items():
-        words = set(re.findall(r"\w+", text))
-        points[test] = 4 * (test == "test_" + stem) + 2 * ('"%s"' % header in text) + len(names & words)
-    near = sorted((t for t in points if points[t]), key=lambda t: -points[t])
-    return near + [GOLDEN] + [t for t in BROAD if t not in near]
+    room, stem = path[:-2].split("/")[-2:]
+    return {test: 4 * (test == "test_" + stem) + (test.startswith("test_" + room)) + 2 * ('"%s"' % header in text) +
+            len(names & set(re.findall(r"\w+", text))) for test, text in texts.items()}
 
 
-def same_program(path, before):
-    """Whether the compiler made of it what it made before."""
-    with open(os.path.join(COPY, "out/release", path[:-2] + ".o"), "rb") as file:
-        return file.read() == before
+def users_of(path):
+    """Files that take in this one's header."""
+    line = '#include "%s"' % header_of(path)
+    every = glob.glob(os.path.join(COPY, "src/**/*.c"), recursive=True)
+    return [os.path.relpath(p, COPY) for p in every if line in text_of(p)]
+
+
+def concerned(path, texts):
+    """The tests that have to do with a file, and with those that use it, first what tells most in the
+    least time; then whatever else is quick, and what speaks of whole recipes."""
+    points = points_of(path, texts)
+    for user in users_of(path):
+        for test, more in points_of(user, texts).items():
+            points[test] += 0.1 * more
+    near = sorted((t for t in points if points[t]), key=lambda t: -points[t] / (0.2 + usual_seconds(t)))
+    quick = sorted((t for t in texts if usual_seconds(t) < 1), key=usual_seconds)
+    return list(dict.fromkeys(near + quick + [GOLDEN] + BROAD))
+
+
+def within(seconds, tests):
+    """Of tests in this order, those that usually take no more together; a long one is passed over."""
+    kept = []
+    for test in tests:
+        if usual_seconds(test) <= seconds:
+            kept.append(test)
+            seconds -= usual_seconds(test)
+    return kept
 
 
 def object_of(path):
-    return os.path.join("out/release", path[:-2] + ".o")
+    return path[:-2] + ".o"
+
+
+def bytes_of(path, built):
+    with open(os.path.join(COPY, built, object_of(path)), "rb") as file:
+        return file.read()
+
+
+def noticed(tests, built):
+    """The test that fails, '' where none does, None where it cannot be built."""
+    if make(built, "parts.so"):
+        return None
+    for test in within(MOST_SECONDS[built], tests):
+        if test == GOLDEN and make(built, "plugwright"):
+            return None
+        slower = 5 if built == PLAIN else 25
+        if run(command_of(test, built), 3 + int(slower * usual_seconds(test)), built):
+            return test
+    return ""
 
 
 def verdict(path, mutant, texts):
     """'killed' with the test, 'survived', 'unbuilt' or 'same'."""
     at, line, _ = mutant
     tests = concerned(path, texts)
-    limits = {test: 3 + int(5 * usual_seconds(test)) for test in tests}
     target = os.path.join(COPY, path)
-    with open(target) as file:
-        whole = file.read()
-    make(object_of(path))
-    with open(os.path.join(COPY, object_of(path)), "rb") as file:
-        before = file.read()
+    whole = text_of(target)
+    make(PLAIN, object_of(path))
+    before = bytes_of(path, PLAIN)
     lines = whole.split("\n")
     lines[at] = line
     try:
         with open(target, "w") as file:
             file.write("\n".join(lines))
-        if make(object_of(path)):
+        if make(PLAIN, object_of(path)):
             return "unbuilt", ""
-        if same_program(path, before):
+        if bytes_of(path, PLAIN) == before:  # the compiler made of it what it made before
             return "same", ""
-        for test in tests:
-            if make(*needed(test)):
+        for built in FLAGS:
+            test = noticed(tests, built)
+            if test is None:
                 return "unbuilt", ""
-            if run(command_of(test), limits[test]):
-                return "killed", test
+            if test:
+                return "killed", test + (", watched" if built == WATCHED else "")
         return "survived", ""
     finally:
         with open(target, "w") as file:
@@ -228,8 +282,8 @@ def chosen(options):
                                                           recursive=True))
     every = [(path, mutant) for path in files for mutant in mutants_of(path)]
     if options.at:
-        path, _, line = options.at.partition(":")
-        every = [(p, m) for p, m in every if p.endswith(path) and (not line or m[0] + 1 == int(line))]
+        every = [(p, m) for p, m in every
+                 if any(("%s:%d:" % (p, m[0] + 1)).find("/" + at + ":") >= 0 for at in options.at)]
     random.Random(options.seed).shuffle(every)
     return every
 
@@ -238,17 +292,18 @@ def main():
     parser = argparse.ArgumentParser()
     parser.add_argument("--count", type=int, default=10)
     parser.add_argument("--seed", type=int, default=1)
-    parser.add_argument("--at", help="FILE or FILE:LINE")
+    parser.add_argument("--at", action="append", help="FILE or FILE:LINE, as often as wanted")
+    parser.add_argument("--minutes", type=float, default=240, help="no mutant is begun after that")
     parser.add_argument("--least", type=float, default=0, help="fails below this share of killed ones")
     options = parser.parse_args()
-    os.nice(19)
+    os.nice(10)
     renew_copy()
-    texts = {test: text_of(COPY, "tests", test + ".c") for test in tests_there()}
-    if make("out/release/plugwright"):
-        sys.exit("the program cannot be built")
+    build_everything()
+    texts = {test: text_of(COPY, "tests", test + ".c") for test in tests_there() if test not in WHOLLY_LINKED}
+    end = time.monotonic() + 60 * options.minutes
     tally = {"killed": 0, "survived": 0}
     for path, mutant in chosen(options):
-        if sum(tally.values()) == options.count:
+        if sum(tally.values()) == options.count or time.monotonic() > end:
             break
         word, test = verdict(path, mutant, texts)
         if word not in tally:

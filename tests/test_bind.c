@@ -214,6 +214,14 @@ static void none_stands_for_an_optional_section_that_is_not_there(void **state) 
     assert_null(r->prices);
 }
 
+/* A part in which something is wrong is not judged further; one without a section is. */
+static void none_leaves_the_rules_of_its_part_in_force(void **state) {
+    struct bench *b = *state;
+    bench_recipe(b, PARTS(.head = "recipe: 1\nname: Box\ndue: 2027-03-01\n", .lip = "lip: none\n"));
+    bench_expect(b, "2027", "error due: the run is due on a date, but nothing says when it begins");
+    assert_int_equal(b->diags.count, 1);
+}
+
 static void none_is_no_way_out_of_what_must_be_given(void **state) {
     struct bench *b = *state;
     bench_recipe(b, PARTS(.wood = "wood: none\n"));
@@ -470,6 +478,7 @@ int main(void) {
         BENCH_TEST(an_unquoted_colour_is_a_comment_and_the_hint_shows_the_quotes),
         BENCH_TEST(a_colour_left_empty_is_only_a_warning),
         BENCH_TEST(none_stands_for_an_optional_section_that_is_not_there),
+        BENCH_TEST(none_leaves_the_rules_of_its_part_in_force),
         BENCH_TEST(none_is_no_way_out_of_what_must_be_given),
         BENCH_TEST(an_unknown_key_is_met_with_the_nearest_known_one),
         BENCH_TEST(keys_are_known_by_their_exact_letters),

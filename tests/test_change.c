@@ -203,6 +203,12 @@ static void a_share_and_the_same_length_are_no_change(void **state) {
            PARTS(.body = BODY("100 mm", STATION("0 mm", "8 mm") STATION("100 mm", "7 mm"))), "");
 }
 
+static void a_part_that_comes_names_what_it_lists(void **state) {
+    expect(*state, PARTS(.finish = "finish: {seal: {coats: 2}}\n"),
+           PARTS(.finish = "finish: {seal: {coats: 2}, paint: {layers: [" WHITE ", " GREEN "]}}\n"),
+           "added finish.paint (-): - > layers white, green\n");
+}
+
 static void a_layer_put_in_between_leaves_the_later_ones_alone(void **state) {
     expect(
         *state, PARTS(.finish = LAYERS("\"1:1\"", WHITE ", " RED)),
@@ -223,6 +229,23 @@ static void layers_in_another_order_have_moved(void **state) {
     expect(*state, PARTS(.finish = LAYERS("\"1:1\"", WHITE ", " GREEN ", " RED)),
            PARTS(.finish = LAYERS("\"1:1\"", WHITE ", " RED ", " GREEN)),
            "reordered finish.paint.layers (layer \"green\"): 2 > 3\n");
+}
+
+/* One of two that are alike is gone; the other has not moved for that. */
+static void the_second_of_two_like_layers_is_taken_out(void **state) {
+    expect(*state, PARTS(.finish = LAYERS("\"1:1\"", WHITE ", " RED ", " WHITE)),
+           PARTS(.finish = LAYERS("\"1:1\"", WHITE ", " RED)),
+           "removed finish.paint.layers (layer \"white\" (no 2)): hex #FFFFFF, kind opaque > -\n");
+}
+
+static void two_like_layers_move_each_to_a_place_of_its_own(void **state) {
+    expect(*state,
+           PARTS(.finish =
+                     LAYERS("\"1:1\"", WHITE ", " GREEN ", " GREEN ", " RED ", " WHITE ", " RED)),
+           PARTS(.finish =
+                     LAYERS("\"1:1\"", WHITE ", " RED ", " WHITE ", " RED ", " GREEN ", " GREEN)),
+           "reordered finish.paint.layers (layer \"green\"): 2 > 5\n"
+           "reordered finish.paint.layers (layer \"green\" (no 2)): 3 > 6\n");
 }
 
 static void two_hangers_on_the_belly_are_told_apart(void **state) {
@@ -426,9 +449,12 @@ int main(void) {
         BENCH_TEST(a_station_that_stands_elsewhere_has_moved),
         BENCH_TEST(stations_by_shares_follow_the_length),
         BENCH_TEST(a_share_and_the_same_length_are_no_change),
+        BENCH_TEST(a_part_that_comes_names_what_it_lists),
         BENCH_TEST(a_layer_put_in_between_leaves_the_later_ones_alone),
         BENCH_TEST(an_added_layer_names_the_one_that_it_follows),
         BENCH_TEST(layers_in_another_order_have_moved),
+        BENCH_TEST(the_second_of_two_like_layers_is_taken_out),
+        BENCH_TEST(two_like_layers_move_each_to_a_place_of_its_own),
         BENCH_TEST(two_hangers_on_the_belly_are_told_apart),
         BENCH_TEST(a_bore_remembers_which_one_it_was),
         BENCH_TEST(alignment_costs_what_the_textbooks_say),

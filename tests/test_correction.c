@@ -163,6 +163,23 @@ static void a_fat_side_of_a_box_leans_by_its_moment(void **state) {
                  1e-3);
 }
 
+/* Of a box what is under a slanting surface is its length times its width times the mean depth at
+ * both ends, and the surface cuts it in its plan over the cosine of the slant. */
+static void a_box_floats_with_the_mass_of_its_mean_depth(void **state) {
+    struct bench *b = *state;
+    static const struct water_level levels[] = {
+        {0, 0}, {0.004, 0.004}, {0.002, -0.005}, {-0.006, 0.008}};
+    struct plug plug = plug_of(&b->arena, bench_good(b, PARTS(0)));
+    double rule = 0.5e-3, hung = 0.8e-6, plan = box_length * box_width;
+    for (size_t i = 0; i < sizeof levels / sizeof *levels; i++) {
+        double depth = box_height / 2 + (levels[i].nose + levels[i].tail) / 2, doubt;
+        double slant = hypot(box_length, levels[i].nose - levels[i].tail) / box_length;
+        double mass = correction_mass_afloat(&plug, levels[i], hung, &doubt);
+        assert_close(mass, plug.water * (plan * depth + hung), 1e-9);
+        assert_close(doubt, plug.water * plan * slant * rule, 1e-9);
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         BENCH_TEST(a_waterline_tells_the_density),
@@ -172,6 +189,7 @@ int main(void) {
         BENCH_TEST(a_finished_plug_is_closed),
         BENCH_TEST(without_readings_nothing_is_corrected),
         BENCH_TEST(a_fat_side_of_a_box_leans_by_its_moment),
+        BENCH_TEST(a_box_floats_with_the_mass_of_its_mean_depth),
     };
     return cmocka_run_group_tests_name("correction", tests, NULL, NULL);
 }

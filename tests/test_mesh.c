@@ -153,6 +153,35 @@ static void a_box_is_exact(void **state) {
     assert_int_equal((mesh.facet_count - 12) % 8, 0); /* and eight more where panels meet */
 }
 
+/* Each of a box's facets lies in one of its six sides and looks away from the box. */
+static void normals_of_a_box_look_out_along_its_axes(void **state) {
+    (void)state;
+    struct outline outline = body_prism(&arena, 0.1, 0.020, 0.030, SECTION_SQUARE, 0);
+    struct mesh mesh = check_mesh(&outline);
+    for (int i = 0; i < mesh.facet_count; i++) {
+        struct mesh_point middle = {0, 0, 0}, n = mesh_normal(&mesh, i);
+        for (int k = 0; k < 3; k++) {
+            const struct mesh_point *p = &mesh.points[mesh.facets[i].corner[k]];
+            middle.x += p->x / 3, middle.y += p->y / 3, middle.z += p->z / 3;
+        }
+        double ends = fabs(middle.x - 0.05) > 0.05 - 1e-9 ? copysign(1, middle.x - 0.05) : 0;
+        double flanks = fabs(middle.y) > 0.015 - 1e-9 ? copysign(1, middle.y) : 0;
+        double edges = fabs(middle.z) > 0.010 - 1e-9 ? copysign(1, middle.z) : 0;
+        assert_near(n.x, ends, 1e-9);
+        assert_near(n.y, flanks, 1e-9);
+        assert_near(n.z, edges, 1e-9);
+    }
+}
+
+static void a_facet_without_area_has_no_normal(void **state) {
+    (void)state;
+    struct mesh_point points[] = {{0, 0, 0}, {0.01, 0, 0}, {0.02, 0, 0}};
+    struct mesh_facet facet = {{0, 1, 2}};
+    struct mesh mesh = {points, &facet, 3, 1};
+    struct mesh_point n = mesh_normal(&mesh, 0);
+    assert_true(n.x == 0 && n.y == 0 && n.z == 0);
+}
+
 /* V = pi a h L of an oval cylinder, pi a h L/3 of a cone. */
 static void cylinders_and_cones_have_their_volume(void **state) {
     (void)state;
@@ -322,6 +351,8 @@ static void a_usual_plug_takes_some_ten_thousand_facets(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_teardown(a_box_is_exact, arena_gone),
+        cmocka_unit_test_teardown(normals_of_a_box_look_out_along_its_axes, arena_gone),
+        cmocka_unit_test(a_facet_without_area_has_no_normal),
         cmocka_unit_test_teardown(cylinders_and_cones_have_their_volume, arena_gone),
         cmocka_unit_test_teardown(an_ellipsoid_has_its_volume, arena_gone),
         cmocka_unit_test_teardown(a_rounded_prism_has_its_volume, arena_gone),

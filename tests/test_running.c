@@ -315,6 +315,30 @@ static void a_reading_out_of_reach_is_a_warning_and_changes_nothing(void **state
     assert_true(after->speeds[1].depth[2].band.median == before->speeds[1].depth[2].band.median);
 }
 
+/* The middle of a square plate is half-way out; at an attitude t a point's height over the water is
+ * x sin t + z cos t. */
+static void a_lip_is_dry_where_its_middle_is_out_of_the_water(void **state) {
+    struct bench *bench = *state;
+    static const double attitude[] = {-0.5, 0, 0.2, 1.2};
+    const struct recipe *recipe = bench_good(
+        bench, PARTS(.lip = "lip: {thickness: 1.5 mm, length: 28 mm, width: 20 mm, shape: square, "
+                            "at: 10 mm, angle: 36 deg, slot: 8 mm}\n"));
+    struct plug plug = plug_of(&bench->arena, recipe);
+    double turn = 36 * one_degree, half = plug.plate.extent / 2, hair = 1e-6;
+    assert_near(plug.plate.extent, 0.020, 1e-12); /* 28 mm, 8 of them in the slot */
+    double x = plug.plate.mouth_x - half * cos(turn), z = plug.plate.mouth_z - half * sin(turn);
+    for (size_t i = 0; i < sizeof attitude / sizeof *attitude; i++) {
+        struct rest rest = {.afloat = true, .found = true, .attitude = attitude[i]};
+        double height = x * sin(attitude[i]) + z * cos(attitude[i]);
+        rest.level = height - hair;
+        assert_true(running_lip_dry(&plug, &rest));
+        rest.level = height + hair;
+        assert_false(running_lip_dry(&plug, &rest));
+        rest.level = height - hair, rest.afloat = false;
+        assert_false(running_lip_dry(&plug, &rest));
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         BENCH_TEST(a_diameter_is_enough_and_the_rest_is_common_practice),
@@ -334,6 +358,7 @@ int main(void) {
         BENCH_TEST(one_measured_depth_closes_the_band),
         BENCH_TEST(what_it_predicts_itself_moves_the_median_least),
         BENCH_TEST(a_reading_out_of_reach_is_a_warning_and_changes_nothing),
+        BENCH_TEST(a_lip_is_dry_where_its_middle_is_out_of_the_water),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -91,6 +91,35 @@ static void a_solved_recipe_written_back_with_its_loads_meets_its_aim(void **sta
     assert_near(anew.attitude, 4 * one_degree, 1e-5);
 }
 
+/* A load that is small against its bore, alone or beside a large one: what a recipe with it has for
+ * its attitude and its reserve is aimed at, and the same load is found. */
+static void a_small_load_is_found_too(void **state) {
+    static const double loads[][2] = {{0.1, 0}, {0.3, 0}, {0.1, 6}, {0.3, 8}, {6, 0.1}};
+    struct bench *b = *state;
+    for (size_t i = 0; i < sizeof loads / sizeof *loads; i++) {
+        bool two = loads[i][1] > 0;
+        const char *second =
+            two ? arena_printf(&b->arena, ", {at: 85 mm, drill: 8 mm, load: [{mass: %g g}]}",
+                               loads[i][1])
+                : "";
+        const char *given = arena_printf(&b->arena,
+                                         "ballast: {bores: [{at: 35 mm, drill: 10 mm, load: "
+                                         "[{mass: %g g}]}%s]}\n",
+                                         loads[i][0], second);
+        struct outcome due = outcome_of(b, PARTS(SWIMMER, .ballast = given), CONDITION_FINISHED);
+        const char *reserve =
+            two ? arena_printf(&b->arena, "reserve: %.9f %%, ", due.reserve * 100) : "";
+        const char *other = two ? ", {at: 85 mm, drill: 8 mm, load: solve}" : "";
+        struct answer a = swimmer(b, arena_printf(&b->arena,
+                                                  "ballast: {aim: {%sattitude: %.9f deg}, bores: "
+                                                  "[{at: 35 mm, drill: 10 mm, load: solve}%s]}\n",
+                                                  reserve, due.attitude / one_degree, other));
+        assert_int_equal(a.result.solution.status, SOLVE_FOUND);
+        assert_near(a.result.fills[0].load, loads[i][0] * 1e-3, mg);
+        assert_near(a.result.fills[1].load, loads[i][1] * 1e-3, mg);
+    }
+}
+
 static void the_order_of_the_bores_does_not_matter(void **state) {
     struct answer one =
         swimmer(*state, "ballast: {aim: {reserve: 11 %, attitude: 4 deg}, bores: [\n"
@@ -274,6 +303,7 @@ int main(void) {
         BENCH_TEST(a_bore_for_both_aims_meets_the_reserve_and_notes_the_attitude),
         BENCH_TEST(two_bores_meet_both_aims),
         BENCH_TEST(a_solved_recipe_written_back_with_its_loads_meets_its_aim),
+        BENCH_TEST(a_small_load_is_found_too),
         BENCH_TEST(the_order_of_the_bores_does_not_matter),
         BENCH_TEST(a_depth_that_is_given_stays_and_filler_takes_the_rest),
         BENCH_TEST(a_narrow_bore_of_given_depth_meets_the_reserve_too),
