@@ -1,0 +1,200 @@
+/* Branch and bound, part by part, the longest first: into every strip that is begun, into a
+ * further strip, into a board of every kind, or left out.
+ *
+ * Of parts that are the same to the saw none lies before the one before it, and of strips or boards
+ * that hold the same only the first is tried.  What is free in a strip is lost where the shortest
+ * part no longer fits.
+ */
+#include <math.h>
+
+#include "compute/cutting/inner.h"
+
+struct search {
+    struct saw *saw;
+    int64_t bound;
+    int visits;
+    double *shares;      /* of a part and all behind it */
+    double *wood_each;   /* least wood of one of them in a blank, by what it takes of a board */
+    double all;          /* wood of all boards */
+    int64_t least, most; /* wood of one board */
+    bool spent, proven;
+};
+
+static void place_from(struct search *x, int i);
+
+static bool is_over(struct search *x) {
+    x->spent = x->spent || x->visits <= 0;
+    return x->spent || x->proven;
+}
+
+/* --- what can be pruned ---------------------------------------------------------------------- */
+
+/* Of a board's length, by the average of its strips. */
+static double free_length(struct search *x, const struct saw_board *board) {
+    const struct saw *s = x->saw;
+    const int64_t shortest = s->parts[s->part_count - 1].length;
+    double taken = 0;
+    bool some = board->room >= shortest;
+    for (int i = 0; i < s->section_count; i++) {
+        const struct saw_stretch *stretch = &board->stretches[i];
+        if (!stretch->count) continue;
+        int strips = saw_strips(s, i, board->kind);
+        int64_t sum = 0;
+        for (int k = 0; k < stretch->count; k++) {
+            bool fits = stretch->longest - stretch->loads[k] + board->room >= shortest;
+            some = some || fits;
+            sum += fits ? stretch->loads[k] : stretch->longest;
+        }
+        bool further = stretch->longest + board->room >= shortest;
+        if (strips > stretch->count && further) some = true;
+        if (strips > stretch->count && !further)
+            sum += (strips - stretch->count) * stretch->longest;
+        taken += (double)sum / strips;
+        x->visits -= stretch->count;
+    }
+    return some ? (double)s->kinds[board->kind].length - taken : 0;
+}
+
+static double free_wood(struct search *x) {
+    const struct saw *s = x->saw;
+    double sum = 0;
+    for (int i = 0; i < s->board_count; i++) {
+        const struct saw_kind *kind = &s->kinds[s->boards[i].kind];
+        sum += free_length(x, &s->boards[i]) * (double)kind->wood / (double)kind->length;
+    }
+    return sum;
+}
+
+static double more_boards(const struct search *x, double wood) {
+    if (wood <= 0) return 0;
+    return fmax(wood, ceil(wood / (double)x->most) * (double)x->least);
+}
+
+/* Whether nothing better can come of it. */
+static bool is_hopeless(struct search *x, int i) {
+    const struct saw *s = x->saw;
+    const struct saw_layout *best = &s->best;
+    if (s->missing > best->missing) return true;
+    const double rounding = 1e-9 * x->all;
+    double more = x->shares[i] - free_wood(x) - rounding;
+    double too_much = more - (x->all - (double)s->wood);
+    if (too_much > 0 &&
+        (double)s->missing + too_much * x->wood_each[i] * (1 - 1e-9) > (double)best->missing + 0.5)
+        return true;
+    if (s->missing < best->missing) return false;
+    return (double)s->wood + more_boards(x, more) > (double)best->wood - 0.5;
+}
+
+/* --- where a part can go --------------------------------------------------------------------- */
+
+static bool are_twins(struct search *x, const struct saw_board *a, const struct saw_board *b) {
+    const struct saw *s = x->saw;
+    if (a->kind != b->kind || a->room != b->room) return false;
+    for (int i = 0; i < s->section_count; i++) {
+        const struct saw_stretch *p = &a->stretches[i], *q = &b->stretches[i];
+        if (p->count != q->count) return false;
+        for (int k = 0; k < p->count; k++)
+            if (p->loads[k] != q->loads[k]) return false;
+        x->visits -= p->count;
+    }
+    return true;
+}
+
+static bool has_twin(struct search *x, int first, int board) {
+    x->visits -= board - first;
+    for (int i = first; i < board; i++)
+        if (are_twins(x, &x->saw->boards[i], &x->saw->boards[board])) return true;
+    return false;
+}
+
+static bool is_repeated(const struct saw_stretch *stretch, int first, int strip) {
+    for (int i = first; i < strip && strip < stretch->count; i++)
+        if (stretch->loads[i] == stretch->loads[strip]) return true;
+    return false;
+}
+
+static void try_board(struct search *x, int i, int board, int first) {
+    struct saw *s = x->saw;
+    const struct saw_part *part = &s->parts[i];
+    const struct saw_stretch *stretch = &s->boards[board].stretches[part->section];
+    for (int strip = first; strip <= stretch->count && !is_over(x); strip++) {
+        x->visits -= 1 + strip - first;
+        if (!saw_fits(s, part, board, strip) || is_repeated(stretch, first, strip)) continue;
+        saw_put(s, i, board, strip);
+        place_from(x, i + 1);
+        saw_take_back(s, i);
+    }
+}
+
+static void try_begun(struct search *x, int i) {
+    struct saw *s = x->saw;
+    struct saw_place from = saw_same(s, i) ? s->places[i - 1] : (struct saw_place){0, 0};
+    int whole = from.board + (from.strip > 0); /* boards of which every strip may be taken */
+    for (int b = from.board; b < s->board_count && !is_over(x); b++)
+        if (b < whole || !has_twin(x, whole, b))
+            try_board(x, i, b, b == from.board ? from.strip : 0);
+}
+
+static void try_new(struct search *x, int i) {
+    struct saw *s = x->saw;
+    for (int k = 0; k < s->kind_count && !is_over(x); k++) {
+        if (s->unused[k] <= 0 || !saw_suits(s, &s->parts[i], k)) continue;
+        saw_put(s, i, saw_open(s, k), 0);
+        place_from(x, i + 1);
+        saw_take_back(s, i);
+        saw_close(s);
+    }
+}
+
+static void keep_whole(struct search *x) {
+    saw_keep(x->saw);
+    x->proven = x->saw->best.missing == 0 && x->saw->best.wood <= x->bound;
+}
+
+static void place_from(struct search *x, int i) {
+    struct saw *s = x->saw;
+    if (is_over(x)) return;
+    if (i == s->part_count) {
+        keep_whole(x);
+        return;
+    }
+    if (is_hopeless(x, i)) return;
+    x->visits--;
+    bool in_set = s->parts[i].of_set > 0;
+    bool left_out = (in_set || saw_same(s, i)) && s->places[i - 1].board == LEFT_OUT;
+    if (!left_out) try_begun(x, i);
+    if (!left_out) try_new(x, i);
+    if (in_set && !left_out) return;
+    saw_leave_out(s, i);
+    place_from(x, i + 1);
+    saw_take_back(s, i);
+}
+
+/* --- all of it ------------------------------------------------------------------------------- */
+
+static void prepare(struct search *x) {
+    struct saw *s = x->saw;
+    x->shares = NEW(s->arena, double, s->part_count + 1);
+    x->wood_each = NEW(s->arena, double, s->part_count + 1);
+    x->wood_each[s->part_count] = HUGE_VAL;
+    for (int i = s->part_count - 1; i >= 0; i--) {
+        double share = saw_share(s, &s->parts[i]);
+        x->shares[i] = x->shares[i + 1] + share;
+        double each = share > 0 ? (double)s->parts[i].wood / share : HUGE_VAL;
+        x->wood_each[i] = fmin(x->wood_each[i + 1], each);
+    }
+    for (int k = 0; k < s->kind_count; k++) {
+        const struct saw_kind *kind = &s->kinds[k];
+        x->all += (double)kind->count * (double)kind->wood;
+        if (k == 0 || kind->wood < x->least) x->least = kind->wood;
+        if (k == 0 || kind->wood > x->most) x->most = kind->wood;
+    }
+}
+
+bool saw_search(struct saw *s, int64_t bound, int visits) {
+    struct search x = {.saw = s, .bound = bound, .visits = visits};
+    if (s->best.missing == 0 && s->best.wood <= bound) return true;
+    prepare(&x);
+    place_from(&x, 0);
+    return x.proven || !x.spent;
+}
