@@ -272,6 +272,153 @@ static void shopping_list(struct md *md, const struct plan_view *v) {
                 measure_number(v->arena, list->to_pay, 2), MD_STR(v->recipes[0]->currency));
 }
 
+/* --- what is cut from which board ------------------------------------------------------------ */
+
+static const char *length_text(const struct plan_view *v, double value) {
+    return measure_length(v->arena, value, v->recipes[0]->shop->units);
+}
+
+static const char *wood_text(const struct plan_view *v, double value) {
+    return measure_solid(v->arena, value, v->recipes[0]->shop->units);
+}
+
+static const char *sheet_of(const struct plan_view *v, const struct sawing_wood *wood, int want) {
+    return v->sheets[wood->runs[want]];
+}
+
+static void strip_cells(struct md *md, const struct plan_view *v, const struct sawing_wood *wood,
+                        const struct cutting_stretch *stretch, const struct cutting_strip *strip) {
+    md_cell(md, "%d of %s × %s", strip->alike, length_text(v, stretch->width),
+            length_text(v, stretch->thickness));
+    md_open_cell(md);
+    for (int i = 0; i < strip->count; i++) {
+        const struct cutting_piece *piece = &strip->pieces[i];
+        if (i) md_add(md, ", ");
+        md_add(md, "%d × %s %s", piece->count, length_text(v, wood->task.wants[piece->want].length),
+               sheet_of(v, wood, piece->want));
+    }
+    md_end_cell(md);
+}
+
+/* "Board 3, 900.0 mm × 90.0 mm × 30.0 mm", or "Boards 3 to 5". */
+static void board_cell(struct md *md, const struct plan_view *v, const struct cutting_board *board,
+                       int number, int alike) {
+    md_open_cell(md);
+    if (alike > 1)
+        md_add(md, "Boards %d to %d, each ", number, number + alike - 1);
+    else
+        md_add(md, "Board %d, ", number);
+    md_add(md, "%s × %s × %s", length_text(v, board->length), length_text(v, board->width),
+           length_text(v, board->thickness));
+    md_end_cell(md);
+}
+
+/* A row for every strip; what is true of the board or stretch stands in its first one. */
+static void board_rows(struct md *md, const struct plan_view *v, const struct sawing_wood *wood,
+                       const struct cutting_begun *begun, int number) {
+    for (int i = 0; i < begun->count; i++) {
+        const struct cutting_stretch *stretch = &begun->stretches[i];
+        for (int k = 0; k < stretch->count; k++) {
+            bool first = i == 0 && k == 0;
+            md_cell(md, "%s", first ? "☐" : "");
+            if (first)
+                board_cell(md, v, &wood->task.boards[begun->board], number, begun->alike);
+            else
+                md_skip(md);
+            md_cell(md, "%s", k == 0 ? length_text(v, stretch->length) : "");
+            strip_cells(md, v, wood, stretch, &stretch->strips[k]);
+            md_cell(md, "%s", first ? length_text(v, begun->left) : "");
+            md_cell(md, "%s", first ? measure_share(v->arena, begun->waste) : "");
+        }
+    }
+}
+
+static void boards_table(struct md *md, const struct plan_view *v, const struct sawing_wood *wood) {
+    static const struct md_column columns[] = {{"", MD_CENTRE},
+                                               {"Board", MD_LEFT},
+                                               {"Stretch", MD_RIGHT},
+                                               {"Strips", MD_LEFT},
+                                               {"Each strip, in order", MD_LEFT},
+                                               {"Left over", MD_RIGHT},
+                                               {"Waste", MD_RIGHT}};
+    const struct cutting *c = &wood->cutting;
+    int number = 1;
+    md_table(md, columns, 7);
+    for (int i = 0; i < c->count; i++) {
+        board_rows(md, v, wood, &c->begun[i], number);
+        number += c->begun[i].alike;
+    }
+    md_table_end(md);
+}
+
+/* How good that is, and what one run after the other would take. */
+static void cutting_words(struct md *md, const struct plan_view *v, const struct cutting *c) {
+    md_open_para(md);
+    md_add(md, "The boards that are begun hold %s, the blanks %s: **%s is waste**.",
+           wood_text(v, c->wood.begun), wood_text(v, c->blanks),
+           measure_share(v->arena, 1 - c->blanks / c->wood.begun));
+    if (c->least)
+        md_add(md, " That is the least: no boards that hold less give these blanks.");
+    else
+        md_add(md,
+               " Boards that give these blanks hold %s at least; whether any hold less than these "
+               "is not known.",
+               wood_text(v, c->bound));
+    double fewer = c->run_by_run.missing - c->wood.missing;
+    if (fewer > 0)
+        md_add(md, " Cut run by run, the boards on hand would give %s less in blanks.",
+               wood_text(v, fewer));
+    else if (c->run_by_run.begun > c->wood.begun)
+        md_add(md, " Cut run by run, boards that hold %s would be begun.",
+               wood_text(v, c->run_by_run.begun));
+    md_end(md);
+}
+
+/* Of a strip that gives all blanks of a want that are missing, with the cuts between them. */
+static double missing_length(const struct sawing_wood *wood, int want) {
+    const struct cutting_want *w = &wood->task.wants[want];
+    int parts = (w->count - wood->cutting.got[want]) * w->set;
+    return parts > 0 ? parts * (w->length + wood->task.kerf) - wood->task.kerf : 0;
+}
+
+static void missing_blanks(struct md *md, const struct plan_view *v,
+                           const struct sawing_wood *wood) {
+    const struct cutting *c = &wood->cutting;
+    if (c->wood.missing <= 0) return;
+    md_para(md, c->most ? "**The boards on hand do not give all blanks**, cut in whatever way:"
+                        : "**The boards on hand do not give all blanks** as far as was found:");
+    for (int w = 0; w < wood->task.want_count; w++) {
+        const struct cutting_want *want = &wood->task.wants[w];
+        int missing = want->count - c->got[w];
+        if (missing <= 0) continue;
+        md_item(md, "%s: %d missing, %s of a strip of %s × %s, cuts and all", sheet_of(v, wood, w),
+                missing, length_text(v, missing_length(wood, w)), length_text(v, want->width),
+                length_text(v, want->thickness));
+    }
+    md_end_list(md);
+}
+
+static void cutting_plan(struct md *md, const struct plan_view *v) {
+    const struct sawing *sawing = &v->shopping->sawing;
+    if (!sawing->count) return;
+    md_heading(md, 2, "What is cut from which board");
+    md_para(md,
+            "Cut a board across into its stretches, rip each stretch into its strips, and cut the "
+            "strips to length; a cut takes %s. Ends and edges are taken as sound and square. What "
+            "is left over lies whole behind the last cut. Waste is all of a board that is no "
+            "blank, what is left over too.",
+            length_text(v, v->recipes[0]->shop->kerf));
+    for (int i = 0; i < sawing->count; i++) {
+        const struct sawing_wood *wood = &sawing->woods[i];
+        md_heading(md, 3, "%.*s", MD_STR(wood->species));
+        if (wood->cutting.count) {
+            boards_table(md, v, wood);
+            cutting_words(md, v, &wood->cutting);
+        }
+        missing_blanks(md, v, wood);
+    }
+}
+
 void plan_markdown(struct buf *out, const struct plan_view *v) {
     struct md md = md_of(out);
     md_heading(&md, 1, "Plan of the bench");
@@ -281,6 +428,7 @@ void plan_markdown(struct buf *out, const struct plan_view *v) {
     md_figure(&md, "timeline.svg", "When each run is worked on and when it waits");
     sittings(&md, v);
     shopping_list(&md, v);
+    cutting_plan(&md, v);
 }
 
 /* --- the drawing ----------------------------------------------------------------------------- */
@@ -428,6 +576,93 @@ static void json_shopping(struct json *json, const struct plan_view *v) {
     json_close(json);
 }
 
+static void json_stretch(struct json *json, const struct plan_view *v,
+                         const struct sawing_wood *wood, const struct cutting_stretch *stretch) {
+    json_open_object(json, NULL);
+    json_put_number(json, "length", stretch->length);
+    json_put_number(json, "width", stretch->width);
+    json_put_number(json, "thickness", stretch->thickness);
+    json_open_list(json, "strips");
+    for (int i = 0; i < stretch->count; i++) {
+        json_open_object(json, NULL);
+        json_put_whole(json, "alike", stretch->strips[i].alike);
+        json_open_list(json, "pieces");
+        for (int k = 0; k < stretch->strips[i].count; k++) {
+            const struct cutting_piece *piece = &stretch->strips[i].pieces[k];
+            json_open_object(json, NULL);
+            json_put_text(json, "sheet", sheet_of(v, wood, piece->want));
+            json_put_number(json, "length", wood->task.wants[piece->want].length);
+            json_put_whole(json, "count", piece->count);
+            json_close(json);
+        }
+        json_close(json);
+        json_close(json);
+    }
+    json_close(json);
+    json_close(json);
+}
+
+static void json_boards(struct json *json, const struct plan_view *v,
+                        const struct sawing_wood *wood) {
+    json_open_list(json, "boards");
+    for (int i = 0; i < wood->cutting.count; i++) {
+        const struct cutting_begun *begun = &wood->cutting.begun[i];
+        const struct cutting_board *board = &wood->task.boards[begun->board];
+        json_open_object(json, NULL);
+        json_put_whole(json, "alike", begun->alike);
+        json_put_number(json, "length", board->length);
+        json_put_number(json, "width", board->width);
+        json_put_number(json, "thickness", board->thickness);
+        json_put_number(json, "left_over", begun->left);
+        json_put_number(json, "waste", begun->waste);
+        json_open_list(json, "stretches");
+        for (int k = 0; k < begun->count; k++) json_stretch(json, v, wood, &begun->stretches[k]);
+        json_close(json);
+        json_close(json);
+    }
+    json_close(json);
+}
+
+static void json_missing(struct json *json, const struct plan_view *v,
+                         const struct sawing_wood *wood) {
+    json_open_list(json, "missing");
+    for (int w = 0; w < wood->task.want_count; w++) {
+        int blanks = wood->task.wants[w].count - wood->cutting.got[w];
+        if (blanks <= 0) continue;
+        json_open_object(json, NULL);
+        json_put_text(json, "sheet", sheet_of(v, wood, w));
+        json_put_whole(json, "blanks", blanks);
+        json_put_number(json, "length", missing_length(wood, w));
+        json_close(json);
+    }
+    json_close(json);
+}
+
+/* Lengths in m, wood in m3, as in the shopping list. */
+static void json_cutting(struct json *json, const struct plan_view *v) {
+    const struct sawing *sawing = &v->shopping->sawing;
+    json_open_list(json, "cutting");
+    for (int i = 0; i < sawing->count; i++) {
+        const struct sawing_wood *wood = &sawing->woods[i];
+        const struct cutting *c = &wood->cutting;
+        json_open_object(json, NULL);
+        json_put_str(json, "wood", wood->species);
+        json_put_number(json, "kerf", wood->task.kerf);
+        json_put_number(json, "begun", c->wood.begun);
+        json_put_number(json, "blanks", c->blanks);
+        json_put_number_if(json, "waste", c->count > 0, 1 - c->blanks / c->wood.begun);
+        json_put_number(json, "begun_at_least", c->bound);
+        json_put_flag(json, "least", c->least);
+        json_put_number(json, "begun_run_by_run", c->run_by_run.begun);
+        json_put_number(json, "missing_run_by_run", c->run_by_run.missing);
+        json_put_flag(json, "most", c->most);
+        json_boards(json, v, wood);
+        json_missing(json, v, wood);
+        json_close(json);
+    }
+    json_close(json);
+}
+
 void plan_json(struct buf *out, const struct plan_view *v) {
     struct json json = json_begin(v->arena);
     json_put_whole(&json, "end_s", v->plan->all.makespan);
@@ -440,5 +675,6 @@ void plan_json(struct buf *out, const struct plan_view *v) {
     json_lots(&json, v);
     json_steps(&json, v);
     json_shopping(&json, v);
+    json_cutting(&json, v);
     json_end(&json, out);
 }
