@@ -18,7 +18,7 @@ static const struct stock *boards_for(const struct results *run) {
 }
 
 static bool same_wood(const struct results *a, const struct results *b) {
-    return sawing_shares(a, b) && str_equal(species_of(a), species_of(b));
+    return str_equal(species_of(a), species_of(b)) && sawing_shares(a, b);
 }
 
 /* Whether a run is the first of its wood. */
@@ -70,11 +70,12 @@ static struct sawing_wood saw_wood(struct arena *arena, const struct results *co
 
 struct sawing sawing_of(struct arena *arena, const struct results *const *runs, int count) {
     struct sawing s = {.woods = NEW(arena, struct sawing_wood, count)};
-    int *blanks = NEW(arena, int, count), woods = 0;
-    for (int k = 0; k < count; k++) woods += is_first(runs, k);
+    int *blanks = NEW(arena, int, count), *firsts = NEW(arena, int, count), woods = 0;
     for (int k = 0; k < count; k++)
-        if (is_first(runs, k))
-            s.woods[s.count++] = saw_wood(arena, runs, k, count, CUTTING_VISITS / woods, blanks);
+        if (is_first(runs, k)) firsts[woods++] = k;
+    for (int i = 0; i < woods; i++)
+        s.woods[i] = saw_wood(arena, runs, firsts[i], count, CUTTING_VISITS / woods, blanks);
+    s.count = woods;
     s.blanks = blanks;
     return s;
 }

@@ -313,6 +313,10 @@ static void board_cell(struct md *md, const struct plan_view *v, const struct cu
     md_end_cell(md);
 }
 
+static const char *left_text(const struct plan_view *v, double left) {
+    return left > 0 ? length_text(v, left) : "–";
+}
+
 /* A row for every strip; what is true of the board or stretch stands in its first one. */
 static void board_rows(struct md *md, const struct plan_view *v, const struct sawing_wood *wood,
                        const struct cutting_begun *begun, int number) {
@@ -327,7 +331,7 @@ static void board_rows(struct md *md, const struct plan_view *v, const struct sa
                 md_skip(md);
             md_cell(md, "%s", k == 0 ? length_text(v, stretch->length) : "");
             strip_cells(md, v, wood, stretch, &stretch->strips[k]);
-            md_cell(md, "%s", first ? length_text(v, begun->left) : "");
+            md_cell(md, "%s", first ? left_text(v, begun->left) : "");
             md_cell(md, "%s", first ? measure_share(v->arena, begun->waste) : "");
         }
     }
@@ -353,24 +357,28 @@ static void boards_table(struct md *md, const struct plan_view *v, const struct 
 
 /* How good that is, and what one run after the other would take. */
 static void cutting_words(struct md *md, const struct plan_view *v, const struct cutting *c) {
+    const struct cutting_wood *in_turn = &c->run_by_run;
     md_open_para(md);
-    md_add(md, "The boards that are begun hold %s, the blanks %s: **%s is waste**.",
-           wood_text(v, c->wood.begun), wood_text(v, c->blanks),
-           measure_share(v->arena, 1 - c->blanks / c->wood.begun));
+    md_add(md,
+           "**%s of what is cut off is waste.** The blanks hold %s, the boards that are begun %s",
+           measure_share(v->arena, c->waste), wood_text(v, c->blanks), wood_text(v, c->wood.begun));
     if (c->least)
-        md_add(md, " That is the least: no boards that hold less give these blanks.");
+        md_add(md, ", and no boards that hold less give these blanks.");
     else
         md_add(md,
-               " Boards that give these blanks hold %s at least; whether any hold less than these "
-               "is not known.",
+               ". Boards that give these blanks hold %s at least; whether any hold less than those "
+               "here is not known.",
                wood_text(v, c->bound));
-    double fewer = c->run_by_run.missing - c->wood.missing;
+    double fewer = in_turn->missing - c->wood.missing, further = in_turn->begun - c->wood.begun,
+           more = in_turn->taken - c->wood.taken;
     if (fewer > 0)
         md_add(md, " Cut run by run, the boards on hand would give %s less in blanks.",
                wood_text(v, fewer));
-    else if (c->run_by_run.begun > c->wood.begun)
-        md_add(md, " Cut run by run, boards that hold %s would be begun.",
-               wood_text(v, c->run_by_run.begun));
+    else if (further > 0)
+        md_add(md, " Cut run by run, boards that hold %s more would be begun.",
+               wood_text(v, further));
+    else if (more > 0)
+        md_add(md, " Cut run by run, %s more would be taken of them.", wood_text(v, more));
     md_end(md);
 }
 
@@ -392,8 +400,9 @@ static void missing_blanks(struct md *md, const struct plan_view *v,
         int missing = want->count - c->got[w];
         if (missing <= 0) continue;
         md_item(md, "%s: %d missing, %s of a strip of %s × %s, cuts and all", sheet_of(v, wood, w),
-                missing, length_text(v, missing_length(wood, w)), length_text(v, want->width),
-                length_text(v, want->thickness));
+                missing, length_text(v, missing_length(wood, w)),
+                length_text(v, fmax(want->width, want->thickness)),
+                length_text(v, fmin(want->width, want->thickness)));
     }
     md_end_list(md);
 }
@@ -405,8 +414,8 @@ static void cutting_plan(struct md *md, const struct plan_view *v) {
     md_para(md,
             "Cut a board across into its stretches, rip each stretch into its strips, and cut the "
             "strips to length; a cut takes %s. Ends and edges are taken as sound and square. What "
-            "is left over lies whole behind the last cut. Waste is all of a board that is no "
-            "blank, what is left over too.",
+            "is left over is the board's end, whole; waste is what is cut from the board and is no "
+            "blank.",
             length_text(v, v->recipes[0]->shop->kerf));
     for (int i = 0; i < sawing->count; i++) {
         const struct sawing_wood *wood = &sawing->woods[i];
@@ -650,10 +659,12 @@ static void json_cutting(struct json *json, const struct plan_view *v) {
         json_put_number(json, "kerf", wood->task.kerf);
         json_put_number(json, "begun", c->wood.begun);
         json_put_number(json, "blanks", c->blanks);
-        json_put_number_if(json, "waste", c->count > 0, 1 - c->blanks / c->wood.begun);
+        json_put_number_if(json, "waste", c->count > 0, c->waste);
         json_put_number(json, "begun_at_least", c->bound);
         json_put_flag(json, "least", c->least);
+        json_put_number(json, "taken", c->wood.taken);
         json_put_number(json, "begun_run_by_run", c->run_by_run.begun);
+        json_put_number(json, "taken_run_by_run", c->run_by_run.taken);
         json_put_number(json, "missing_run_by_run", c->run_by_run.missing);
         json_put_flag(json, "most", c->most);
         json_boards(json, v, wood);

@@ -53,28 +53,34 @@ double saw_share(const struct saw *s, const struct saw_part *part) {
 struct sums {
     const struct saw *saw;
     int64_t need, best;
-    int left; /* sums to be tried */
+    int *counts, *best_counts; /* boards of each kind */
+    int left;                  /* sums to be tried */
 };
 
 static void add_boards(struct sums *x, int kind, int64_t sum) {
+    const struct saw *s = x->saw;
     if (x->left <= 0 || sum >= x->best) return;
     x->left--;
     if (sum >= x->need) {
         x->best = sum;
+        for (int i = 0; i < s->kind_count; i++) x->best_counts[i] = i < kind ? x->counts[i] : 0;
         return;
     }
-    if (kind == x->saw->kind_count) return;
-    const struct saw_kind *k = &x->saw->kinds[kind];
+    if (kind == s->kind_count) return;
+    const struct saw_kind *k = &s->kinds[kind];
     int64_t most = (x->need - sum + k->wood - 1) / k->wood;
     if (most > k->count) most = k->count;
-    for (int64_t n = most; n >= 0 && x->left > 0; n--) add_boards(x, kind + 1, sum + n * k->wood);
+    for (int64_t n = most; n >= 0 && x->left > 0; n--) {
+        x->counts[kind] = (int)n;
+        add_boards(x, kind + 1, sum + n * k->wood);
+    }
 }
 
-/* The need itself where there are too many sums to try. */
-static int64_t sum_of_boards(const struct saw *s, int64_t need) {
-    struct sums sums = {s, need, INT64_MAX, MOST_SUMS};
+bool saw_least_boards(const struct saw *s, int64_t need, int *counts, int64_t *wood) {
+    struct sums sums = {s, need, INT64_MAX, NEW(s->arena, int, s->kind_count), counts, MOST_SUMS};
     add_boards(&sums, 0, 0);
-    return sums.left > 0 && sums.best < INT64_MAX ? sums.best : need;
+    *wood = sums.best;
+    return sums.left > 0 && sums.best < INT64_MAX;
 }
 
 /* --- the bound ------------------------------------------------------------------------------- */
@@ -115,5 +121,6 @@ int64_t saw_bound(const struct saw *s, const struct saw_layout *layout) {
             need, need_by(s, batches, count, &(struct dual){.threshold = batches[i].part->length}));
     for (int k = 0; k <= MOST_KTH; k++)
         need = fmax(need, need_by(s, batches, count, &(struct dual){.kth = k}));
-    return sum_of_boards(s, (int64_t)ceil(need * (1 - rounding)));
+    int64_t wood, least = (int64_t)ceil(need * (1 - rounding));
+    return saw_least_boards(s, least, NEW(s->arena, int, s->kind_count), &wood) ? wood : least;
 }

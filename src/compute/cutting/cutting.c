@@ -223,7 +223,16 @@ static struct cutting_stretch tell_stretch(struct telling *t, int64_t *taken) {
                                     fmin(want->width, want->thickness), strips, count};
 }
 
-static struct cutting_begun tell_board(struct telling *t) {
+static double waste_of(double blanks, double used) {
+    return fmax(1 - blanks / used, 0);
+}
+
+/* Wood of a board that is not left over whole, m3. */
+static double used_of(const struct cutting_board *board, double left) {
+    return (board->length - left) * board->width * board->thickness;
+}
+
+static struct cutting_begun tell_board(struct telling *t, double *used) {
     const struct saw *s = t->saw;
     int board = t->lying[t->at].board, kind = s->best.kinds[board], count = 0;
     int64_t taken = s->kerf, blanks = 0;
@@ -232,10 +241,11 @@ static struct cutting_begun tell_board(struct telling *t) {
         blanks += part_at(t, i)->wood;
     while (t->at < t->count && t->lying[t->at].board == board)
         stretches[count++] = tell_stretch(t, &taken);
-    int64_t left = s->kinds[kind].length - taken;
-    double share = (double)blanks / (double)s->kinds[kind].wood;
-    return (struct cutting_begun){
-        kind, 1, stretches, count, left > 0 ? (double)left * unit_length : 0, fmax(1 - share, 0)};
+    double left = fmax((double)(s->kinds[kind].length - taken) * unit_length, 0);
+    double own = used_of(&t->task->boards[kind], left);
+    *used += own;
+    return (struct cutting_begun){kind,  1,    stretches,
+                                  count, left, waste_of((double)blanks * unit_wood, own)};
 }
 
 static bool same_board(const struct cutting_begun *a, const struct cutting_begun *b) {
@@ -256,14 +266,16 @@ static bool same_board(const struct cutting_begun *a, const struct cutting_begun
 static void tell_boards(struct cutting *c, struct telling *t) {
     struct cutting_begun *begun =
         NEW(t->saw->arena, struct cutting_begun, t->saw->best.board_count);
+    double used = 0;
     while (t->at < t->count) {
-        struct cutting_begun board = tell_board(t);
+        struct cutting_begun board = tell_board(t, &used);
         if (c->count && same_board(&begun[c->count - 1], &board))
             begun[c->count - 1].alike++;
         else
             begun[c->count++] = board;
     }
     c->begun = begun;
+    if (c->count) c->waste = waste_of(c->blanks, used);
 }
 
 static void count_blanks(struct cutting *c, const struct saw *s) {
@@ -280,7 +292,7 @@ static void count_blanks(struct cutting *c, const struct saw *s) {
 
 static struct cutting_wood wood_of(const struct saw_layout *layout) {
     return (struct cutting_wood){(double)layout->wood * unit_wood,
-                                 (double)layout->missing * unit_wood};
+                                 (double)layout->missing * unit_wood, layout->taken * unit_wood};
 }
 
 struct cutting cutting_of(struct arena *arena, const struct cutting_task *task) {
@@ -289,10 +301,8 @@ struct cutting cutting_of(struct arena *arena, const struct cutting_task *task) 
     saw_run_by_run(&s);
     c.run_by_run = wood_of(&s.best);
     saw_first_fit(&s);
-    int64_t bound = saw_bound(&s, &s.best);
-    bool searched = saw_search(&s, bound, task->visits);
-    if (!searched && s.best.missing) bound = saw_bound(&s, &s.best);
-    if (searched) bound = s.best.wood;
+    bool searched = saw_search(&s, task->visits);
+    int64_t bound = searched ? s.best.wood : saw_bound(&s, &s.best);
     c.wood = wood_of(&s.best);
     c.bound = (double)bound * unit_wood;
     c.least = s.best.wood <= bound;

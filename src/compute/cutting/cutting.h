@@ -3,8 +3,8 @@
  * A board is cut across into stretches, one for each section of blank that comes out of it; a
  * stretch is ripped into strips of that section, and each strip is cut to length.  Between any two
  * parts the saw takes its kerf; nothing is lost at a board's own ends and edges.  Of some boards
- * the blanks are cut that hold most wood, and for these the boards are begun that hold least.  SI
- * units; everything lives in the arena.
+ * the blanks are cut that hold most wood, for these the boards are begun that hold least, and of
+ * those the least is taken.  SI units; everything lives in the arena.
  */
 #ifndef PLUGWRIGHT_CUTTING_H
 #define PLUGWRIGHT_CUTTING_H
@@ -13,7 +13,7 @@
 
 #include "base/arena.h"
 
-enum { CUTTING_VISITS = 2000000 }; /* strips that the search looks at, at most */
+enum { CUTTING_VISITS = 8000000 }; /* strips that the search looks at, at most */
 
 struct cutting_board {
     double length, width, thickness; /* length along the grain */
@@ -56,14 +56,16 @@ struct cutting_begun {
     int board, alike; /* which of the task's boards, and how many of them are cut like this */
     const struct cutting_stretch *stretches;
     int count;
-    double left;  /* of the board's length, whole behind the last cut */
-    double waste; /* share of one board that is no blank: cuts, what is ripped off, what is left */
+    double left; /* of the board's length, whole behind the last cut */
+    double
+        waste; /* share of what is not left over that is no blank: cuts, ends, what is ripped off */
 };
 
 /* m3 */
 struct cutting_wood {
     double begun;   /* in the boards that are begun, whole */
     double missing; /* in the blanks that do not come out of the boards */
+    double taken;   /* of what is begun, with one cut behind each stretch, not left over whole */
 };
 
 struct cutting {
@@ -73,6 +75,7 @@ struct cutting {
     double blanks;  /* m3 in the blanks that are cut */
     struct cutting_wood wood, run_by_run;
     double bound; /* m3: no boards that hold less give what is cut */
+    double waste; /* share of what is not left over of all boards that is no blank */
     bool least;   /* no cutting of what is cut begins less wood */
     bool most;    /* no cutting gives more wood in blanks */
 };

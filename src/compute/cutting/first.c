@@ -1,4 +1,4 @@
-/* Cuttings that are found at once: run by run, and first fit decreasing. */
+/* Cuttings that are found at once: run by run, and by first fit in several orders of the parts. */
 #include "compute/cutting/inner.h"
 
 /* --- run by run ------------------------------------------------------------------------------ */
@@ -89,7 +89,7 @@ void saw_run_by_run(struct saw *s) {
     saw_keep(s);
 }
 
-/* --- first fit decreasing -------------------------------------------------------------------- */
+/* --- one part, first fit --------------------------------------------------------------------- */
 
 /* How a strip is chosen in a board, and a kind of board where none that is begun has room. */
 struct way {
@@ -132,10 +132,9 @@ static int kind_for(const struct saw *s, const struct saw_part *part, const stru
     return best;
 }
 
-/* A part that is the same as the one before it has no room in the boards before that one's. */
-static bool put_one(struct saw *s, int i, const struct way *way) {
+/* A part has no room in the boards before that of the one before it, where both are the same. */
+static bool put_one(struct saw *s, int i, bool same, const struct way *way) {
     const struct saw_part *part = &s->parts[i];
-    bool same = saw_same(s, i);
     if (same && s->places[i - 1].board == LEFT_OUT) return false;
     for (int b = same ? s->places[i - 1].board : 0; b < s->board_count; b++) {
         int strip = strip_in(s, part, b, way->fills);
@@ -156,7 +155,7 @@ static bool is_empty(const struct saw *s, const struct saw_board *board) {
 /* All parts of a blank, or none. */
 static void put_blank(struct saw *s, int first, const struct way *way) {
     int set = s->parts[first].set, put = 0;
-    while (put < set && put_one(s, first + put, way)) put++;
+    while (put < set && put_one(s, first + put, saw_same(s, first + put), way)) put++;
     if (put == set) return;
     while (put-- > 0) {
         saw_take_back(s, first + put);
@@ -188,13 +187,100 @@ static void exchange_boards(struct saw *s) {
     }
 }
 
-void saw_first_fit(struct saw *s) {
-    for (int way = 0; way < 6; way++) {
-        const struct way ways = {way % 2, (enum choice)(way / 2)};
-        saw_clear(s);
-        for (int i = 0; i < s->part_count; i += s->parts[i].set) put_blank(s, i, &ways);
-        exchange_boards(s);
-        saw_keep(s);
-    }
+/* --- all parts, in many orders --------------------------------------------------------------- */
+
+enum {
+    WAYS = 6,
+    MOST_SUMS = 64,    /* of few boards that are tried */
+    SHUFFLES = 48,     /* for each of them */
+    MOST_PUT = 1000000 /* parts that are put, all in all */
+};
+
+/* Parts that are the same to the saw stay together: a batch. */
+struct fitting {
+    struct saw *saw;
+    int *first; /* part of each batch, and the end */
+    int *order; /* of the batches */
+    int count, put;
+    uint64_t chance;
+};
+
+static struct fitting fitting_of(struct saw *s) {
+    struct fitting f = {.saw = s,
+                        .first = NEW(s->arena, int, s->part_count + 1),
+                        .order = NEW(s->arena, int, s->part_count)};
+    for (int i = 0; i < s->part_count; i++)
+        if (!saw_same(s, i)) f.first[f.count++] = i;
+    f.first[f.count] = s->part_count;
+    return f;
+}
+
+static void put_all(struct fitting *f, int way) {
+    struct saw *s = f->saw;
+    const struct way ways = {way % 2, (enum choice)(way / 2 % 3)};
+    if (f->put > MOST_PUT) return;
+    f->put += s->part_count;
     saw_clear(s);
+    for (int n = 0; n < f->count; n++) {
+        int batch = f->order[n];
+        for (int i = f->first[batch]; i < f->first[batch + 1]; i += s->parts[i].set)
+            put_blank(s, i, &ways);
+    }
+    exchange_boards(s);
+    saw_keep(s);
+    saw_clear(s);
+}
+
+/* The longest first, of all or section by section. */
+static void put_decreasing(struct fitting *f) {
+    for (int n = 0; n < f->count; n++) f->order[n] = n;
+    for (int way = 0; way < WAYS; way++) put_all(f, way);
+    int next = 0;
+    for (int section = 0; section < f->saw->section_count; section++)
+        for (int n = 0; n < f->count; n++)
+            if (f->saw->parts[f->first[n]].section == section) f->order[next++] = n;
+    for (int way = 0; way < WAYS; way++) put_all(f, way);
+}
+
+/* The same recipe gives the same cutting: the dice are a linear congruential generator (Knuth's
+ * MMIX) that begins at 0. */
+static void shuffle(struct fitting *f) {
+    for (int n = f->count - 1; n > 0; n--) {
+        f->chance = f->chance * 6364136223846793005u + 1442695040888963407u;
+        int other = (int)((f->chance >> 33) % (uint64_t)(n + 1)), batch = f->order[n];
+        f->order[n] = f->order[other];
+        f->order[other] = batch;
+    }
+}
+
+static void put_shuffled(struct fitting *f) {
+    for (int i = 0; i < SHUFFLES && f->count > 1 && f->put <= MOST_PUT; i++) {
+        shuffle(f);
+        put_all(f, i);
+    }
+}
+
+/* Out of few boards: of those that hold as much as the bound, then ever more, until all parts come
+ * out of some. */
+static void put_in_few(struct fitting *f, int *few) {
+    struct saw *s = f->saw;
+    int64_t wood = saw_bound(s, &s->best);
+    for (int i = 0; i < MOST_SUMS && wood < s->best.wood && f->put <= MOST_PUT; i++, wood++) {
+        if (!saw_least_boards(s, wood, few, &wood) || wood >= s->best.wood) return;
+        put_decreasing(f);
+        if (s->best.wood > wood) put_shuffled(f);
+    }
+}
+
+void saw_first_fit(struct saw *s) {
+    struct fitting f = fitting_of(s);
+    int *all = s->unused, *few = NEW(s->arena, int, s->kind_count);
+    put_decreasing(&f);
+    put_shuffled(&f);
+    s->unused = few;
+    if (!s->best.missing) put_in_few(&f, few);
+    for (int k = 0; k < s->kind_count; k++) few[k] = 0;
+    for (int i = 0; i < s->best.board_count; i++) few[s->best.kinds[i]]++;
+    put_shuffled(&f);
+    s->unused = all;
 }

@@ -55,6 +55,7 @@ struct saw_layout {
     int board_count;
     struct saw_place *places; /* of every part */
     int64_t wood, missing;
+    double taken; /* of that wood, what is not left over whole */
     bool found;
 };
 
@@ -107,32 +108,37 @@ void saw_put(struct saw *s, int part, int board, int strip);
 void saw_take_back(struct saw *s, int part);
 void saw_leave_out(struct saw *s, int part);
 
-/* Whether what is cut now is better than the best so far: less missing, then less wood begun. */
-bool saw_better(const struct saw *s);
+/* Of the boards that are begun, the wood of their stretches, each with one cut. */
+double saw_taken(const struct saw *s);
 
-/* Begins anew; keeps what is cut now if it is better. */
+/* Begins anew; keeps what is cut now if it is better than the best so far: less missing, then less
+ * wood begun, then less taken of it. */
 void saw_clear(struct saw *s);
 void saw_keep(struct saw *s);
-
-/* --- first.c --------------------------------------------------------------------------------- */
-
-/* One want after the other, rows across the board, as stock_boards takes them. */
-void saw_run_by_run(struct saw *s);
-
-/* First fit decreasing, in some ways of choosing strip and board. */
-void saw_first_fit(struct saw *s);
 
 /* --- bound.c --------------------------------------------------------------------------------- */
 
 /* No boards that hold less wood give the parts that `layout` cuts. */
 int64_t saw_bound(const struct saw *s, const struct saw_layout *layout);
 
+/* The boards that hold least and no less than this, as how many of each kind; false where there are
+ * none, or too many sums to try. */
+bool saw_least_boards(const struct saw *s, int64_t need, int *counts, int64_t *wood);
+
 /* What a part takes at least, as wood of a board, when all of the board's strips are full. */
 double saw_share(const struct saw *s, const struct saw_part *part);
+
+/* --- first.c --------------------------------------------------------------------------------- */
+
+/* One want after the other, rows across the board, as stock_boards takes them. */
+void saw_run_by_run(struct saw *s);
+
+/* First fit, the longest first and in other orders, out of all boards and out of few. */
+void saw_first_fit(struct saw *s);
 
 /* --- search.c -------------------------------------------------------------------------------- */
 
 /* True when nothing better than the best is left. */
-bool saw_search(struct saw *s, int64_t bound, int visits);
+bool saw_search(struct saw *s, int visits);
 
 #endif

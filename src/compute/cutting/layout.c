@@ -64,11 +64,23 @@ void saw_leave_out(struct saw *s, int part) {
     s->missing += s->parts[part].wood;
 }
 
-bool saw_better(const struct saw *s) {
+double saw_taken(const struct saw *s) {
+    double taken = 0;
+    for (int i = 0; i < s->board_count; i++) {
+        const struct saw_kind *kind = &s->kinds[s->boards[i].kind];
+        int64_t length = kind->length - s->boards[i].room;
+        taken += (double)kind->wood * (double)length / (double)kind->length;
+    }
+    return taken;
+}
+
+static bool is_better(const struct saw *s, double taken) {
     const struct saw_layout *best = &s->best;
+    const double rounding = 1;
     if (!best->found || s->missing != best->missing)
         return !best->found || s->missing < best->missing;
-    return s->wood < best->wood;
+    if (s->wood != best->wood) return s->wood < best->wood;
+    return taken < best->taken - rounding;
 }
 
 void saw_clear(struct saw *s) {
@@ -83,11 +95,13 @@ void saw_clear(struct saw *s) {
 
 void saw_keep(struct saw *s) {
     struct saw_layout *best = &s->best;
-    if (!saw_better(s)) return;
+    double taken = saw_taken(s);
+    if (!is_better(s, taken)) return;
     for (int i = 0; i < s->board_count; i++) best->kinds[i] = s->boards[i].kind;
     for (int i = 0; i < s->part_count; i++) best->places[i] = s->places[i];
     best->board_count = s->board_count;
     best->wood = s->wood;
     best->missing = s->missing;
+    best->taken = taken;
     best->found = true;
 }

@@ -11,58 +11,65 @@
 
 struct search {
     struct saw *saw;
-    int64_t bound;
     int visits;
     double *shares;      /* of a part and all behind it */
     double *wood_each;   /* least wood of one of them in a blank, by what it takes of a board */
     double all;          /* wood of all boards */
     int64_t least, most; /* wood of one board */
-    bool spent, proven;
+    bool spent;
 };
 
 static void place_from(struct search *x, int i);
 
 static bool is_over(struct search *x) {
     x->spent = x->spent || x->visits <= 0;
-    return x->spent || x->proven;
+    return x->spent;
 }
 
 /* --- what can be pruned ---------------------------------------------------------------------- */
 
-/* Of a board's length, by the average of its strips. */
-static double free_length(struct search *x, const struct saw_board *board) {
-    const struct saw *s = x->saw;
-    const int64_t shortest = s->parts[s->part_count - 1].length;
-    double taken = 0;
-    bool some = board->room >= shortest;
-    for (int i = 0; i < s->section_count; i++) {
-        const struct saw_stretch *stretch = &board->stretches[i];
-        if (!stretch->count) continue;
-        int strips = saw_strips(s, i, board->kind);
-        int64_t sum = 0;
-        for (int k = 0; k < stretch->count; k++) {
-            bool fits = stretch->longest - stretch->loads[k] + board->room >= shortest;
-            some = some || fits;
-            sum += fits ? stretch->loads[k] : stretch->longest;
-        }
-        bool further = stretch->longest + board->room >= shortest;
-        if (strips > stretch->count && further) some = true;
-        if (strips > stretch->count && !further)
-            sum += (strips - stretch->count) * stretch->longest;
-        taken += (double)sum / strips;
-        x->visits -= stretch->count;
+/* What the parts that are still to come can have of the boards that are begun. */
+struct room {
+    double wood;   /* in all of them */
+    double beside; /* of that, beside other strips, so that no stretch grows */
+};
+
+/* Adds what is free beside the strips of a stretch, as length by the average of its strips. */
+static double free_beside(struct search *x, const struct saw_stretch *stretch, int strips,
+                          int64_t room, bool *some) {
+    const int64_t shortest = x->saw->parts[x->saw->part_count - 1].length;
+    int64_t sum = 0;
+    for (int k = 0; k < stretch->count; k++) {
+        int64_t beside = stretch->longest - stretch->loads[k];
+        if (beside + room < shortest) continue;
+        *some = true;
+        sum += beside;
     }
-    return some ? (double)s->kinds[board->kind].length - taken : 0;
+    x->visits -= stretch->count;
+    if (strips > stretch->count && stretch->longest + room >= shortest) {
+        *some = true;
+        sum += (strips - stretch->count) * stretch->longest;
+    }
+    return (double)sum / strips;
 }
 
-static double free_wood(struct search *x) {
+static struct room room_in(struct search *x) {
     const struct saw *s = x->saw;
-    double sum = 0;
+    struct room all = {0};
     for (int i = 0; i < s->board_count; i++) {
-        const struct saw_kind *kind = &s->kinds[s->boards[i].kind];
-        sum += free_length(x, &s->boards[i]) * (double)kind->wood / (double)kind->length;
+        const struct saw_board *board = &s->boards[i];
+        const struct saw_kind *kind = &s->kinds[board->kind];
+        bool some = board->room >= s->parts[s->part_count - 1].length;
+        double beside = 0;
+        for (int k = 0; k < s->section_count; k++)
+            if (board->stretches[k].count)
+                beside += free_beside(x, &board->stretches[k], saw_strips(s, k, board->kind),
+                                      board->room, &some);
+        double by_length = (double)kind->wood / (double)kind->length;
+        all.beside += beside * by_length;
+        if (some) all.wood += (beside + (double)board->room) * by_length;
     }
-    return sum;
+    return all;
 }
 
 static double more_boards(const struct search *x, double wood) {
@@ -76,13 +83,16 @@ static bool is_hopeless(struct search *x, int i) {
     const struct saw_layout *best = &s->best;
     if (s->missing > best->missing) return true;
     const double rounding = 1e-9 * x->all;
-    double more = x->shares[i] - free_wood(x) - rounding;
+    struct room room = room_in(x);
+    double to_come = x->shares[i] - rounding, more = to_come - room.wood;
     double too_much = more - (x->all - (double)s->wood);
     if (too_much > 0 &&
         (double)s->missing + too_much * x->wood_each[i] * (1 - 1e-9) > (double)best->missing + 0.5)
         return true;
     if (s->missing < best->missing) return false;
-    return (double)s->wood + more_boards(x, more) > (double)best->wood - 0.5;
+    double begun = (double)s->wood + more_boards(x, more) - (double)best->wood;
+    if (begun > 0.5) return true;
+    return begun > -0.5 && saw_taken(s) + fmax(to_come - room.beside, 0) >= best->taken - 1;
 }
 
 /* --- where a part can go --------------------------------------------------------------------- */
@@ -146,16 +156,11 @@ static void try_new(struct search *x, int i) {
     }
 }
 
-static void keep_whole(struct search *x) {
-    saw_keep(x->saw);
-    x->proven = x->saw->best.missing == 0 && x->saw->best.wood <= x->bound;
-}
-
 static void place_from(struct search *x, int i) {
     struct saw *s = x->saw;
     if (is_over(x)) return;
     if (i == s->part_count) {
-        keep_whole(x);
+        saw_keep(s);
         return;
     }
     if (is_hopeless(x, i)) return;
@@ -191,10 +196,9 @@ static void prepare(struct search *x) {
     }
 }
 
-bool saw_search(struct saw *s, int64_t bound, int visits) {
-    struct search x = {.saw = s, .bound = bound, .visits = visits};
-    if (s->best.missing == 0 && s->best.wood <= bound) return true;
+bool saw_search(struct saw *s, int visits) {
+    struct search x = {.saw = s, .visits = visits};
     prepare(&x);
     place_from(&x, 0);
-    return x.proven || !x.spent;
+    return !x.spent;
 }
