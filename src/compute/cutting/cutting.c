@@ -306,7 +306,7 @@ struct cutting cutting_of(struct arena *arena, const struct cutting_task *task) 
     c.wood = wood_of(&s.best);
     c.bound = (double)bound * unit_wood;
     c.least = s.best.wood <= bound;
-    c.most = searched || s.best.missing == 0;
+    c.most = searched || !s.best.missing || s.best.missing <= saw_missing_bound(&s);
     count_blanks(&c, &s);
     struct telling telling = telling_of(&s, task);
     tell_boards(&c, &telling);

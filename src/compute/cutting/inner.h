@@ -87,6 +87,12 @@ static inline bool saw_suits(const struct saw *s, const struct saw_part *part, i
     return saw_strips(s, part->section, kind) > 0 && part->length <= s->kinds[kind].length;
 }
 
+static inline bool saw_suits_any(const struct saw *s, const struct saw_part *part) {
+    for (int k = 0; k < s->kind_count; k++)
+        if (saw_suits(s, part, k)) return true;
+    return false;
+}
+
 /* Whether a part is the same to the saw as the one before it. */
 static inline bool saw_same(const struct saw *s, int part) {
     if (part == 0) return false;
@@ -120,6 +126,9 @@ void saw_keep(struct saw *s);
 
 /* No boards that hold less wood give the parts that `layout` cuts. */
 int64_t saw_bound(const struct saw *s, const struct saw_layout *layout);
+
+/* No cutting leaves out less wood in blanks. */
+int64_t saw_missing_bound(const struct saw *s);
 
 /* The boards that hold least and no less than this, as how many of each kind; false where there are
  * none, or too many sums to try. */
