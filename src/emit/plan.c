@@ -286,73 +286,53 @@ static const char *sheet_of(const struct plan_view *v, const struct sawing_wood 
     return v->sheets[wood->runs[want]];
 }
 
-static void strip_cells(struct md *md, const struct plan_view *v, const struct sawing_wood *wood,
-                        const struct cutting_stretch *stretch, const struct cutting_strip *strip) {
-    md_cell(md, "%d of %s × %s", strip->alike, length_text(v, stretch->width),
-            length_text(v, stretch->thickness));
-    md_open_cell(md);
+/* "2 strips cut to 3 × 101.0 mm grebe, 1 × 96.0 mm dipper" */
+static void add_strip(struct md *md, const struct plan_view *v, const struct sawing_wood *wood,
+                      const struct cutting_strip *strip) {
+    md_add(md, strip->alike == 1 ? " %d strip cut to" : " %d strips cut to", strip->alike);
     for (int i = 0; i < strip->count; i++) {
         const struct cutting_piece *piece = &strip->pieces[i];
-        if (i) md_add(md, ", ");
-        md_add(md, "%d × %s %s", piece->count, length_text(v, wood->task.wants[piece->want].length),
+        md_add(md, i ? ", %d × %s %s" : " %d × %s %s", piece->count,
+               length_text(v, wood->task.wants[piece->want].length),
                sheet_of(v, wood, piece->want));
     }
-    md_end_cell(md);
 }
 
-/* "Board 3, 900.0 mm × 90.0 mm × 30.0 mm", or "Boards 3 to 5". */
-static void board_cell(struct md *md, const struct plan_view *v, const struct cutting_board *board,
-                       int number, int alike) {
-    md_open_cell(md);
-    if (alike > 1)
-        md_add(md, "Boards %d to %d, each ", number, number + alike - 1);
-    else
-        md_add(md, "Board %d, ", number);
-    md_add(md, "%s × %s × %s", length_text(v, board->length), length_text(v, board->width),
-           length_text(v, board->thickness));
-    md_end_cell(md);
+static void add_stretch(struct md *md, const struct plan_view *v, const struct sawing_wood *wood,
+                        const struct cutting_stretch *stretch) {
+    md_break(md);
+    md_add(md, "%s, ripped to %s × %s:", length_text(v, stretch->length),
+           length_text(v, stretch->width), length_text(v, stretch->thickness));
+    for (int i = 0; i < stretch->count; i++) {
+        if (i) md_add(md, ";");
+        add_strip(md, v, wood, &stretch->strips[i]);
+    }
 }
 
-static const char *left_text(const struct plan_view *v, double left) {
-    return left > 0 ? length_text(v, left) : "–";
-}
-
-/* A row for every strip; what is true of the board or stretch stands in its first one. */
-static void board_rows(struct md *md, const struct plan_view *v, const struct sawing_wood *wood,
+/* Of one board, or of those that are cut like it. */
+static void board_item(struct md *md, const struct plan_view *v, const struct sawing_wood *wood,
                        const struct cutting_begun *begun, int number) {
-    for (int i = 0; i < begun->count; i++) {
-        const struct cutting_stretch *stretch = &begun->stretches[i];
-        for (int k = 0; k < stretch->count; k++) {
-            bool first = i == 0 && k == 0;
-            md_cell(md, "%s", first ? "☐" : "");
-            if (first)
-                board_cell(md, v, &wood->task.boards[begun->board], number, begun->alike);
-            else
-                md_skip(md);
-            md_cell(md, "%s", k == 0 ? length_text(v, stretch->length) : "");
-            strip_cells(md, v, wood, stretch, &stretch->strips[k]);
-            md_cell(md, "%s", first ? left_text(v, begun->left) : "");
-            md_cell(md, "%s", first ? measure_share(v->arena, begun->waste) : "");
-        }
-    }
+    const struct cutting_board *board = &wood->task.boards[begun->board];
+    md_open_task(md);
+    if (begun->alike > 1)
+        md_add(md, "**Boards %d to %d**, each ", number, number + begun->alike - 1);
+    else
+        md_add(md, "**Board %d**, ", number);
+    md_add(md, "%s × %s × %s: %s waste", length_text(v, board->length),
+           length_text(v, board->width), length_text(v, board->thickness),
+           measure_share(v->arena, begun->waste));
+    if (begun->left > 0) md_add(md, ", %s left over", length_text(v, begun->left));
+    for (int i = 0; i < begun->count; i++) add_stretch(md, v, wood, &begun->stretches[i]);
+    md_end(md);
 }
 
-static void boards_table(struct md *md, const struct plan_view *v, const struct sawing_wood *wood) {
-    static const struct md_column columns[] = {{"", MD_CENTRE},
-                                               {"Board", MD_LEFT},
-                                               {"Stretch", MD_RIGHT},
-                                               {"Strips", MD_LEFT},
-                                               {"Each strip, in order", MD_LEFT},
-                                               {"Left over", MD_RIGHT},
-                                               {"Waste", MD_RIGHT}};
-    const struct cutting *c = &wood->cutting;
+static void board_items(struct md *md, const struct plan_view *v, const struct sawing_wood *wood) {
     int number = 1;
-    md_table(md, columns, 7);
-    for (int i = 0; i < c->count; i++) {
-        board_rows(md, v, wood, &c->begun[i], number);
-        number += c->begun[i].alike;
+    for (int i = 0; i < wood->cutting.count; i++) {
+        board_item(md, v, wood, &wood->cutting.begun[i], number);
+        number += wood->cutting.begun[i].alike;
     }
-    md_table_end(md);
+    md_end_list(md);
 }
 
 /* How good that is, and what one run after the other would take. */
@@ -393,14 +373,19 @@ static void missing_blanks(struct md *md, const struct plan_view *v,
                            const struct sawing_wood *wood) {
     const struct cutting *c = &wood->cutting;
     if (c->wood.missing <= 0) return;
-    md_para(md, c->most ? "**The boards on hand do not give all blanks**, cut in whatever way:"
-                        : "**The boards on hand do not give all blanks** as far as was found:");
+    md_para(md, c->most
+                    ? "**Not all blanks come out of the boards on hand**, however they are cut. "
+                      "Missing are:"
+                    : "**Not all blanks come out of the boards on hand**; whether they give more "
+                      "when cut otherwise is not known. Missing are:");
     for (int w = 0; w < wood->task.want_count; w++) {
         const struct cutting_want *want = &wood->task.wants[w];
         int missing = want->count - c->got[w];
         if (missing <= 0) continue;
-        md_item(md, "%s: %d missing, %s of a strip of %s × %s, cuts and all", sheet_of(v, wood, w),
-                missing, length_text(v, missing_length(wood, w)),
+        md_item(md,
+                missing == 1 ? "%s: %d blank, %s of a strip of %s × %s, cuts and all"
+                             : "%s: %d blanks, %s of a strip of %s × %s, cuts and all",
+                sheet_of(v, wood, w), missing, length_text(v, missing_length(wood, w)),
                 length_text(v, fmax(want->width, want->thickness)),
                 length_text(v, fmin(want->width, want->thickness)));
     }
@@ -412,7 +397,8 @@ static void cutting_plan(struct md *md, const struct plan_view *v) {
     if (!sawing->count) return;
     md_heading(md, 2, "What is cut from which board");
     md_para(md,
-            "Cut a board across into its stretches, rip each stretch into its strips, and cut the "
+            "Cut a board across into the stretches that stand below it, rip each into its strips, "
+            "and cut the "
             "strips to length; a cut takes %s. Ends and edges are taken as sound and square. What "
             "is left over is the board's end, whole; waste is what is cut from the board and is no "
             "blank.",
@@ -421,7 +407,7 @@ static void cutting_plan(struct md *md, const struct plan_view *v) {
         const struct sawing_wood *wood = &sawing->woods[i];
         md_heading(md, 3, "%.*s", MD_STR(wood->species));
         if (wood->cutting.count) {
-            boards_table(md, v, wood);
+            board_items(md, v, wood);
             cutting_words(md, v, &wood->cutting);
         }
         missing_blanks(md, v, wood);
