@@ -80,6 +80,20 @@ sed -n '/^### Shopping list/,/^## /p' "$scratch/workshop-own/workshop-own.md" >"
 kept md whole/workshop-own-list
 sed -n '/^## Shopping list/,$p' "$scratch/plan/plan.md" >"$scratch/md"
 kept md whole/workshop-own-plan
+# What is cut from which board: of short boards that runs must share, and of too few.
+mkdir -p "$scratch/few/base"
+sed 's/^  boards:.*/  boards: [{species: garden lime, length: 342 mm, width: 26 mm, thickness: 30 mm, count: 6}, {species: garden lime, length: 420 mm, width: 60 mm, thickness: 30 mm}]/' \
+    base/shed.yaml >"$scratch/few/base/shed.yaml"
+sed 's/^name:.*/name: Long one/; s/length: 95 mm/length: 130 mm/' workshop-own.yaml >"$scratch/few/long.yaml"
+for make in 12 30; do
+    sed "s/^name:.*/name: Short one/; s/^make:.*/make: $make/" workshop-own.yaml >"$scratch/few/short.yaml"
+    "$program" plan -o "$scratch" "$scratch/few/long.yaml" "$scratch/few/short.yaml" >/dev/null 2>&1 </dev/null
+    sed -n '/^## What is cut/,$p' "$scratch/plan/plan.md" >"$scratch/md"
+    kept md "whole/boards-for-$make"
+done
+"$program" plan --json "$scratch/few/long.yaml" "$scratch/few/short.yaml" 2>/dev/null </dev/null |
+    sed -n '/^  "cutting"/,$p' >"$scratch/json"
+kept json whole/boards-for-30
 
 whole grebe-to-dusk.diff diff recipes/grebe.yaml recipes/grebe-dusk.yaml
 whole merganser-to-sandpiper.diff diff recipes/merganser.yaml recipes/sandpiper.yaml

@@ -5,7 +5,7 @@ function room(path) { sub(/^src\//, "", path); if (path == "main.c") return "mai
 function breach(why) { printf "%s:%d: %s includes %s: %s\n", FILENAME, FNR, FILENAME, wanted, why; bad = 1 }
 function within(place, top) { return place == top || index(place, top "/") == 1 }
 BEGIN {
-    rooms = "base system read model compute/schedule compute/shape compute/float compute/plug" \
+    rooms = "base system read model compute/schedule compute/cutting compute/shape compute/float compute/plug" \
             " compute/ballast compute/running compute/learn compute/work compute emit/write emit/words emit/print emit/drawing emit/order" \
             " emit/difference emit top serve command main"
     count = split(rooms, named, " ")
@@ -20,6 +20,7 @@ FNR == 1 { from = room(FILENAME); if (!(from in rank)) { printf "%s: no such roo
     if (rank[to] > rank[from]) breach("a higher room")
     if (from == "system" && to != "base" && to != from) breach("the system knows no recipe")
     if (from == "compute/schedule" && to != "base" && to != from) breach("the scheduler knows no plug")
+    if (from == "compute/cutting" && to != "base" && to != from) breach("the saw knows no plug")
     if (from == "emit/write" && to != "base" && to != from) breach("writers know no plug")
     if (FILENAME ~ /model\/recipe\.h$/ && to != "base") breach("recipe.h includes base only")
     if (within(from, "compute") && (to == "read" || to == "system")) breach("compute knows no text and no system")

@@ -1,5 +1,7 @@
 #include "compute/shopping.h"
 
+#include <math.h>
+
 #include "model/reference.h"
 #include "model/workshop.h"
 
@@ -32,21 +34,26 @@ static void add(struct shopping *list, struct shopping_row row) {
     list->rows[list->count++] = row;
 }
 
-static bool same_workshop(const struct workshop *a, const struct workshop *b) {
-    return a && b && str_equal(a->file->text, b->file->text);
-}
-
 /* What the runs before this one have left of its stock; NULL without any. */
 static struct stock *left_by(struct arena *arena, const struct results *const *runs,
                              struct stock *const *stocks, int which) {
-    const struct workshop *own = runs[which]->plug.recipe->workshop;
     for (int k = 0; k < which; k++)
-        if (same_workshop(runs[k]->plug.recipe->workshop, own)) return stocks[k];
-    return stock_copy(arena, own);
+        if (sawing_shares(runs[k], runs[which])) return stocks[k];
+    return stock_copy(arena, runs[which]->plug.recipe->workshop);
 }
 
-static struct supply *supplies_of(struct arena *arena, const struct results *const *runs,
-                                  int count) {
+/* So many blanks lie on hand. */
+static void have_blanks(const struct supply *supply, int blanks) {
+    for (int i = 0; i < supply->count; i++) {
+        struct supply_row *row = &supply->rows[i];
+        if (row->item.key != NAME_BLANK) continue;
+        row->have = fmin(blanks * row->one, row->run);
+        row->to_pay = row->run > 0 ? row->cost * (1 - row->have / row->run) : 0;
+    }
+}
+
+static struct supply *supplies_of(struct arena *arena, const struct results *const *runs, int count,
+                                  const struct sawing *sawing) {
     struct supply *supplies = NEW(arena, struct supply, count);
     struct stock **stocks = NEW(arena, struct stock *, count);
     for (int k = 0; k < count; k++) {
@@ -54,13 +61,14 @@ static struct supply *supplies_of(struct arena *arena, const struct results *con
         stocks[k] = left_by(arena, runs, stocks, k);
         supplies[k] =
             supply_of(arena, &r->plug, &r->ballast, &r->run.route, r->run.topcoat_load, stocks[k]);
+        have_blanks(&supplies[k], sawing->blanks[k]);
     }
     return supplies;
 }
 
 struct shopping shopping_of(struct arena *arena, const struct results *const *runs, int count) {
-    struct shopping list = {0};
-    const struct supply *supplies = supplies_of(arena, runs, count);
+    struct shopping list = {.sawing = sawing_of(arena, runs, count)};
+    const struct supply *supplies = supplies_of(arena, runs, count, &list.sawing);
     int most = 0;
     for (int k = 0; k < count; k++) most += supplies[k].count;
     list.rows = NEW(arena, struct shopping_row, most);

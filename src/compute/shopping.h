@@ -1,11 +1,13 @@
 /* One shopping list for several runs: the materials of all of them, the same things added up,
  * less the stock.  Runs whose workshops are the same share one stock, and what the first takes the
- * next does not find.  SI units and money as in supply.h.
+ * next does not find; blanks alone are cut for all runs together.  SI units and money as in
+ * supply.h.
  */
 #ifndef PLUGWRIGHT_SHOPPING_H
 #define PLUGWRIGHT_SHOPPING_H
 
 #include "compute/results.h"
+#include "compute/sawing.h"
 
 struct shopping_row {
     enum supply_group group;
@@ -23,6 +25,7 @@ struct shopping {
     bool priced;   /* some row is */
     double to_pay; /* for the rows that are */
     bool stocked;  /* a run has a stock */
+    struct sawing sawing;
 };
 
 /* In the order in which the runs take of the stock. */

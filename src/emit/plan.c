@@ -273,6 +273,148 @@ static void shopping_list(struct md *md, const struct plan_view *v) {
                 measure_number(v->arena, list->to_pay, 2), MD_STR(v->recipes[0]->currency));
 }
 
+/* --- what is cut from which board ------------------------------------------------------------ */
+
+static const char *length_text(const struct plan_view *v, double value) {
+    return measure_length(v->arena, value, v->recipes[0]->shop->units);
+}
+
+static const char *wood_text(const struct plan_view *v, double value) {
+    return measure_solid(v->arena, value, v->recipes[0]->shop->units);
+}
+
+static const char *sheet_of(const struct plan_view *v, const struct sawing_wood *wood, int want) {
+    return v->sheets[wood->runs[want]];
+}
+
+/* "2 strips cut to 3 × 101.0 mm grebe, 1 × 96.0 mm dipper" */
+static void add_strip(struct md *md, const struct plan_view *v, const struct sawing_wood *wood,
+                      const struct cutting_strip *strip) {
+    md_add(md, strip->alike == 1 ? " %d strip cut to" : " %d strips cut to", strip->alike);
+    for (int i = 0; i < strip->count; i++) {
+        const struct cutting_piece *piece = &strip->pieces[i];
+        md_add(md, i ? ", %d × %s %s" : " %d × %s %s", piece->count,
+               length_text(v, wood->task.wants[piece->want].length),
+               sheet_of(v, wood, piece->want));
+    }
+}
+
+static void add_stretch(struct md *md, const struct plan_view *v, const struct sawing_wood *wood,
+                        const struct cutting_stretch *stretch) {
+    md_break(md);
+    md_add(md, "%s, ripped to %s × %s:", length_text(v, stretch->length),
+           length_text(v, stretch->width), length_text(v, stretch->thickness));
+    for (int i = 0; i < stretch->count; i++) {
+        if (i) md_add(md, ";");
+        add_strip(md, v, wood, &stretch->strips[i]);
+    }
+}
+
+/* Of one board, or of those that are cut like it. */
+static void board_item(struct md *md, const struct plan_view *v, const struct sawing_wood *wood,
+                       const struct cutting_begun *begun, int number) {
+    const struct cutting_board *board = &wood->task.boards[begun->board];
+    md_open_task(md);
+    if (begun->alike > 1)
+        md_add(md, "**Boards %d to %d**, each ", number, number + begun->alike - 1);
+    else
+        md_add(md, "**Board %d**, ", number);
+    md_add(md, "%s × %s × %s: %s waste", length_text(v, board->length),
+           length_text(v, board->width), length_text(v, board->thickness),
+           measure_share(v->arena, begun->waste));
+    if (begun->left > 0) md_add(md, ", %s left over", length_text(v, begun->left));
+    for (int i = 0; i < begun->count; i++) add_stretch(md, v, wood, &begun->stretches[i]);
+    md_end(md);
+}
+
+static void board_items(struct md *md, const struct plan_view *v, const struct sawing_wood *wood) {
+    int number = 1;
+    for (int i = 0; i < wood->cutting.count; i++) {
+        board_item(md, v, wood, &wood->cutting.begun[i], number);
+        number += wood->cutting.begun[i].alike;
+    }
+    md_end_list(md);
+}
+
+/* How good that is, and what one run after the other would take. */
+static void cutting_words(struct md *md, const struct plan_view *v, const struct cutting *c) {
+    const struct cutting_wood *in_turn = &c->run_by_run;
+    md_open_para(md);
+    md_add(md,
+           "**%s of what is cut off is waste.** The blanks hold %s, the boards that are begun %s",
+           measure_share(v->arena, c->waste), wood_text(v, c->blanks), wood_text(v, c->wood.begun));
+    if (c->least)
+        md_add(md, ", and no boards that hold less give these blanks.");
+    else
+        md_add(md,
+               ". Boards that give these blanks hold %s at least; whether any hold less than those "
+               "here is not known.",
+               wood_text(v, c->bound));
+    double fewer = in_turn->missing - c->wood.missing, further = in_turn->begun - c->wood.begun,
+           more = in_turn->taken - c->wood.taken;
+    if (fewer > 0)
+        md_add(md, " Cut run by run, the boards on hand would give %s less in blanks.",
+               wood_text(v, fewer));
+    else if (further > 0)
+        md_add(md, " Cut run by run, boards that hold %s more would be begun.",
+               wood_text(v, further));
+    else if (more > 0)
+        md_add(md, " Cut run by run, %s more would be taken of them.", wood_text(v, more));
+    md_end(md);
+}
+
+/* Of a strip that gives all blanks of a want that are missing, with the cuts between them. */
+static double missing_length(const struct sawing_wood *wood, int want) {
+    const struct cutting_want *w = &wood->task.wants[want];
+    int parts = (w->count - wood->cutting.got[want]) * w->set;
+    return parts > 0 ? parts * (w->length + wood->task.kerf) - wood->task.kerf : 0;
+}
+
+static void missing_blanks(struct md *md, const struct plan_view *v,
+                           const struct sawing_wood *wood) {
+    const struct cutting *c = &wood->cutting;
+    if (c->wood.missing <= 0) return;
+    md_para(md, c->most
+                    ? "**Not all blanks come out of the boards on hand**, however they are cut. "
+                      "Missing are:"
+                    : "**Not all blanks come out of the boards on hand**; whether they give more "
+                      "when cut otherwise is not known. Missing are:");
+    for (int w = 0; w < wood->task.want_count; w++) {
+        const struct cutting_want *want = &wood->task.wants[w];
+        int missing = want->count - c->got[w];
+        if (missing <= 0) continue;
+        md_item(md,
+                missing == 1 ? "%s: %d blank, %s of a strip of %s × %s, cuts and all"
+                             : "%s: %d blanks, %s of a strip of %s × %s, cuts and all",
+                sheet_of(v, wood, w), missing, length_text(v, missing_length(wood, w)),
+                length_text(v, fmax(want->width, want->thickness)),
+                length_text(v, fmin(want->width, want->thickness)));
+    }
+    md_end_list(md);
+}
+
+static void cutting_plan(struct md *md, const struct plan_view *v) {
+    const struct sawing *sawing = &v->shopping->sawing;
+    if (!sawing->count) return;
+    md_heading(md, 2, "What is cut from which board");
+    md_para(md,
+            "Cut a board across into the stretches that stand below it, rip each into its strips, "
+            "and cut the "
+            "strips to length; a cut takes %s. Ends and edges are taken as sound and square. What "
+            "is left over is the board's end, whole; waste is what is cut from the board and is no "
+            "blank.",
+            length_text(v, v->recipes[0]->shop->kerf));
+    for (int i = 0; i < sawing->count; i++) {
+        const struct sawing_wood *wood = &sawing->woods[i];
+        md_heading(md, 3, "%.*s", MD_STR(wood->species));
+        if (wood->cutting.count) {
+            board_items(md, v, wood);
+            cutting_words(md, v, &wood->cutting);
+        }
+        missing_blanks(md, v, wood);
+    }
+}
+
 void plan_markdown(struct buf *out, const struct plan_view *v) {
     struct md md = md_of(out);
     md_heading(&md, 1, "Plan of the bench");
@@ -282,6 +424,7 @@ void plan_markdown(struct buf *out, const struct plan_view *v) {
     md_figure(&md, "timeline.svg", "When each run is worked on and when it waits");
     sittings(&md, v);
     shopping_list(&md, v);
+    cutting_plan(&md, v);
 }
 
 /* --- the drawing ----------------------------------------------------------------------------- */
@@ -431,6 +574,95 @@ static void json_shopping(struct json *json, const struct plan_view *v) {
     json_close(json);
 }
 
+static void json_stretch(struct json *json, const struct plan_view *v,
+                         const struct sawing_wood *wood, const struct cutting_stretch *stretch) {
+    json_open_object(json, NULL);
+    json_put_number(json, "length", stretch->length);
+    json_put_number(json, "width", stretch->width);
+    json_put_number(json, "thickness", stretch->thickness);
+    json_open_list(json, "strips");
+    for (int i = 0; i < stretch->count; i++) {
+        json_open_object(json, NULL);
+        json_put_whole(json, "alike", stretch->strips[i].alike);
+        json_open_list(json, "pieces");
+        for (int k = 0; k < stretch->strips[i].count; k++) {
+            const struct cutting_piece *piece = &stretch->strips[i].pieces[k];
+            json_open_object(json, NULL);
+            json_put_text(json, "sheet", sheet_of(v, wood, piece->want));
+            json_put_number(json, "length", wood->task.wants[piece->want].length);
+            json_put_whole(json, "count", piece->count);
+            json_close(json);
+        }
+        json_close(json);
+        json_close(json);
+    }
+    json_close(json);
+    json_close(json);
+}
+
+static void json_boards(struct json *json, const struct plan_view *v,
+                        const struct sawing_wood *wood) {
+    json_open_list(json, "boards");
+    for (int i = 0; i < wood->cutting.count; i++) {
+        const struct cutting_begun *begun = &wood->cutting.begun[i];
+        const struct cutting_board *board = &wood->task.boards[begun->board];
+        json_open_object(json, NULL);
+        json_put_whole(json, "alike", begun->alike);
+        json_put_number(json, "length", board->length);
+        json_put_number(json, "width", board->width);
+        json_put_number(json, "thickness", board->thickness);
+        json_put_number(json, "left_over", begun->left);
+        json_put_number(json, "waste", begun->waste);
+        json_open_list(json, "stretches");
+        for (int k = 0; k < begun->count; k++) json_stretch(json, v, wood, &begun->stretches[k]);
+        json_close(json);
+        json_close(json);
+    }
+    json_close(json);
+}
+
+static void json_missing(struct json *json, const struct plan_view *v,
+                         const struct sawing_wood *wood) {
+    json_open_list(json, "missing");
+    for (int w = 0; w < wood->task.want_count; w++) {
+        int blanks = wood->task.wants[w].count - wood->cutting.got[w];
+        if (blanks <= 0) continue;
+        json_open_object(json, NULL);
+        json_put_text(json, "sheet", sheet_of(v, wood, w));
+        json_put_whole(json, "blanks", blanks);
+        json_put_number(json, "length", missing_length(wood, w));
+        json_close(json);
+    }
+    json_close(json);
+}
+
+/* Lengths in m, wood in m3, as in the shopping list. */
+static void json_cutting(struct json *json, const struct plan_view *v) {
+    const struct sawing *sawing = &v->shopping->sawing;
+    json_open_list(json, "cutting");
+    for (int i = 0; i < sawing->count; i++) {
+        const struct sawing_wood *wood = &sawing->woods[i];
+        const struct cutting *c = &wood->cutting;
+        json_open_object(json, NULL);
+        json_put_str(json, "wood", wood->species);
+        json_put_number(json, "kerf", wood->task.kerf);
+        json_put_number(json, "begun", c->wood.begun);
+        json_put_number(json, "blanks", c->blanks);
+        json_put_number_if(json, "waste", c->count > 0, c->waste);
+        json_put_number(json, "begun_at_least", c->bound);
+        json_put_flag(json, "least", c->least);
+        json_put_number(json, "taken", c->wood.taken);
+        json_put_number(json, "begun_run_by_run", c->run_by_run.begun);
+        json_put_number(json, "taken_run_by_run", c->run_by_run.taken);
+        json_put_number(json, "missing_run_by_run", c->run_by_run.missing);
+        json_put_flag(json, "most", c->most);
+        json_boards(json, v, wood);
+        json_missing(json, v, wood);
+        json_close(json);
+    }
+    json_close(json);
+}
+
 void plan_json(struct buf *out, const struct plan_view *v) {
     struct json json = json_begin(v->arena);
     json_put_whole(&json, "end_s", v->plan->all.makespan);
@@ -443,5 +675,6 @@ void plan_json(struct buf *out, const struct plan_view *v) {
     json_lots(&json, v);
     json_steps(&json, v);
     json_shopping(&json, v);
+    json_cutting(&json, v);
     json_end(&json, out);
 }
