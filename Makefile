@@ -263,8 +263,8 @@ SHARE    = $(DESTDIR)$(PREFIX)/share
 SHARED   = man/man1/plugwright.1 man/man5/plugwright-recipe.5 \
            bash-completion/completions/plugwright zsh/site-functions/_plugwright \
            fish/vendor_completions.d/plugwright.fish
-install: all ## install the program, its pages, completion and docs under PREFIX
-	install -d "$(DESTDIR)$(BINDIR)" "$(SHARE)/plugwright" "$(SHARE)/doc/plugwright"
+install: all ## install the program, its pages, completion, docs and example recipes under PREFIX
+	install -d "$(DESTDIR)$(BINDIR)" "$(SHARE)/plugwright" "$(SHARE)/doc/plugwright/examples"
 	install -m 755 $(BIN) "$(DESTDIR)$(BINDIR)/plugwright"
 	for file in $(SHARED); do \
 	  install -d "$(SHARE)/$${file%/*}" && \
@@ -274,6 +274,7 @@ install: all ## install the program, its pages, completion and docs under PREFIX
 	install -m 644 grammar/*.schema.json "$(SHARE)/plugwright"
 	install -m 755 docs/pre-commit "$(SHARE)/plugwright"
 	install -m 644 README.md docs/*.md "$(SHARE)/doc/plugwright"
+	install -m 644 recipes/*.yaml "$(SHARE)/doc/plugwright/examples"
 
 uninstall: ## remove what install put there
 	rm -f "$(DESTDIR)$(BINDIR)/plugwright"

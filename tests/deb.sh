@@ -21,6 +21,8 @@ it "the program tells its version" gives 0 --version
 it "which is the package's" prints "plugwright $(dpkg-deb -f "$package" Version)"
 it "it writes an order" gives 0 order "$top/recipes/grebe.yaml"
 it "with its drawings" [ -s out/grebe/side.svg ]
+it "one of an example too" gives 0 order root/usr/share/doc/plugwright/examples/bittern.yaml
+it "which found its workshop" grep -q 'workshop .workshop[.]yaml' out/bittern/bittern.md
 it "a starter names the schema of the package" gives 0 new heron
 it "where it is" [ -s "root$(sed -n '1s/.*schema=//p' printed)" ]
 for page in man1/plugwright.1 man5/plugwright-recipe.5; do

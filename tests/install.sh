@@ -27,6 +27,8 @@ named() { # named ARGUMENT...: the schema that a starter names is there
     first=$("$place/bin/plugwright" new "$@" | head -n 1)
     [ "${first#*schema=}" != "$first" ] && [ -s "${first#*schema=}" ]
 }
+it "the example recipes lie there" ends 0 "$place/bin/plugwright" check "$place"/share/doc/plugwright/examples/*.yaml
+it "with the workshop that they share" [ -s "$place/share/doc/plugwright/examples/workshop.yaml" ]
 it "a starter names the schema that is installed" named heron
 it "and a workshop's its own" named --workshop shed
 it "it is taken away again" ends 0 make -s uninstall PREFIX="$place"
