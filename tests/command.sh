@@ -2,6 +2,7 @@
 # The command as a user meets it: what it takes, where it writes, and how it ends.
 # Exit status: 0 fine, 1 a recipe has errors, 2 wrong use, unreadable file, failed write, missing tool.
 . "$(dirname "$0")/shared.sh"
+needs python3
 golden=$top/tests/golden
 cd "$scratch" || exit 2
 
@@ -393,6 +394,20 @@ sed 's/^name:.*/name: plan/' "$recipes/grebe.yaml" >plan.yaml
 it "an order called plan" gives 0 order -o taken plan.yaml
 it "is not written over" gives 2 plan -o taken "$recipes/grebe.yaml"
 it "unless asked" gives 0 plan --force -o taken "$recipes/grebe.yaml"
+mkdir stocked && cp "$recipes"/*.yaml stocked
+cat >>stocked/workshop.yaml <<'END'
+stock:
+  boards: [{species: western redcedar, length: 900 mm, width: 90 mm, thickness: 60 mm}]
+  hooks: [{size: "4/0", count: 3}, {size: "10", count: 50}]
+  eyes: [{size: 9 mm, count: 4}]
+  pieces: [{mass: 5 g, count: 9}, {mass: 1 g, count: 20}]
+  sealers: [{name: penetrating epoxy, volume: 10 ml}]
+  paints: [{name: white ground, volume: 30 ml}]
+END
+neighbours=(stocked/{bittern,dipper,gannet,sanderling,skua}.yaml)
+it "what five runs need is the sum of their orders" ends 0 python3 -B "$top/tests/shopping.py" "$program" "${neighbours[@]}"
+it "they are planned" gives 0 plan -o planned "${neighbours[@]}"
+it "what is on hand is taken off once" grep -qE 'treble hook 4/0 +\| +4 \| +3 \| +1 \|' planned/plan/plan.md
 it "programs get it as JSON" gives 0 plan --json "$recipes/grebe.yaml"
 it "with its end" prints '"end_s": '
 
