@@ -272,6 +272,8 @@ for recipe in "${sharing[@]}"; do
     sed -f "$top/tests/alone.sed" "$recipe" >alone.yaml
     it "$(basename "$recipe") can do without it" gives 0 check alone.yaml
 done
+it "beside recipes a workshop is passed over" gives 0 learn "$top"/recipes/*.yaml
+it "which is said" says "workshop.yaml is a workshop and no recipe: passed over"
 it "the workshop is no recipe to order" gives 1 order -o no-order "$top/recipes/workshop.yaml"
 it "which it says" says "this is a workshop and no recipe"
 for name in Heron "It's a \"plug\": #1" "- [x] {y} & *z" "Ørret 12 µm"; do

@@ -39,6 +39,29 @@ int command_report(struct arena *arena, struct compilation *c, const struct opti
     return bad ? STATUS_ERRORS : STATUS_FINE;
 }
 
+static bool is_workshop(struct arena *arena, const char *file) {
+    if (strcmp(file, "-") == 0) return false;
+    struct compilation c = compile_read(arena, file);
+    return c.document.root && variant_is_workshop(c.document.root);
+}
+
+struct options command_recipes(struct arena *arena, const struct options *options) {
+    struct options own = *options;
+    struct buf said = {.arena = arena};
+    if (options->count < 2) return own;
+    own.files = NEW(arena, char *, options->count);
+    own.count = 0;
+    for (int i = 0; i < options->count; i++)
+        if (is_workshop(arena, options->files[i]))
+            buf_printf(&said, "%s is a workshop and no recipe: passed over\n",
+                       diag_clean(arena, options->files[i]));
+        else
+            own.files[own.count++] = options->files[i];
+    if (!own.count) return *options;
+    if (said.size) fputs(said.data, stderr);
+    return own;
+}
+
 int command_print(const struct buf *out) {
     if (out->size) fwrite(out->data, 1, out->size, stdout);
     if (fflush(stdout) == 0 && !ferror(stdout)) return STATUS_FINE;

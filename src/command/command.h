@@ -34,6 +34,11 @@ __attribute__((format(printf, 2, 3))) int command_trouble(struct arena *arena, c
  * that it calls for. */
 int command_report(struct arena *arena, struct compilation *c, const struct options *options);
 
+/* The options with the recipes alone: of several files, workshops are passed over, which is said on
+ * standard error, so that all files of a folder can be named at once.  Where there is no recipe at
+ * all, as they were. */
+struct options command_recipes(struct arena *arena, const struct options *options);
+
 /* Prints on standard output, which is then told to be full or broken: STATUS_TROUBLE. */
 int command_print(const struct buf *out);
 

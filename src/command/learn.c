@@ -183,7 +183,8 @@ static int learn(struct learning *l) {
     return l->options->write && status == STATUS_FINE ? write_workshop(l->arena, &l->view) : status;
 }
 
-int command_learn(struct arena *arena, const struct options *options) {
+int command_learn(struct arena *arena, const struct options *asked) {
+    const struct options own = command_recipes(arena, asked), *options = &own;
     struct learning l = {.arena = arena, .options = options, .count = options->count};
     if (options->write && options->json)
         return command_trouble(arena, "--write shows what it changes, so it goes without --json");

@@ -159,7 +159,8 @@ static int print_jobs(struct ordering *o) {
     return failed ? STATUS_TROUBLE : STATUS_FINE;
 }
 
-int command_order(struct arena *arena, const struct options *options) {
+int command_order(struct arena *arena, const struct options *asked) {
+    const struct options own = command_recipes(arena, asked), *options = &own;
     struct ordering o = {.arena = arena,
                          .options = options,
                          .stems = NEW(arena, const char *, options->count),

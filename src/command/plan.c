@@ -208,7 +208,8 @@ static int tell(struct planning *p, const struct plan *plan) {
     return command_print(&json);
 }
 
-int command_plan(struct arena *arena, const struct options *options) {
+int command_plan(struct arena *arena, const struct options *asked) {
+    const struct options own = command_recipes(arena, asked), *options = &own;
     struct planning p = {arena, options, NEW(arena, struct compilation, options->count), 0};
     if (options->count > PLAN_MOST_RECIPES)
         return refused(arena,
