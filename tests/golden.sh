@@ -94,6 +94,10 @@ done
 "$program" plan --json "$scratch/few/long.yaml" "$scratch/few/short.yaml" 2>/dev/null </dev/null |
     sed -n '/^  "cutting"/,$p' >"$scratch/json"
 kept json whole/boards-for-30
+# The same without a stock, of boards like the shop's.
+(cd "$top" && "$program" plan -o "$scratch" recipes/grebe.yaml recipes/grebe-dusk.yaml) >/dev/null 2>&1 </dev/null
+sed -n '/^## What is cut/,$p' "$scratch/plan/plan.md" >"$scratch/md"
+kept md whole/boards-like-the-shops
 
 whole grebe-to-dusk.diff diff recipes/grebe.yaml recipes/grebe-dusk.yaml
 whole merganser-to-sandpiper.diff diff recipes/merganser.yaml recipes/sandpiper.yaml

@@ -7,9 +7,11 @@
 #include "compute/cutting/cutting.h"
 #include "compute/results.h"
 
-/* One wood of one workshop. */
+/* One wood of one workshop; or, where there is no stock of boards, of all runs without one, out of
+ * boards like the shop's, as many as it takes. */
 struct sawing_wood {
     struct str species;
+    bool on_hand;
     struct cutting_task task; /* its boards, and what the runs want of them */
     const int *runs;          /* of each want */
     struct cutting cutting;
@@ -24,8 +26,8 @@ struct sawing {
 /* Whether two workshops are the same to the byte; NULL is the same as none. */
 bool sawing_shares(const struct results *a, const struct results *b);
 
-/* In the order in which the runs are to have blanks.  Where a workshop has no boards at all
- * nothing is cut, and its runs have no wood here. */
+/* In the order in which the runs are to have blanks.  A run without boards on hand whose shop does
+ * not say what its boards are like has no wood here. */
 struct sawing sawing_of(struct arena *arena, const struct results *const *runs, int count);
 
 #endif

@@ -374,7 +374,11 @@ static void missing_blanks(struct md *md, const struct plan_view *v,
                            const struct sawing_wood *wood) {
     const struct cutting *c = &wood->cutting;
     if (c->wood.missing <= 0) return;
-    md_para(md, c->most
+    if (!wood->on_hand)
+        md_para(md, "**Some blanks come out of no such board.** Missing are:");
+    else
+        md_para(md,
+                c->most
                     ? "**Not all blanks come out of the boards on hand**, however they are cut. "
                       "Missing are:"
                     : "**Not all blanks come out of the boards on hand**; whether they give more "
@@ -407,6 +411,9 @@ static void cutting_plan(struct md *md, const struct plan_view *v) {
     for (int i = 0; i < sawing->count; i++) {
         const struct sawing_wood *wood = &sawing->woods[i];
         md_heading(md, 3, "%.*s", MD_STR(wood->species));
+        if (!wood->on_hand)
+            md_para(md, "No boards of it are in stock: these are boards like the one that the "
+                        "shop has.");
         if (wood->cutting.count) {
             board_items(md, v, wood);
             cutting_words(md, v, &wood->cutting);
@@ -645,6 +652,7 @@ static void json_cutting(struct json *json, const struct plan_view *v) {
         const struct cutting *c = &wood->cutting;
         json_open_object(json, NULL);
         json_put_str(json, "wood", wood->species);
+        json_put_flag(json, "on_hand", wood->on_hand);
         json_put_number(json, "kerf", wood->task.kerf);
         json_put_number(json, "begun", c->wood.begun);
         json_put_number(json, "blanks", c->blanks);

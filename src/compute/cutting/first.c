@@ -13,6 +13,7 @@ struct shelf {
     struct saw *saw;
     struct rest *rests;
     int count;
+    bool rests_first; /* before boards that are not begun; else as they lie */
     const int *parts; /* of the want, in their order */
     int left;         /* of them, to be cut */
 };
@@ -60,6 +61,8 @@ static void cut_want(struct shelf *h, const int *parts, int count) {
     int cut = there < count ? (int)there : count;
     h->parts = parts;
     h->left = cut = cut / part->set * part->set;
+    for (int i = 0; i < rests && h->left > 0 && h->rests_first; i++)
+        if (h->rests[i].board != LEFT_OUT) cut_rest(h, i);
     for (int i = 0; i < rests && h->left > 0; i++) cut_rest(h, i);
     for (int i = cut; i < count; i++) saw_leave_out(h->saw, parts[i]);
 }
@@ -75,18 +78,24 @@ static int *by_want(const struct saw *s, int *first) {
     return sorted;
 }
 
-void saw_run_by_run(struct saw *s) {
-    saw_clear(s);
-    int *first = NEW(s->arena, int, s->want_count + 1);
-    const int *parts = by_want(s, first);
+static void run_by_run(struct saw *s, const int *parts, const int *first, bool rests_first) {
     struct shelf shelf = {.saw = s,
-                          .rests = NEW(s->arena, struct rest, s->kind_count + s->part_count)};
+                          .rests = NEW(s->arena, struct rest, s->kind_count + s->part_count),
+                          .rests_first = rests_first};
+    saw_clear(s);
     for (int k = 0; k < s->kind_count; k++)
         shelf.rests[shelf.count++] =
             (struct rest){k, LEFT_OUT, s->kinds[k].count, s->kinds[k].length};
     for (int w = 0; w < s->want_count; w++)
         if (first[w + 1] > first[w]) cut_want(&shelf, parts + first[w], first[w + 1] - first[w]);
     saw_keep(s);
+}
+
+void saw_run_by_run(struct saw *s) {
+    int *first = NEW(s->arena, int, s->want_count + 1);
+    const int *parts = by_want(s, first);
+    run_by_run(s, parts, first, false);
+    run_by_run(s, parts, first, true);
 }
 
 /* --- one part, first fit --------------------------------------------------------------------- */

@@ -139,7 +139,8 @@ double saw_share(const struct saw *s, const struct saw_part *part);
 
 /* --- first.c --------------------------------------------------------------------------------- */
 
-/* One want after the other, rows across the board, as stock_boards takes them. */
+/* One want after the other, rows across the board: as stock_boards takes them, new boards before
+ * what is left of those that are begun, and the other way about. */
 void saw_run_by_run(struct saw *s);
 
 /* First fit, the longest first and in other orders, out of all boards and out of few. */
