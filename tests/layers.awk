@@ -6,7 +6,7 @@ function breach(why) { printf "%s:%d: %s includes %s: %s\n", FILENAME, FNR, FILE
 function within(place, top) { return place == top || index(place, top "/") == 1 }
 BEGIN {
     rooms = "base system read model compute/schedule compute/cutting compute/shape compute/float compute/plug" \
-            " compute/ballast compute/running compute/learn compute/work compute emit/write emit/words emit/print emit/drawing emit/order" \
+            " compute/ballast compute/running compute/learn compute/work compute emit/write emit/words emit/print emit/drawing emit/order emit/plan" \
             " emit/difference emit top serve command main"
     count = split(rooms, named, " ")
     for (i = 1; i <= count; i++) rank[named[i]] = i

@@ -9,7 +9,7 @@
 #include "command/print.h"
 #include "compute/implied.h"
 #include "emit/calendar.h"
-#include "emit/plan.h"
+#include "emit/plan/plan.h"
 #include "emit/write/json.h"
 #include "model/colourway.h"
 #include "model/walk.h"
