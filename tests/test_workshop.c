@@ -285,6 +285,45 @@ static void boards_are_cut_once(void **state) {
     }
 }
 
+/* A board of 214 mm gives two blanks of the box, of 106 mm, and a cut. */
+static void boards_are_shared_in_a_workshop_and_not_between_two(void **state) {
+    static const char stock[] = "workshop: 1\nstock: {boards: [{species: basswood, length: 214 mm, "
+                                "width: 22 mm, thickness: 22 mm}]}\n";
+    struct bench *b = *state;
+    const struct recipe_parts parts = PARTS(.head = STOCKED("1"));
+    const char *other = arena_printf(&b->arena, "%snote: another one\n", stock);
+    struct compilation runs[] = {good_with(b, parts, stock), good_with(b, parts, stock),
+                                 good_with(b, parts, other)};
+    struct sawing sawing = listed(b, runs, 3).sawing;
+    assert_int_equal(sawing.count, 2);
+    assert_true(sawing.woods[0].on_hand && sawing.woods[1].on_hand);
+    assert_int_equal(sawing.woods[0].task.want_count, 2);
+    assert_int_equal(sawing.woods[0].cutting.begun[0].stretches[0].strips[0].pieces[1].want, 1);
+    assert_true(sawing.woods[0].cutting.begun[0].left < 1e-9);
+    assert_int_equal(sawing.woods[1].runs[0], 2);
+    assert_close(sawing.woods[1].cutting.begun[0].left, 0.214 - 0.106 - 0.002, 1e-9);
+    for (int k = 0; k < 3; k++) assert_int_equal(sawing.blanks[k], 1);
+}
+
+/* Of boards like the shop's it takes two for three blanks, and none of them lies on hand. */
+static void without_a_stock_boards_are_like_the_shops(void **state) {
+    struct bench *b = *state;
+    struct recipe_parts parts =
+        PARTS(.head = STOCKED("3"),
+              .shop = "shop: {board: {length: 214 mm, width: 30 mm, thickness: 22 mm}}\n");
+    struct compilation run = good_with(b, parts, "workshop: 1\n");
+    struct shopping list = listed(b, &run, 1);
+    assert_int_equal(list.sawing.count, 1);
+    assert_false(list.sawing.woods[0].on_hand);
+    assert_int_equal(list.sawing.woods[0].cutting.got[0], 3);
+    assert_close(list.sawing.woods[0].cutting.wood.begun, 2 * 0.214 * 0.030 * 0.022, 1e-9);
+    assert_int_equal(list.sawing.blanks[0], 0);
+    assert_true(list_row(&list, "basswood blank")->have == 0);
+    parts.shop = NULL;
+    run = good_with(b, parts, "workshop: 1\n");
+    assert_int_equal(listed(b, &run, 1).sawing.count, 0);
+}
+
 /* Lips of 30 x 20 mm, with a kerf of 2 mm; wire in whole pieces. */
 static void sheets_and_wire_give_whole_parts(void **state) {
     static const struct {
@@ -424,6 +463,8 @@ int main(void) {
         BENCH_TEST(a_wood_that_is_not_known_is_looked_for_in_the_workshop_too),
         BENCH_TEST(the_plans_list_is_the_sum_of_the_orders_less_the_stock_taken_once),
         BENCH_TEST(boards_are_cut_once),
+        BENCH_TEST(boards_are_shared_in_a_workshop_and_not_between_two),
+        BENCH_TEST(without_a_stock_boards_are_like_the_shops),
         BENCH_TEST(sheets_and_wire_give_whole_parts),
         BENCH_TEST(without_a_stock_all_is_to_buy),
     };

@@ -146,6 +146,7 @@ static bool put_one(struct saw *s, int i, bool same, const struct way *way) {
     const struct saw_part *part = &s->parts[i];
     if (same && s->places[i - 1].board == LEFT_OUT) return false;
     for (int b = same ? s->places[i - 1].board : 0; b < s->board_count; b++) {
+        s->looked += 1 + s->boards[b].stretches[part->section].count;
         int strip = strip_in(s, part, b, way->fills);
         if (strip == LEFT_OUT) continue;
         saw_put(s, i, b, strip);
@@ -200,9 +201,9 @@ static void exchange_boards(struct saw *s) {
 
 enum {
     WAYS = 6,
-    MOST_SUMS = 64,    /* of few boards that are tried */
-    SHUFFLES = 48,     /* for each of them */
-    MOST_PUT = 1000000 /* parts that are put, all in all */
+    MOST_SUMS = 64,        /* of few boards that are tried */
+    SHUFFLES = 48,         /* for each of them */
+    MOST_LOOKED = 20000000 /* strips that are looked at, all in all */
 };
 
 /* Parts that are the same to the saw stay together: a batch. */
@@ -210,7 +211,7 @@ struct fitting {
     struct saw *saw;
     int *first; /* part of each batch, and the end */
     int *order; /* of the batches */
-    int count, put;
+    int count;
     uint64_t chance;
 };
 
@@ -224,11 +225,14 @@ static struct fitting fitting_of(struct saw *s) {
     return f;
 }
 
+static bool is_tired(const struct saw *s) {
+    return s->looked > MOST_LOOKED;
+}
+
 static void put_all(struct fitting *f, int way) {
     struct saw *s = f->saw;
     const struct way ways = {way % 2, (enum choice)(way / 2 % 3)};
-    if (f->put > MOST_PUT) return;
-    f->put += s->part_count;
+    if (is_tired(s)) return;
     saw_clear(s);
     for (int n = 0; n < f->count; n++) {
         int batch = f->order[n];
@@ -263,7 +267,7 @@ static void shuffle(struct fitting *f) {
 }
 
 static void put_shuffled(struct fitting *f) {
-    for (int i = 0; i < SHUFFLES && f->count > 1 && f->put <= MOST_PUT; i++) {
+    for (int i = 0; i < SHUFFLES && f->count > 1 && !is_tired(f->saw); i++) {
         shuffle(f);
         put_all(f, i);
     }
@@ -274,7 +278,7 @@ static void put_shuffled(struct fitting *f) {
 static void put_in_few(struct fitting *f, int *few) {
     struct saw *s = f->saw;
     int64_t wood = saw_bound(s, &s->best);
-    for (int i = 0; i < MOST_SUMS && wood < s->best.wood && f->put <= MOST_PUT; i++, wood++) {
+    for (int i = 0; i < MOST_SUMS && wood < s->best.wood && !is_tired(f->saw); i++, wood++) {
         if (!saw_least_boards(s, wood, few, &wood) || wood >= s->best.wood) return;
         put_decreasing(f);
         if (s->best.wood > wood) put_shuffled(f);

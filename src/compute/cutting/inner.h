@@ -74,6 +74,7 @@ struct saw {
     struct saw_place *places;
     struct saw_step *steps;
     int64_t wood, missing;
+    int64_t looked; /* at strips, by first fit */
 
     struct saw_layout best;
 };
