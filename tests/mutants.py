@@ -49,6 +49,7 @@ SWAPS = [
     (r"\bfmin\b", ["fmax"]), (r"\bfmax\b", ["fmin"]), (r"\btrue\b", ["false"]), (r"\bfalse\b", ["true"]),
     (r"(?<![\w.])(?:\d+\.\d+|\d+)(?:e-?\d+)?(?![\w.])", ["{n}"]),
 ]
+MORE_ROOM = re.compile(r"\bNEW\([^()]*, ([^()]* \+ )?$")  # asking for more than is needed changes nothing
 STATEMENT = re.compile(r"^\s+(?!return\b|break\b|case\b|default\b|const\b|struct\b|static\b|enum\b|else\b)"
                        r"(?:[\w>\-.\[\]*+()]+ (?:=|\+=|-=|\|=) .+|[a-z]\w*\(.*\)|\w[\w>\-.\[\]]*(?:\+\+|--));\s*$")
 
@@ -96,6 +97,8 @@ def mutants_of(path):
                 if taken & span:
                     continue
                 taken |= span
+                if MORE_ROOM.search(code[at][:match.start()]):
+                    continue
                 for other in others:
                     new = changed(match.group()) if other == "{n}" else other
                     yield at, lines[at][:match.start()] + new + lines[at][match.end():], \
