@@ -152,6 +152,25 @@ static const char every_finish[] =
     "      - {colour: green, kind: transparent, where: back, thin: 2:3}\n"
     "  topcoat: {kind: epoxy, coats: 2, film: 0.3 mm, mix: 2:1, waste: 50 %}\n";
 
+/* Chambers in both flanks are two, each closed by a disc of filler; one that is closed with wood
+ * takes none. */
+static void chambers_are_listed_with_what_they_hold_and_their_filler_in_one(void **state) {
+    struct compilation c = good(
+        *state,
+        PARTS(.head = "recipe: 1\nname: Box\nmake: 3\n",
+              .ballast = "chambers:\n"
+                         "  - {from: flank, at: 30 mm, drill: 6 mm, depth: 7 mm, stopper: 2 mm, "
+                         "closed with: filler, holds: {name: balls, mass: 0.4 g}}\n"
+                         "  - {at: 50 mm, drill: 8 mm, depth: 12 mm, stopper: 4 mm, "
+                         "closed with: filler, holds: {name: shot, mass: 0.8 g}}\n"
+                         "  - {at: 70 mm, drill: 8 mm, depth: 12 mm, stopper: 4 mm, "
+                         "holds: {name: beads, mass: 0.2 g}}\n"));
+    double filler = 2 * disc(0.006) * 0.002 + disc(0.008) * 0.004;
+    expect_item(&c, "filler for chambers", SUPPLY_VOLUME, filler, 3 * filler);
+    expect_item(&c, "balls in chamber 1", SUPPLY_MASS, 2 * 0.4e-3, 6 * 0.4e-3);
+    expect_item(&c, "shot in chamber 2", SUPPLY_MASS, 0.8e-3, 3 * 0.8e-3);
+}
+
 /* Film volume over solids over transfer, and as much reducer as the parts say.
  * Of each colour 1 ml of thinned paint is lost, once a run.  A litre of this sealer leaves 250 g in
  * the wood. */
@@ -482,6 +501,7 @@ int main(void) {
         BENCH_TEST(equal_hooks_are_counted_together),
         BENCH_TEST(a_lip_takes_the_rectangle_that_it_is_cut_from),
         BENCH_TEST(ballast_is_listed_by_bore_and_its_filler_in_one),
+        BENCH_TEST(chambers_are_listed_with_what_they_hold_and_their_filler_in_one),
         BENCH_TEST(paint_is_poured_by_film_solids_and_transfer),
         BENCH_TEST(a_mix_is_split_into_cups_that_last_no_longer_than_the_pot_life),
         BENCH_TEST(parts_by_mass_are_masses),

@@ -38,7 +38,7 @@ struct stock *stock_copy(struct arena *arena, const struct workshop *workshop) {
 
 int stock_fit(double whole, double part, double kerf) {
     double count = floor((whole + kerf) / (part + kerf) + rounding);
-    return count > 0 ? (int)fmin(count, 10000) : 0;
+    return (int)fmin(fmax(count, 0), 10000);
 }
 
 static int smaller(int a, int b) {

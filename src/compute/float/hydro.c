@@ -60,9 +60,9 @@ static struct probe steepness(void *context, double way) {
 /* Length of the next stride. */
 static double stride_from(struct probe at, int strides) {
     const int patience = 60;
+    if (!(at.slope < 0) || strides > patience) return STRIDE;
     double newton = 1.1 * at.value / -at.slope;
-    if (!(at.slope < 0) || newton > STRIDE || strides > patience) return STRIDE;
-    return fmax(newton, 1e-7);
+    return fmax(fmin(newton, STRIDE), 1e-7);
 }
 
 /* Walks downhill from where the probe stands to the first minimum. */
@@ -120,13 +120,13 @@ static bool rest_down(struct descent *descent) {
     descent->last = level;
     descent->down = level.lever > 0 ? -1 : 1;
     struct probe left = {0, fabs(level.lever), -level.slope}, bottom = left;
-    bool ridge = false, found = true;
-    if (fabs(level.lever) < 1e-9 * length && level.slope < 0) {
-        ridge = true; /* either way is downhill */
+    bool poised = fabs(level.lever) < 1e-9 * length, found = true;
+    if (poised && level.slope < 0) { /* on a ridge: either way is downhill */
+        poised = false;
         descent->down = 1;
         left = steepness(descent, 1e-4);
     }
-    if (ridge || fabs(level.lever) >= 1e-9 * length) found = walk_down(descent, left, &bottom);
+    if (!poised) found = walk_down(descent, left, &bottom);
     if (found && bottom.at < RIGHT_ANGLE - 2 * SHY) {
         settle(descent, bottom.at);
         return true;
