@@ -232,6 +232,39 @@ static void a_chain_waits_for_its_resources(void **state) {
     arena_free(&arena);
 }
 
+/* 1 has to follow close behind 0 and needs 2 too: so 2 is listed ahead of 0, and 1 at once behind
+ * it, whatever the priorities are; between them there is only what arcs allow. */
+static void what_a_chain_needs_is_listed_ahead_of_it(void **state) {
+    (void)state;
+    static const struct {
+        int64_t priority[4];
+        int list[4];
+    } cases[] = {
+        {{0, 1, 2, 3}, {2, 0, 1, 3}},
+        {{0, 9, 8, 3}, {3, 2, 0, 1}},
+        {{5, 9, 1, 6}, {2, 0, 1, 3}},
+        {{7, 0, 1, 6}, {2, 3, 0, 1}},
+    };
+    struct arena arena = {0};
+    struct activity activities[4] = {{.first = 1, .pieces = 1},
+                                     {.first = 1, .pieces = 1},
+                                     {.first = 1, .pieces = 1},
+                                     {.first = 1, .pieces = 1}};
+    const struct activity_link links[] = {{0, 1, 1}, {2, 1, -1}};
+    struct project project = {
+        .activities = activities, .count = 4, .links = links, .link_count = 2, .hours = {0}};
+    int culprit;
+    const struct instance *instance = instance_of(&arena, &project, &culprit);
+    assert_non_null(instance);
+    struct lister *lister = lister_of(&arena, instance);
+    for (size_t n = 0; n < sizeof cases / sizeof *cases; n++) {
+        int list[4];
+        list_by(lister, cases[n].priority, list);
+        for (int i = 0; i < 4; i++) assert_int_equal(list[i], cases[n].list[i]);
+    }
+    arena_free(&arena);
+}
+
 static void a_latest_time_that_no_week_can_keep_is_told(void **state) {
     (void)state;
     struct arena arena = {0};
@@ -724,6 +757,7 @@ int main(void) {
         cmocka_unit_test(a_chain_of_coats_waits_until_all_of_it_fits),
         cmocka_unit_test(latest_times_count_from_the_end_of_the_work),
         cmocka_unit_test(a_chain_waits_for_its_resources),
+        cmocka_unit_test(what_a_chain_needs_is_listed_ahead_of_it),
         cmocka_unit_test(a_latest_time_that_no_week_can_keep_is_told),
         cmocka_unit_test(impossible_work_is_told_by_its_culprit),
         cmocka_unit_test(nothing_to_do_takes_no_time),
