@@ -200,7 +200,7 @@ int64_t saw_missing_bound(const struct saw *s) {
         if (!saw_suits_any(s, &s->parts[i])) certain += (double)s->parts[i].wood;
     struct dual f;
     for (int i = 0; next_dual(&batches, i, &f); i++) {
-        double too_much = take_by(s, &batches, &f) - all;
+        double too_much = take_by(s, &batches, &f) * (1 - rounding) - all;
         if (too_much <= 0) continue;
         memcpy(sorted.items, batches.items, (size_t)batches.count * sizeof *batches.items);
         missing = fmax(missing, wood_of(sorted, too_much));

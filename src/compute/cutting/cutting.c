@@ -105,7 +105,7 @@ static void take_parts(struct saw *s, const struct cutting_task *task, const int
             s->parts[i].of_set = (s->parts[i - 1].of_set + 1) % s->parts[i].set;
 }
 
-static struct saw saw_of(struct arena *arena, const struct cutting_task *task) {
+struct saw saw_of(struct arena *arena, const struct cutting_task *task) {
     struct saw s = {.arena = arena};
     s.kerf = task->kerf > 0 ? llround(task->kerf / unit_length) : 0;
     int *section_of_want = NEW(arena, int, task->want_count);

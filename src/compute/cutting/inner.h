@@ -152,4 +152,9 @@ void saw_first_fit(struct saw *s);
 /* True when nothing better than the best is left. */
 bool saw_search(struct saw *s, int visits);
 
+/* --- cutting.c ------------------------------------------------------------------------------- */
+
+/* With nothing cut, and no best. */
+struct saw saw_of(struct arena *arena, const struct cutting_task *task);
+
 #endif
