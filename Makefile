@@ -138,9 +138,10 @@ compilers: ## another compiler, without what only Linux has, without the optimiz
 	@$(MAKE) --no-print-directory $(B)/plugwright
 	bash tests/bytes.sh $(B)/plugwright out/portable/plugwright out/plain/plugwright
 
-mutants: ## change one thing at a time and see whether the tests notice: COUNT=10 SEED=1
+mutants: ## change one thing at a time and see whether the tests notice: COUNT=10 SEED=1 MINUTES= AT="FILE:LINE ..."
 	@.ci/setup build test mutants
-	@python3 -B tests/mutants.py --count $(or $(COUNT),10) --seed $(or $(SEED),1) --least $(or $(LEAST),0)
+	@python3 -B tests/mutants.py --count $(or $(COUNT),10) --seed $(or $(SEED),1) --least $(or $(LEAST),0) \
+	  $(if $(MINUTES),--minutes $(MINUTES)) $(AT:%=--at %)
 
 # What a room must have reached, lines/branches in per cent: make coverage ROOMS="read=100/95 ..."
 coverage: ## lines and branches that the tests reach, figures a room

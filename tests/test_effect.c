@@ -85,6 +85,21 @@ static void what_differs_from_one_side_differs_from_the_other(void **state) {
     assert_int_equal(effect_between(&b->arena, &far, &one).count, 1);
 }
 
+/* Two are exactly what is allowed, and a count that must not differ at all is no difference either.
+ */
+static void what_differs_by_its_tolerance_and_no_more_is_not_told(void **state) {
+    struct bench *b = *state;
+    struct effect_value values[] = {{.value = 100, .tolerance = 2},
+                                    {.value = 102, .tolerance = 2},
+                                    {.value = 102.25, .tolerance = 2},
+                                    {.value = 102, .tolerance = 0}};
+    const struct effect_values one = {&values[0], 1}, two = {&values[1], 1},
+                               three = {&values[2], 1}, exact = {&values[3], 1};
+    assert_int_equal(effect_between(&b->arena, &one, &two).count, 0);
+    assert_int_equal(effect_between(&b->arena, &one, &three).count, 1);
+    assert_int_equal(effect_between(&b->arena, &exact, &exact).count, 0);
+}
+
 /* The metal of the loads stands with its bores; all else that lies over them is a material. */
 static void the_metal_of_a_load_is_told_once(void **state) {
     struct bench *bench = *state;
@@ -428,6 +443,7 @@ int main(void) {
         BENCH_TEST(a_heavier_load_lowers_the_reserve_by_its_own_mass_less_the_filler),
         BENCH_TEST(what_stays_within_its_tolerance_is_not_told),
         BENCH_TEST(what_differs_from_one_side_differs_from_the_other),
+        BENCH_TEST(what_differs_by_its_tolerance_and_no_more_is_not_told),
         BENCH_TEST(the_metal_of_a_load_is_told_once),
         BENCH_TEST(materials_are_told_as_they_are_bought),
         BENCH_TEST(a_material_that_comes_or_goes_has_one_side),

@@ -262,6 +262,21 @@ static void a_bore_that_meets_something_is_an_error_and_a_near_miss_doubtful(voi
 #undef BORES
 }
 
+/* Two millimetres are due and one is there: a bore that is shallower by the other one is tried
+ * first. */
+static void what_a_near_miss_lacks_is_what_is_offered_first(void **state) {
+    struct bench *b = *state;
+    bench_compile(b, PARTS(.ballast = "ballast: {bores: [{at: 5 cm, drill: 8 mm, depth: 12 mm, "
+                                      "load: []}]}\n",
+                           .hardware = HARDWARE("{place: nose, depth: 45 mm}", "")));
+    const struct diag *told = NULL;
+    for (int i = 0; i < b->diags.count; i++)
+        if (strcmp(b->diags.items[i].rule, "collision") == 0) told = &b->diags.items[i];
+    assert_non_null(told);
+    assert_true(told->offer_count > 0);
+    assert_string_equal(told->offers[0].words, "depth: 11 mm");
+}
+
 /* Everything against everything: the slot, wires, sockets; each told once, with both names. */
 static void openings_without_a_bore_meet_too(void **state) {
 #define SLOT(at, deep)                                                                  \
@@ -595,6 +610,7 @@ int main(void) {
         BENCH_TEST(ballast_that_no_bench_can_keep_to_the_middle_is_doubtful),
         BENCH_TEST(a_plug_that_sinks_top_heavy_is_said_to_find_no_rest),
         BENCH_TEST(a_groove_beside_a_bore_thins_its_wall),
+        BENCH_TEST(what_a_near_miss_lacks_is_what_is_offered_first),
         BENCH_TEST(openings_without_a_bore_meet_too),
         BENCH_TEST(hooks_that_reach_something_are_a_warning),
         BENCH_TEST(exactly_what_is_due_is_room_enough),

@@ -321,6 +321,22 @@ static void the_start_is_a_local_time_of_iso_8601(void **state) {
     assert_int_equal(start_of(b, "2000-02-29T00:00").day, 29);    /* every fourth century is one */
 }
 
+/* The months of the Gregorian calendar, ISO 8601. */
+static void every_month_ends_with_its_last_day(void **state) {
+    static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+    struct bench *b = *state;
+    for (int month = 1; month <= 12; month++) {
+        int last = days[month - 1];
+        const char *text = arena_printf(&b->arena, "2026-%02d-%02dT09:00", month, last);
+        assert_int_equal(start_of(b, text).day, last);
+        text = arena_printf(&b->arena, "2026-%02d-%02dT09:00", month, last + 1);
+        bench_recipe(b, PARTS(.shop = arena_printf(&b->arena, "shop: {start: %s}\n", text)));
+        bench_expect(b, text,
+                     arena_printf(&b->arena,
+                                  "error value: start '%s' is no date and time that exists", text));
+    }
+}
+
 static void dates_that_do_not_exist_are_refused(void **state) {
     static const char *const none[] = {"2026-02-29T09:00", "2100-02-29T09:00", "2026-13-01T09:00",
                                        "2026-00-10T09:00", "2026-04-31T09:00", "2026-04-00T09:00",
@@ -450,6 +466,7 @@ int main(void) {
         BENCH_TEST(texts_are_as_long_as_the_language_says),
         BENCH_TEST(lists_are_as_long_as_the_language_says),
         BENCH_TEST(the_start_is_a_local_time_of_iso_8601),
+        BENCH_TEST(every_month_ends_with_its_last_day),
         BENCH_TEST(dates_that_do_not_exist_are_refused),
         BENCH_TEST(the_shop_opens_by_weekday),
         BENCH_TEST(hours_that_no_clock_shows_are_refused),
