@@ -241,6 +241,20 @@ static struct mix first_mix(struct bench *b, const char *topcoat) {
     return c.results.supply.mixes[0];
 }
 
+/* What is laid on in no time is mixed once for all plugs, however short the pot life. */
+static void a_coat_that_takes_no_time_is_mixed_in_one_cup(void **state) {
+    struct compilation c = good(
+        *state, PARTS(.head = "recipe: 1\nname: Box\nmake: 6\n",
+                      .finish = "finish: {topcoat: {kind: epoxy, coats: 2, pot life: 7 min}}\n",
+                      .shop = "shop: {temperature: 21 degC, wheel: 6}\n",
+                      .steps = "steps: [{change: topcoat-1, hands-on: 0 min}]\n"));
+    const struct supply *s = &c.results.supply;
+    assert_int_equal(s->mix_count, 1 + 3);
+    assert_int_equal(s->mixes[0].coat, 1);
+    assert_int_equal(s->mixes[0].plugs, 6);
+    for (int i = 1; i < 4; i++) assert_int_equal(s->mixes[i].plugs, 2);
+}
+
 /* Parts by mass, and the densities of the parts, against a second formula: masses in the ratio of
  * the parts, volumes that add up to the whole. */
 static void parts_by_mass_are_masses(void **state) {
@@ -504,6 +518,7 @@ int main(void) {
         BENCH_TEST(chambers_are_listed_with_what_they_hold_and_their_filler_in_one),
         BENCH_TEST(paint_is_poured_by_film_solids_and_transfer),
         BENCH_TEST(a_mix_is_split_into_cups_that_last_no_longer_than_the_pot_life),
+        BENCH_TEST(a_coat_that_takes_no_time_is_mixed_in_one_cup),
         BENCH_TEST(parts_by_mass_are_masses),
         BENCH_TEST(solids_make_a_wet_film_of_a_dry_one),
         BENCH_TEST(what_comes_in_one_part_is_not_mixed),
