@@ -94,8 +94,9 @@ static void any_part_of_any_hull_is_the_sum_of_its_slices(void **state) {
         struct outline outline = body_outline(&arena, &table, shape, table.length * 0.02);
         struct plate none = {0};
         struct hull hull = hull_of(&arena, &outline, finish, &none);
-        struct plane plane =
-            plane_of(body_between(&seed, -1.2, 1.2), body_between(&seed, -3, 3), 0);
+        /* Drawn one after another: the order of arguments is each compiler's own. */
+        double heel = body_between(&seed, -3, 3), attitude = body_between(&seed, -1.2, 1.2);
+        struct plane plane = plane_of(attitude, heel, 0);
         double x = body_between(&seed, 0, table.length), z = body_between(&seed, -0.03, 0.03);
         plane.level = plane.sine * x + plane.cosine * z * table.length;
         struct hull_part due = sliced(&outline, finish, &plane);
